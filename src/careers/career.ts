@@ -1,0 +1,60 @@
+import type { Rank } from '../services/rank.ts';
+import type { Day, Span } from '../time/span.ts';
+import type { AppointmentKind, Corps, RecordId } from './evidence.ts';
+
+/** Bounds of an unknown day, both inclusive; `earliest` may be NO_START, `latest` may be NO_END. */
+export type Bounds = { readonly earliest: Day; readonly latest: Day };
+
+/**
+ * One rank in one corps held by one person. `start` bounds the first day in post, `end` the first day no longer in
+ * post. In post on day t: start <= t < end.
+ */
+export type Tenure = {
+  /** Stable within the career: its place in the order of the answer, from 0. */
+  readonly index: number;
+  readonly rank: Rank;
+  readonly corps: Corps | undefined;
+  readonly kind: AppointmentKind;
+  /** Put in because a rank above and a rank below it are known; it has no evidence of its own. */
+  readonly implied: boolean;
+  readonly start: Bounds;
+  readonly end: Bounds;
+  /** The days on which he can have been in post: [start.earliest, end.latest). */
+  readonly possible: Span;
+  /** The days on which he must have been in post: [start.latest, end.earliest), if there are any. */
+  readonly certain: Span | undefined;
+  /** A bound would differ had another of the contradicting records been set aside. */
+  readonly provisional: boolean;
+  /** Records that made this appointment known (empty for an implied one), and those on which each bound rests. */
+  readonly records: readonly RecordId[];
+  readonly grounds: {
+    readonly startEarliest: readonly RecordId[];
+    readonly startLatest: readonly RecordId[];
+    readonly endEarliest: readonly RecordId[];
+    readonly endLatest: readonly RecordId[];
+  };
+};
+
+/** One record's one statement, in words: "listed as Captain, edition 1838, p. 213, as at 1 January 1838". */
+export type Claim = { readonly id: RecordId; readonly part: ClaimPart; readonly claim: string };
+export type ClaimPart = 'listed' | 'dated' | 'start' | 'end' | 'nil' | 'born' | 'died' | 'condition';
+
+/** A minimal set of claims that cannot all be true: drop any one, and this conflict is gone. */
+export type Conflict = { readonly members: readonly Claim[]; readonly setAside: readonly Claim[] };
+
+/** How membership of a tenure varies with the day: the chance that he was in post on it. */
+export type Membership = {
+  /** Outside it the chance is 0 (or, on an open side, below 1e-9). Always closed. */
+  readonly support: Span;
+  at(day: Day): number;
+  /** Writes the chances of the days from `from` on over the whole of `out`. */
+  fill(out: Float64Array, from: Day): void;
+};
+
+export type Career = {
+  /** By service, then in order of succession, concurrent appointments after the substantive ones. */
+  readonly tenures: readonly Tenure[];
+  readonly conflicts: readonly Conflict[];
+  /** Nil searches and other records that were kept but could not be used, with the reason in a sentence. */
+  readonly unused: readonly { readonly id: RecordId; readonly reason: string }[];
+};
