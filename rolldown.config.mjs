@@ -5,5 +5,11 @@ export default defineConfig({
   input: { cli: 'src/cli/main.ts' },
   platform: 'node',
   external: ['better-sqlite3'],
-  output: { dir: 'dist', format: 'esm', entryFileNames: '[name].js', chunkFileNames: 'chunk-[name]-[hash].js', cleanDir: true },
+  output: {
+    dir: 'dist',
+    format: 'esm',
+    entryFileNames: '[name].js',
+    chunkFileNames: 'chunk-[name]-[hash].js',
+    cleanDir: true,
+  },
 });

@@ -10,15 +10,30 @@ const COMMON = 'common practice, from memory';
 const MODEL = 'judgement; argued in DEVELOPERS.md';
 
 const bits = (value: number, meaning: string): Definition => ({ value, unit: 'bits', meaning, source: COMMON });
-const years = (value: number, meaning: string, source = COMMON): Definition => ({ value, unit: 'years', meaning, source });
+const years = (value: number, meaning: string, source = COMMON): Definition => ({
+  value,
+  unit: 'years',
+  meaning,
+  source,
+});
 const weight = (value: number, meaning: string): Definition => ({ value, unit: 'reliability', meaning, source: MODEL });
 const part = (value: number, meaning: string): Definition => ({ value, unit: 'share', meaning, source: MODEL });
 const factor = (value: number, meaning: string): Definition => ({ value, unit: 'factor', meaning, source: MODEL });
 
 export const DEFINITIONS = {
   circa: years(5, 'an approximate year reaches this far to either side when it is used as evidence'),
-  'circa.month': { value: 2, unit: 'months', meaning: 'an approximate month reaches this far to either side', source: COMMON },
-  'circa.day': { value: 14, unit: 'days', meaning: 'an approximate day reaches this far to either side', source: COMMON },
+  'circa.month': {
+    value: 2,
+    unit: 'months',
+    meaning: 'an approximate month reaches this far to either side',
+    source: COMMON,
+  },
+  'circa.day': {
+    value: 14,
+    unit: 'days',
+    meaning: 'an approximate day reaches this far to either side',
+    source: COMMON,
+  },
   'minimum.age': years(10, 'nobody is appointed younger than this; counted in calendar years'),
   'reliability.life': weight(10, 'a day of birth or death'),
   'reliability.notice': weight(6, 'a notice in a gazette, register or paper'),
@@ -50,9 +65,24 @@ export const DEFINITIONS = {
   'agree.corps.differs': bits(10, 'the person served in another corps'),
   'agree.place.unknown': bits(4, 'the person’s place is unknown'),
   'agree.place.differs': bits(6, 'the person is known at another place only'),
-  'in-post': { value: 1000, unit: 'people', meaning: 'number of people in post in the rank on one day; `in-post.RANK` sets it for one rank', source: MODEL },
-  'in-post.any': { value: 10_000, unit: 'people', meaning: 'number of people alive who could have made a mark without a rank', source: MODEL },
-  'name.frequency': { value: 0.0001, unit: 'share', meaning: 'frequency of one surname among all people', source: MODEL },
+  'in-post': {
+    value: 1000,
+    unit: 'people',
+    meaning: 'number of people in post in the rank on one day; `in-post.RANK` sets it for one rank',
+    source: MODEL,
+  },
+  'in-post.any': {
+    value: 10_000,
+    unit: 'people',
+    meaning: 'number of people alive who could have made a mark without a rank',
+    source: MODEL,
+  },
+  'name.frequency': {
+    value: 0.0001,
+    unit: 'share',
+    meaning: 'frequency of one surname among all people',
+    source: MODEL,
+  },
   'sweep.missed': part(0.1, 'part of the bearers of a surname that a sweep misses'),
   'service.mean': years(20, 'usual time that one person stays listed', MODEL),
   'hang.ratio': part(0.5, 'a conclusion hangs on a record whose omission cuts the share to this part of it or less'),
@@ -83,7 +113,10 @@ export type Assumptions = {
 };
 
 export const DEFAULTS: Assumptions = {
-  values: Object.fromEntries(Object.entries(DEFINITIONS).map(([name, { value }]) => [name, value])) as Record<AssumptionName, number>,
+  values: Object.fromEntries(Object.entries(DEFINITIONS).map(([name, { value }]) => [name, value])) as Record<
+    AssumptionName,
+    number
+  >,
   perRank: new Map(),
   horizon: DEFAULT_HORIZON,
 };

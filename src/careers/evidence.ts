@@ -22,7 +22,12 @@ export type Corps = { readonly key: string; readonly name: string };
 /** A line of an edition in which the person is listed. */
 export type ListedEntry = {
   readonly id: RecordId;
-  readonly edition: { readonly id: RecordId; readonly label: string; readonly asAt: DateEvidence; readonly lagDays: number };
+  readonly edition: {
+    readonly id: RecordId;
+    readonly label: string;
+    readonly asAt: DateEvidence;
+    readonly lagDays: number;
+  };
   readonly rank: Rank;
   readonly corps: Corps | undefined;
   readonly kind: AppointmentKind;
@@ -34,10 +39,19 @@ export type ListedEntry = {
 export type NilSearch = { readonly id: RecordId; readonly edition: ListedEntry['edition']; readonly service: string };
 
 export type NoticeEvent =
-  | 'appointed' | 'promoted' | 'exchanged' // a stated start of the rank that the notice names
-  | 'half-pay' | 'retired' | 'resigned' | 'dismissed' | 'superseded' // a stated end of the post then held
-  | 'born' | 'died'
-  | 'married' | 'renamed' | 'other'; // these bound no tenure
+  | 'appointed'
+  | 'promoted'
+  | 'exchanged' // a stated start of the rank that the notice names
+  | 'half-pay'
+  | 'retired'
+  | 'resigned'
+  | 'dismissed'
+  | 'superseded' // a stated end of the post then held
+  | 'born'
+  | 'died'
+  | 'married'
+  | 'renamed'
+  | 'other'; // these bound no tenure
 
 export type Notice = {
   readonly id: RecordId;
@@ -51,7 +65,12 @@ export type Notice = {
 };
 
 /** A condition of service: at least, or at most, so many days in a rank (in any of its posts taken one by one). */
-export type Condition = { readonly id: RecordId; readonly rank: Rank; readonly atLeastDays: number | undefined; readonly atMostDays: number | undefined };
+export type Condition = {
+  readonly id: RecordId;
+  readonly rank: Rank;
+  readonly atLeastDays: number | undefined;
+  readonly atMostDays: number | undefined;
+};
 
 /** Everything recorded that bears on one person's career. */
 export type CareerEvidence = {
