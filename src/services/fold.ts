@@ -1,0 +1,43 @@
+/** Letters that Unicode does not decompose: ligatures, strokes and letters that printers set in place of others. */
+const LETTERS: Readonly<Record<string, string>> = {
+  æ: 'ae', // ligature
+  œ: 'oe', // ligature
+  ß: 'ss',
+  ø: 'o',
+  ł: 'l',
+  đ: 'd',
+  ħ: 'h',
+  ŧ: 't',
+  ı: 'i', // dotless
+  ð: 'd',
+  þ: 'th',
+  ꝛ: 'r', // the round r of blackletter and early hands
+};
+
+/** U+0363 to U+036F: small letters written above another one, as in "yͤ"; they are letters, not accents. */
+const FIRST_LETTER_ABOVE = 0x363;
+const LETTERS_ABOVE = 'aeioucdhmrtvx';
+
+const ASCII_ONLY = /^[\0-\x7f]*$/;
+const LETTER_ABOVE = /[\u0363-\u036f]/g;
+const COMBINING_MARK = /\p{M}/gu;
+const OTHER_LETTER = /[æœßøłđħŧıðþꝛ]/g;
+
+/**
+ * The letters of a text without the ways of writing them: lower case, no accents, long s as s, ligatures as their
+ * letters, superscript and subscript letters and figures as plain ones. Everything else (spaces, dots, hyphens,
+ * brackets) stays. A folded text folds to itself. Signs written as combining marks, such as the dot below an unsure
+ * letter, are lost: read them before folding.
+ * @see Unicode Standard Annex 15, compatibility decomposition (NFKD).
+ * @example fold('Capᵗ Roſſ-Zoë') === 'capt ross-zoe'
+ */
+export function fold(text: string): string {
+  if (ASCII_ONLY.test(text)) return text.toLowerCase();
+  return text
+    .normalize('NFKD')
+    .toLowerCase()
+    .normalize('NFKD')
+    .replace(LETTER_ABOVE, (mark) => LETTERS_ABOVE.charAt(mark.charCodeAt(0) - FIRST_LETTER_ABOVE))
+    .replace(COMBINING_MARK, '')
+    .replace(OTHER_LETTER, (letter) => LETTERS[letter] ?? letter);
+}
