@@ -1,0 +1,95 @@
+import { type Day, isClosed, type Span } from '../time/span.ts';
+
+/**
+ * How likely each day of a span is, as weights of single days. `weights[0]` belongs to `from`, and the last weight to
+ * the last day of the horizon that it was reckoned on. Weights are finite and not negative.
+ */
+export type Density = { readonly from: Day; readonly weights: Float64Array };
+
+/** Sums of up to some 10^5 weights are right to about this part of the whole; less than that is no difference. */
+const ROUNDING = 1e-11;
+
+/** The days that a density speaks of. */
+export const daysOf = ({ from, weights }: Density): Span => ({ from, until: (from + weights.length) as Day });
+
+/** The weight of one day; 0 outside the horizon. */
+export const weightOn = ({ from, weights }: Density, day: Day): number => weights[day - from] ?? 0;
+
+export function totalOf(weights: Float64Array): number {
+  let total = 0;
+  for (let i = 0; i < weights.length; i += 1) total += weights[i] as number;
+  return total;
+}
+
+/** The same shape with weights that add up to 1; undefined where no day has any weight. */
+export function normalised(density: Density): Density | undefined {
+  const total = totalOf(density.weights);
+  if (!(total > 0)) return undefined;
+  const weights = new Float64Array(density.weights.length);
+  for (let i = 0; i < weights.length; i += 1) weights[i] = (density.weights[i] as number) / total;
+  return { from: density.from, weights };
+}
+
+/** Every day of the span alike, on a horizon that holds it; the span must be closed. */
+export function uniform(span: Span): Density {
+  const weights = new Float64Array(span.until - span.from);
+  weights.fill(1 / weights.length);
+  return { from: span.from, weights };
+}
+
+/** Sums of the weights before each day, one more than there are days: cumulative[i] = weights[0] + … + weights[i − 1]. */
+export function cumulative(weights: Float64Array): Float64Array {
+  const sums = new Float64Array(weights.length + 1);
+  let sum = 0;
+  for (let i = 0; i < weights.length; i += 1) {
+    sum += weights[i] as number;
+    sums[i + 1] = sum;
+  }
+  return sums;
+}
+
+/**
+ * The shortest span of successive days that holds at least `share` of the weight (0 < share <= 1): the highest density
+ * interval. Of spans equally short the earliest. Undefined where no day has any weight.
+ * One pass with two ends: the longer the span has to be at its start, the later its end, so neither end goes back.
+ * @see Hyndman, R. J., Computing and graphing highest density regions, The American Statistician 50 (1996) 120–126.
+ */
+export function shortestSpan(density: Density, share: number): Span | undefined {
+  const sums = cumulative(density.weights);
+  const days = density.weights.length;
+  const total = sums[days] ?? 0;
+  if (!(total > 0)) return undefined;
+  const wanted = share * total - ROUNDING * total;
+  let best = days + 1;
+  let bestStart = 0;
+  let end = 0;
+  for (let start = 0; start < days; start += 1) {
+    while (end < days && (sums[end] as number) - (sums[start] as number) < wanted) end += 1;
+    if ((sums[end] as number) - (sums[start] as number) < wanted) break;
+    if (end - start < best) {
+      best = end - start;
+      bestStart = start;
+    }
+  }
+  return { from: (density.from + bestStart) as Day, until: (density.from + bestStart + best) as Day };
+}
+
+/** The horizon made long enough to hold the closed sides of every given span; `horizon` must be closed. */
+export function stretched(horizon: Span, toHold: Iterable<Span>): Span {
+  let { from, until } = horizon;
+  for (const span of toHold) {
+    if (Number.isFinite(span.from)) from = Math.min(from, span.from) as Day;
+    if (Number.isFinite(span.until)) until = Math.max(until, span.until) as Day;
+    // A date open on one side still names a day on the other, which the horizon must reach.
+    if (Number.isFinite(span.from)) until = Math.max(until, span.from + 1) as Day;
+    if (Number.isFinite(span.until)) from = Math.min(from, span.until - 1) as Day;
+  }
+  return { from, until };
+}
+
+/** The span's days within the horizon, an open side taken to the horizon's own; undefined where they share none. */
+export function within(span: Span, horizon: Span): Span | undefined {
+  const from = Math.max(span.from, horizon.from) as Day;
+  const until = Math.min(span.until, horizon.until) as Day;
+  return from < until && isClosed({ from, until }) ? { from, until } : undefined;
+}
