@@ -1,0 +1,145 @@
+import type { Membership, Tenure } from '../careers/career.ts';
+import type { Density } from '../dating/density.ts';
+import { type Day, intersection, type Span } from '../time/span.ts';
+import { type Bits, likelihood, type Standing, totalBits } from './agreement.ts';
+
+/** A name that a person bore, as it agrees with the reading. `inUse` is ALL_TIME for the name they are recorded under. */
+export type NameForm = { readonly surnameBits: number; readonly forenameBits: number; readonly inUse: Span };
+
+/** One stretch of a person's life in which they can have borne the rank of the mark. */
+export type Post = {
+  /** Id of the tenure, to be named in the answer; undefined for a stretch that is none. */
+  readonly id: string | undefined;
+  readonly standing: Standing;
+  readonly membership: Membership;
+  readonly rankBits: number;
+  readonly corpsBits: number;
+  /** Bounds for the plain arithmetic of spans; undefined for a courtesy, which is no tenure. */
+  readonly tenure: Pick<Tenure, 'start' | 'end' | 'possible' | 'certain'> | undefined;
+  readonly provisional: boolean;
+};
+
+/**
+ * A person in the rank of the mark: all their tenures of it, in whatever corps and with whatever right, are one
+ * candidate. Only name forms within the limit of the reading belong here.
+ */
+export type CandidateInput = {
+  readonly person: string;
+  /** Key of the rank; undefined where the mark names none. */
+  readonly rank: string | undefined;
+  readonly forms: readonly NameForm[];
+  readonly placeBits: number;
+  readonly posts: readonly Post[];
+};
+
+/** The days on which a mark can have been put on, with f(t): what every candidate is weighed against. */
+export type MarkDays = { readonly density: Density; readonly days: Span };
+
+/** Weight at either end of f that is left out, so that a long and empty tail costs no time. */
+const EMPTY_TAIL = 1e-13;
+
+export function markDays(density: Density): MarkDays {
+  const { from, weights } = density;
+  let first = 0;
+  let last = weights.length - 1;
+  for (let sum = weights[first] ?? 0; first < last && sum <= EMPTY_TAIL; sum += weights[first] as number) first += 1;
+  for (let sum = weights[last] ?? 0; last > first && sum <= EMPTY_TAIL; sum += weights[last] as number) last -= 1;
+  return { density, days: { from: (from + first) as Day, until: (from + last + 1) as Day } };
+}
+
+/** The best name in use on each day of a span, as runs of days with one and the same name. */
+function namesIn(span: Span, forms: readonly NameForm[]): { readonly span: Span; readonly form: NameForm }[] {
+  const cuts = new Set<number>([span.from, span.until]);
+  for (const { inUse } of forms) {
+    for (const day of [inUse.from, inUse.until]) if (day > span.from && day < span.until) cuts.add(day);
+  }
+  const days = [...cuts].sort((a, b) => a - b);
+  const runs: { span: Span; form: NameForm }[] = [];
+  for (const [place, from] of days.slice(0, -1).entries()) {
+    const run = { from: from as Day, until: days[place + 1] as Day };
+    const best = bestForm(forms.filter(({ inUse }) => inUse.from <= run.from && run.until <= inUse.until));
+    if (best !== undefined) runs.push({ span: run, form: best });
+  }
+  return runs;
+}
+
+/** The fewest bits in all; of forms that agree equally well the one with the better surname. */
+function bestForm(forms: readonly NameForm[]): NameForm | undefined {
+  const bits = (form: NameForm): number => form.surnameBits + form.forenameBits;
+  return forms.reduce<NameForm | undefined>((best, form) => {
+    if (best === undefined) return form;
+    return bits(form) - bits(best) < 0 || (bits(form) === bits(best) && form.surnameBits < best.surnameBits)
+      ? form
+      : best;
+  }, undefined);
+}
+
+const bitsOf = (form: NameForm, post: Post, candidate: CandidateInput): Bits => ({
+  surname: form.surnameBits,
+  forenames: form.forenameBits,
+  rank: post.rankBits,
+  corps: post.corpsBits,
+  place: candidate.placeBits,
+});
+
+/** A run of days on which one post and one name speak, with what they weigh together. */
+type Stretch = { readonly span: Span; readonly post: Post; readonly bits: Bits; readonly factor: number };
+
+/** Every run of days of the mark on which the candidate can have put it on; runs of different posts may overlap. */
+function stretches(candidate: CandidateInput, days: Span): Stretch[] {
+  return candidate.posts.flatMap((post) => {
+    const shared = intersection(post.membership.support, days);
+    if (shared === undefined) return [];
+    return namesIn(shared, candidate.forms).map(({ span, form }) => {
+      const bits = bitsOf(form, post, candidate);
+      return { span, post, bits, factor: likelihood(totalBits(bits)) };
+    });
+  });
+}
+
+export type Weighed = {
+  /** T = Σ over the days of f(t) · a(t) · μ(t). */
+  readonly weight: number;
+  /** The bits of the name and post that weigh most; undefined where nothing weighs anything. */
+  readonly bits: Bits | undefined;
+};
+
+/** What a candidate weighs against the mark's days, tenures of the rank in different corps added up. */
+export function weigh(candidate: CandidateInput, { density, days }: MarkDays): Weighed {
+  let weight = 0;
+  let most = 0;
+  let bits: Bits | undefined;
+  for (const stretch of stretches(candidate, days)) {
+    const { from, until } = stretch.span;
+    const membership = new Float64Array(until - from);
+    stretch.post.membership.fill(membership, from);
+    const offset = from - density.from;
+    let sum = 0;
+    for (let i = 0; i < membership.length; i += 1)
+      sum += (membership[i] as number) * (density.weights[offset + i] as number);
+    const part = sum * stretch.factor;
+    weight += part;
+    if (part > most) {
+      most = part;
+      bits = stretch.bits;
+    }
+  }
+  return { weight, bits };
+}
+
+/**
+ * How likely the candidate bore the name and rank on each day, a(t) · μ(t), over the whole of `days`: what a mark that
+ * names them says on that day.
+ */
+export function bearing(candidate: CandidateInput, days: Span): Density {
+  const weights = new Float64Array(days.until - days.from);
+  for (const { span, post, factor } of stretches(candidate, days)) {
+    const membership = new Float64Array(span.until - span.from);
+    post.membership.fill(membership, span.from);
+    const offset = span.from - days.from;
+    for (let i = 0; i < membership.length; i += 1) {
+      weights[offset + i] = (weights[offset + i] as number) + factor * (membership[i] as number);
+    }
+  }
+  return { from: days.from, weights };
+}

@@ -1,0 +1,110 @@
+import type { Assumptions } from '../assumptions.ts';
+import { type Density, shortestSpan } from '../dating/density.ts';
+import { SHOWN_SHARE } from '../dating/marking.ts';
+import type { Span } from '../time/span.ts';
+import type { Bits } from './agreement.ts';
+import { bearing, type CandidateInput, markDays, weigh } from './candidate.ts';
+import { compareWithWindow, type IntervalComparison } from './overlap.ts';
+import { type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
+
+/** Who can have put on a mark: everything that the answer rests on. */
+export type CandidatesInput = {
+  /** When the mark was put on. */
+  readonly density: Density;
+  /** The window to compare tenures with. */
+  readonly window: Span;
+  readonly candidates: readonly CandidateInput[];
+  readonly unrecorded: UnrecordedInput;
+};
+
+export type Share = {
+  readonly person: string;
+  readonly rank: string | undefined;
+  /** T, not scaled. */
+  readonly weight: number;
+  /** T over the weight of all candidates and of somebody unrecorded, 0 to 1. */
+  readonly share: number;
+  readonly bits: Bits;
+  readonly input: CandidateInput;
+};
+
+export type Shares = {
+  /** Those with any weight: the greatest share first, then by person and rank. */
+  readonly ranked: readonly Share[];
+  /** Within the limits of the reading, but not in the rank on any day of the mark. */
+  readonly outOfTime: readonly CandidateInput[];
+  /** `expected`: how many such people are expected, over the days of the mark. */
+  readonly unrecorded: { readonly share: number; readonly expected: number };
+  /** The weight of all candidates and of somebody unrecorded together. */
+  readonly total: number;
+  /**
+   * Nobody recorded has any weight, so that the share of somebody unrecorded is 1 for want of anybody else: no finding.
+   */
+  readonly nobodyFits: boolean;
+};
+
+/** `p2` before `p12`: ids of one kind order by their numbers. */
+const byId = (a: string, b: string): number => a.length - b.length || (a < b ? -1 : a > b ? 1 : 0);
+const byPerson = (a: CandidateInput, b: CandidateInput): number =>
+  byId(a.person, b.person) || byId(a.rank ?? '', b.rank ?? '');
+
+/**
+ * The shares of all candidates and of somebody unrecorded, which add up to 1: T / (T₀ + Σ T), where
+ * T = Σ f(t) · a(t) · μ(t). Bayes' rule with equal chances beforehand for all who were in post.
+ */
+export function sharesOf({ density, candidates, unrecorded }: CandidatesInput, assumptions: Assumptions): Shares {
+  const mark = markDays(density);
+  const expected = unrecordedWeight(unrecorded, mark, assumptions);
+  const outOfTime: CandidateInput[] = [];
+  const weighed: Omit<Share, 'share'>[] = [];
+  let total = expected;
+  // Summed in the order of their ids, whatever the order they came in.
+  for (const input of [...candidates].sort(byPerson)) {
+    const { weight, bits } = weigh(input, mark);
+    if (bits === undefined) {
+      outOfTime.push(input);
+      continue;
+    }
+    weighed.push({ person: input.person, rank: input.rank, weight, bits, input });
+    total += weight;
+  }
+  const ranked = weighed
+    .map((one) => ({ ...one, share: one.weight / total }))
+    .sort((a, b) => b.weight - a.weight || byPerson(a.input, b.input));
+  const nobodyFits = ranked.length === 0;
+  const unrecordedShare = nobodyFits ? 1 : expected / total;
+  return { ranked, outOfTime, unrecorded: { share: unrecordedShare, expected }, total, nobodyFits };
+}
+
+export type RankedCandidate = Omit<Share, 'input'> &
+  IntervalComparison & {
+    /** 1 for the first. */
+    readonly position: number;
+    /** Ids of the tenures, in the order of time given. */
+    readonly tenures: readonly string[];
+    /** When the mark was put on if this candidate put it on: the shortest span that holds 95 % of f · a · μ. */
+    readonly markedBetween: Span;
+    readonly provisional: boolean;
+  };
+
+/** One candidate beside the window of the mark: overlaps, relations, and when the mark was put on if by them. */
+export function describe(
+  { input, ...share }: Share,
+  position: number,
+  { density, window }: Pick<CandidatesInput, 'density' | 'window'>,
+): RankedCandidate {
+  const { days } = markDays(density);
+  const borne = bearing(input, days);
+  const offset = days.from - density.from;
+  for (let i = 0; i < borne.weights.length; i += 1) {
+    borne.weights[i] = (borne.weights[i] as number) * (density.weights[offset + i] as number);
+  }
+  return {
+    ...share,
+    ...compareWithWindow(input, window),
+    position,
+    tenures: input.posts.flatMap(({ id }) => (id === undefined ? [] : [id])),
+    markedBetween: shortestSpan(borne, SHOWN_SHARE) ?? window,
+    provisional: input.posts.some(({ provisional }) => provisional),
+  };
+}

@@ -1,0 +1,108 @@
+import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
+import type { Span } from '../time/span.ts';
+import { likelihood } from './agreement.ts';
+import type { MarkDays } from './candidate.ts';
+
+/** Every bearer of a surname was taken down from an edition; `midDay` is the middle of what the edition stands as at. */
+export type Sweep = { readonly surname: string; readonly midDay: number };
+
+/** What a mark asks of somebody who is not in the ledger. */
+export type UnrecordedInput = {
+  /** Id of the rank on the mark, as assumptions name it; undefined without a rank. */
+  readonly rank: string | undefined;
+  /** The surname as it was read; undefined where the mark gives none. `seenLetters` counts an unsure letter half. */
+  readonly surname: { readonly damaged: boolean; readonly seenLetters: number } | undefined;
+  /** Bits of a person all of whose other parts are unknown, against this mark. */
+  readonly unknownBits: number;
+  /** Sweeps of surnames that the reading fits exactly; others do not bear on it. */
+  readonly sweeps: readonly Sweep[];
+};
+
+/**
+ * Share of all people whose surname fits a reading of which one letter is left, and what each further letter leaves of
+ * it; judgement. Half a letter counts for an unsure one.
+ */
+const FITTING_ONE_LETTER = 0.07;
+const LEFT_BY_A_LETTER = 0.2;
+
+/** The share of people whose surname fits the reading: that of one surname, or more where the reading is damaged. */
+export function nameFrequency(surname: UnrecordedInput['surname'], { values }: Pick<Assumptions, 'values'>): number {
+  if (surname === undefined) return 1;
+  if (!surname.damaged) return values['name.frequency'];
+  const pattern = FITTING_ONE_LETTER * LEFT_BY_A_LETTER ** (surname.seenLetters - 1);
+  return Math.min(1, Math.max(values['name.frequency'], pattern));
+}
+
+/** λ₀: how many equally fitting people in post on one day are expected not to be in the ledger, before any sweep. */
+export function expectedUnswept(mark: UnrecordedInput, assumptions: Assumptions): number {
+  const inPost =
+    mark.rank === undefined ? assumptions.values['in-post.any'] : forRank(assumptions, 'in-post', mark.rank);
+  return inPost * nameFrequency(mark.surname, assumptions) * likelihood(mark.unknownBits);
+}
+
+/**
+ * λ(t) on every day of `days`: how many equally fitting people in post are expected not to be in the ledger. A sweep of
+ * a surname lowers that surname's part of it to (1 − cov) + ε · cov, ε being what a sweep misses and
+ * cov(t) = 1 − Π over the nearest sweep on each side of (1 − exp(−distance / service)): whoever was in post then stood,
+ * as likely as not, in the list that was swept. The part is all of λ where the reading is undamaged, else the surname's
+ * frequency over that of all surnames that fit.
+ */
+export function unrecordedOn(days: Span, mark: UnrecordedInput, assumptions: Assumptions): Float64Array {
+  const unswept = expectedUnswept(mark, assumptions);
+  const out = new Float64Array(days.until - days.from).fill(1);
+  const bySurname = new Map<string, number[]>();
+  for (const { surname, midDay } of mark.sweeps) {
+    const known = bySurname.get(surname);
+    if (known === undefined) bySurname.set(surname, [midDay]);
+    else known.push(midDay);
+  }
+  const part = partOfOneSurname(mark, bySurname.size, assumptions);
+  const found = part * (1 - assumptions.values['sweep.missed']);
+  for (const midDays of bySurname.values()) lowerBySweeps(out, days.from, midDays, found, assumptions);
+  for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) * unswept;
+  return out;
+}
+
+/** One surname's part of λ, never more than an equal part of the whole for each surname swept. */
+export function partOfOneSurname(
+  mark: UnrecordedInput,
+  surnames: number,
+  assumptions: Pick<Assumptions, 'values'>,
+): number {
+  const frequency = nameFrequency(mark.surname, assumptions);
+  const part = mark.surname?.damaged === false ? 1 : assumptions.values['name.frequency'] / frequency;
+  return Math.min(part, 1 / Math.max(1, surnames));
+}
+
+/** Takes `found · cov(t)` off every day. */
+function lowerBySweeps(
+  out: Float64Array,
+  firstDay: number,
+  midDays: readonly number[],
+  found: number,
+  { values }: Pick<Assumptions, 'values'>,
+): void {
+  const meanDays = values['service.mean'] * DAYS_PER_YEAR;
+  const sweeps = [...midDays].sort((a, b) => a - b);
+  for (let k = -1; k < sweeps.length; k += 1) {
+    const before = sweeps[k] ?? Number.NEGATIVE_INFINITY;
+    const after = sweeps[k + 1] ?? Number.POSITIVE_INFINITY;
+    // Days from this sweep up to the next; a day that is itself a sweep's is wholly covered by either.
+    const start = Math.max(0, Math.ceil(before) - firstDay);
+    const end = Math.min(out.length, Math.ceil(after) - firstDay);
+    for (let i = start; i < end; i += 1) {
+      const day = firstDay + i;
+      const open = (1 - Math.exp((before - day) / meanDays)) * (1 - Math.exp((day - after) / meanDays));
+      out[i] = (out[i] as number) - found * (1 - open);
+    }
+  }
+}
+
+/** T₀ = Σ over the days of f(t) · λ(t): the weight of somebody unrecorded, and how many such people are expected. */
+export function unrecordedWeight(mark: UnrecordedInput, { density, days }: MarkDays, assumptions: Assumptions): number {
+  const expected = unrecordedOn(days, mark, assumptions);
+  const offset = days.from - density.from;
+  let sum = 0;
+  for (let i = 0; i < expected.length; i += 1) sum += (expected[i] as number) * (density.weights[offset + i] as number);
+  return sum;
+}
