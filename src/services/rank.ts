@@ -18,4 +18,9 @@ export type Rank = {
   readonly courtesy: Courtesy;
   /** An appointment that is held beside a rank (adjutant, paymaster …) and takes no part in succession. */
   readonly concurrent: boolean;
+  /**
+   * A branch beside the fighting line (`medical`, `warrant` …), with an order of its own on the same ladder: no main
+   * step is implied between or below such ranks. Absent for the line.
+   */
+  readonly branch?: string;
 };
