@@ -1,0 +1,213 @@
+import type { SolarCalendar } from './calendar.ts';
+import type { Cursor } from './cursor.ts';
+import { twoReadings } from './date-error.ts';
+import { readMonth } from './month-words.ts';
+import type { WrittenDate } from './old-style.ts';
+import { romanValue } from './roman.ts';
+
+/** A date of which parts may still be missing, to be completed from the other end of a range. */
+export type PartialDate = Omit<WrittenDate, 'year'> & {
+  readonly year?: number;
+  /** A number of one or two digits alone: the day in `3–8 May`, the year in `1834–36`. */
+  readonly bare?: { readonly value: number; readonly digits: number };
+};
+
+const ORDINALS = ['st', 'nd', 'rd', 'th', 'd', 'er', 'e', 'eme', 'te', 'ten', 'ter', 'o', 'a'];
+const WEEKDAYS: readonly (readonly string[])[] = [
+  ['monday', 'mon', 'lundi', 'montag'],
+  ['tuesday', 'tue', 'tues', 'mardi', 'dienstag'],
+  ['wednesday', 'wed', 'weds', 'mercredi', 'mittwoch'],
+  ['thursday', 'thu', 'thur', 'thurs', 'jeudi', 'donnerstag'],
+  ['friday', 'fri', 'vendredi', 'freitag'],
+  ['saturday', 'sat', 'samedi', 'samstag', 'sonnabend'],
+  ['sunday', 'sun', 'dimanche', 'sonntag'],
+];
+const STYLES: readonly (readonly [phrase: readonly string[], style: SolarCalendar])[] = [
+  [['os'], 'julian'],
+  [['old', 'style'], 'julian'],
+  [['stilo', 'veteri'], 'julian'],
+  [['julian'], 'julian'],
+  [['ns'], 'gregorian'],
+  [['new', 'style'], 'gregorian'],
+  [['stilo', 'novo'], 'gregorian'],
+  [['gregorian'], 'gregorian'],
+];
+const ANNO: readonly (readonly string[])[] = [
+  ['anno', 'domini'],
+  ['anno', 'dom'],
+  ['anno'],
+  ['ad'],
+  ['in', 'the', 'year'],
+];
+
+/**
+ * A date in days, months and years:
+ * 1. day month year: `16 May 1834`, `the 16th of May, 1834`, `16. Mai 1834`, `16.v.1834`;
+ * 2. month day year: `May 16, 1834`;
+ * 3. year month day: `1834 May 16`;
+ * 4. numbers alone: `16.5.1834`, refused where day and month can change places;
+ * 5. month year, or a month or day that the other end of a range completes;
+ * 6. a year, in figures or Roman numerals, single or double (`1708/9`).
+ */
+export function readWrittenDate(cursor: Cursor): PartialDate | undefined {
+  return cursor.attempt(() => {
+    const first = cursor.peek();
+    if (first === undefined) return undefined;
+    const weekday = readWeekday(cursor);
+    const found =
+      cursor.attempt(allNumbers) ??
+      cursor.attempt(dayFirst) ??
+      cursor.attempt(monthFirst) ??
+      cursor.attempt(yearFirst) ??
+      cursor.attempt(bareNumber);
+    if (found === undefined) return undefined;
+    const style = readStyle(cursor);
+    const end = cursor.peek(-1)?.end ?? first.end;
+    return {
+      at: first.at,
+      length: end - first.at,
+      ...found,
+      ...(weekday === undefined ? {} : { weekday }),
+      ...(style === undefined ? {} : { style }),
+    };
+  });
+}
+
+type Fields = Omit<PartialDate, 'at' | 'length'>;
+
+function readWeekday(cursor: Cursor): number | undefined {
+  const token = cursor.take((one) => one.kind === 'word' && WEEKDAYS.some((names) => names.includes(one.text)));
+  if (token === undefined) return undefined;
+  cursor.sign(',');
+  return WEEKDAYS.findIndex((names) => names.includes(token.text));
+}
+
+/** A style after the date, in brackets or not. */
+export function readStyle(cursor: Cursor): SolarCalendar | undefined {
+  return cursor.attempt(() => {
+    cursor.sign(',');
+    const bracket = cursor.sign('(', '[');
+    const found = STYLES.find(([phrase]) => cursor.words(phrase));
+    if (found === undefined || (bracket !== undefined && cursor.sign(')', ']') === undefined)) return undefined;
+    return found[1];
+  });
+}
+
+/** A day of the month with its ordinal ending, `of` and `the`. */
+function readDay(cursor: Cursor): number | undefined {
+  return cursor.attempt(() => {
+    cursor.word('the', 'ye', 'le', 'den', 'am', 'on');
+    const number = cursor.number((_, token) => token.text.length <= 2);
+    if (number === undefined) return undefined;
+    const ending = cursor.take((token) => token.glued && ORDINALS.includes(token.text));
+    if (ending === undefined) cursor.sign('.');
+    if (cursor.word('day')) cursor.word('of');
+    else cursor.word('of', 'de');
+    return Number(number.text);
+  });
+}
+
+function allNumbers(cursor: Cursor): Fields | undefined {
+  const first = cursor.number();
+  const separator = cursor.sign('/', '.', '-');
+  const second = cursor.number((_, token) => token.text.length <= 2);
+  const again = separator && cursor.sign(separator.text);
+  const third = cursor.number();
+  if (!first || !second || !again || !third) return undefined;
+  const [a, b, c] = [Number(first.text), Number(second.text), Number(third.text)];
+  if (first.text.length === 4 && third.text.length <= 2) return { year: a, month: b, day: c };
+  if (first.text.length > 2 || third.text.length !== 4) return undefined;
+  if (a <= 12 && b <= 12 && a !== b) {
+    const text = cursor.source.slice(first.at, third.end);
+    const iso = (month: number, day: number) =>
+      `${c}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`;
+    throw twoReadings(
+      text,
+      'either number can be the month',
+      `Write ${iso(b, a)} or ${iso(a, b)}, or the month as a word.`,
+    );
+  }
+  return b > 12 ? { year: c, month: a, day: b } : { year: c, month: b, day: a };
+}
+
+function dayFirst(cursor: Cursor): Fields | undefined {
+  const day = readDay(cursor);
+  if (day === undefined) return undefined;
+  const secondDay = cursor.sign('/') ? readDay(cursor) : undefined;
+  cursor.sign(',');
+  const month = readMonth(cursor) ?? cursor.attempt(romanMonth);
+  if (month === undefined) return undefined;
+  return { day, month, ...(secondDay === undefined ? {} : { newStyle: { day: secondDay } }), ...readYearAfter(cursor) };
+}
+
+function romanMonth(cursor: Cursor): number | undefined {
+  const token = cursor.take((one) => one.kind === 'word' && (romanValue(one.text) ?? 13) <= 12);
+  if (token === undefined) return undefined;
+  cursor.sign('.', '/', '-');
+  return cursor.peek()?.kind === 'number' ? romanValue(token.text) : undefined;
+}
+
+function monthFirst(cursor: Cursor): Fields | undefined {
+  cursor.word('in');
+  const month = readMonth(cursor);
+  if (month === undefined) return undefined;
+  const day = cursor.attempt(() => {
+    const found = readDay(cursor);
+    return found !== undefined && cursor.peek()?.text !== '/' ? found : undefined;
+  });
+  return { month, ...(day === undefined ? {} : { day }), ...readYearAfter(cursor) };
+}
+
+function yearFirst(cursor: Cursor): Fields | undefined {
+  const year = readYear(cursor);
+  if (year === undefined) return undefined;
+  const month = cursor.attempt(() => {
+    cursor.sign(',');
+    return readMonth(cursor);
+  });
+  if (month === undefined) return year;
+  const day = cursor.attempt(readDay);
+  return { ...year, month, ...(day === undefined ? {} : { day }) };
+}
+
+/** A number of one or two digits, and the year after it if there is one: the second `8, 1834` of `May 3–8, 1834`. */
+function bareNumber(cursor: Cursor): Fields | undefined {
+  const number = cursor.number((_, token) => token.text.length <= 2);
+  if (number === undefined) return undefined;
+  cursor.take((token) => token.glued && ORDINALS.includes(token.text));
+  const year = cursor.attempt(() => (cursor.sign(',') ? readYear(cursor) : undefined));
+  if (year !== undefined) return { day: Number(number.text), ...year };
+  return { bare: { value: Number(number.text), digits: number.text.length } };
+}
+
+const readYearAfter = (cursor: Cursor): Fields =>
+  cursor.attempt(() => {
+    cursor.sign(',', '.');
+    return readYear(cursor);
+  }) ?? {};
+
+/** `1834`, `A.D. 1834`, `MDCCCXXXIV`, `1708/9`. */
+export function readYear(cursor: Cursor): { year: number; secondYear?: number } | undefined {
+  return cursor.attempt(() => {
+    const anno = ANNO.find((phrase) => cursor.words(phrase));
+    if (anno === undefined) cursor.word('in', 'of');
+    const number = cursor.number((_, token) => token.text.length === 4 || token.text.length === 3);
+    const year = number === undefined ? romanYear(cursor) : Number(number.text);
+    if (year === undefined) return undefined;
+    const second = cursor.attempt(() => {
+      const slash = cursor.sign('/');
+      return slash && cursor.number((_, token) => token.text.length <= 4);
+    });
+    cursor.word('ad');
+    if (second === undefined) return { year };
+    const size = 10 ** second.text.length;
+    const value = Number(second.text) + Math.floor(year / size) * size;
+    return { year, secondYear: value > year ? value : value + size };
+  });
+}
+
+/** Roman numerals of a thousand and more: shorter ones are months and regnal numbers. */
+function romanYear(cursor: Cursor): number | undefined {
+  const token = cursor.take((one) => one.kind === 'word' && (romanValue(one.text) ?? 0) >= 1000);
+  return token === undefined ? undefined : romanValue(token.text);
+}
