@@ -100,15 +100,15 @@ function stretches(candidate: CandidateInput, days: Span): Stretch[] {
 export type Weighed = {
   /** T = Σ over the days of f(t) · a(t) · μ(t). */
   readonly weight: number;
-  /** The bits of the name and post that weigh most; undefined where nothing weighs anything. */
-  readonly bits: Bits | undefined;
+  /** The name and post that weigh most, by their bits and standing; undefined where nothing weighs anything. */
+  readonly best: { readonly bits: Bits; readonly standing: Standing } | undefined;
 };
 
 /** What a candidate weighs against the mark's days, tenures of the rank in different corps added up. */
 export function weigh(candidate: CandidateInput, { density, days }: MarkDays): Weighed {
   let weight = 0;
   let most = 0;
-  let bits: Bits | undefined;
+  let best: Weighed['best'];
   for (const stretch of stretches(candidate, days)) {
     const { from, until } = stretch.span;
     const membership = new Float64Array(until - from);
@@ -121,10 +121,10 @@ export function weigh(candidate: CandidateInput, { density, days }: MarkDays): W
     weight += part;
     if (part > most) {
       most = part;
-      bits = stretch.bits;
+      best = { bits: stretch.bits, standing: stretch.post.standing };
     }
   }
-  return { weight, bits };
+  return { weight, best };
 }
 
 /**

@@ -1,8 +1,9 @@
 import type { Assumptions } from '../assumptions.ts';
+import { compareIds } from '../careers/record-order.ts';
 import { type Density, shortestSpan } from '../dating/density.ts';
 import { SHOWN_SHARE } from '../dating/marking.ts';
 import type { Span } from '../time/span.ts';
-import type { Bits } from './agreement.ts';
+import type { Bits, Standing } from './agreement.ts';
 import { bearing, type CandidateInput, markDays, weigh } from './candidate.ts';
 import { compareWithWindow, type IntervalComparison } from './overlap.ts';
 import { type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
@@ -24,7 +25,9 @@ export type Share = {
   readonly weight: number;
   /** T over the weight of all candidates and of somebody unrecorded, 0 to 1. */
   readonly share: number;
+  /** Of the name and post that weigh most. */
   readonly bits: Bits;
+  readonly standing: Standing;
   readonly input: CandidateInput;
 };
 
@@ -43,10 +46,8 @@ export type Shares = {
   readonly nobodyFits: boolean;
 };
 
-/** `p2` before `p12`: ids of one kind order by their numbers. */
-const byId = (a: string, b: string): number => a.length - b.length || (a < b ? -1 : a > b ? 1 : 0);
 const byPerson = (a: CandidateInput, b: CandidateInput): number =>
-  byId(a.person, b.person) || byId(a.rank ?? '', b.rank ?? '');
+  compareIds(a.person, b.person) || compareIds(a.rank ?? '', b.rank ?? '');
 
 /**
  * The shares of all candidates and of somebody unrecorded, which add up to 1: T / (T₀ + Σ T), where
@@ -60,12 +61,12 @@ export function sharesOf({ density, candidates, unrecorded }: CandidatesInput, a
   let total = expected;
   // Summed in the order of their ids, whatever the order they came in.
   for (const input of [...candidates].sort(byPerson)) {
-    const { weight, bits } = weigh(input, mark);
-    if (bits === undefined) {
+    const { weight, best } = weigh(input, mark);
+    if (best === undefined) {
       outOfTime.push(input);
       continue;
     }
-    weighed.push({ person: input.person, rank: input.rank, weight, bits, input });
+    weighed.push({ person: input.person, rank: input.rank, weight, ...best, input });
     total += weight;
   }
   const ranked = weighed
@@ -75,6 +76,9 @@ export function sharesOf({ density, candidates, unrecorded }: CandidatesInput, a
   const unrecordedShare = nobodyFits ? 1 : expected / total;
   return { ranked, outOfTime, unrecorded: { share: unrecordedShare, expected }, total, nobodyFits };
 }
+
+/** Rests on a bound that another choice among contradicting records would change. */
+export const isProvisional = ({ posts }: CandidateInput): boolean => posts.some(({ provisional }) => provisional);
 
 export type RankedCandidate = Omit<Share, 'input'> &
   IntervalComparison & {
@@ -105,6 +109,6 @@ export function describe(
     position,
     tenures: input.posts.flatMap(({ id }) => (id === undefined ? [] : [id])),
     markedBetween: shortestSpan(borne, SHOWN_SHARE) ?? window,
-    provisional: input.posts.some(({ provisional }) => provisional),
+    provisional: isProvisional(input),
   };
 }
