@@ -1,0 +1,318 @@
+import { HeldbyError } from '../errors.ts';
+
+/**
+ * How a character came into a transcription.
+ * 1. `read`: seen on the object. 2. `erased`: seen, though struck out or rubbed away. 3. `superfluous`: seen, but written
+ * by mistake. 4. `restored`: lost, and supplied by the transcriber. 5. `expanded`: never written, the rest of an
+ * abbreviation. 6. `supplied`: never written, left out by mistake.
+ */
+export type SignState = 'read' | 'erased' | 'superfluous' | 'restored' | 'expanded' | 'supplied';
+
+/** One character as transcribed. `at` counts UTF-16 units from the start of the text. */
+export type CharSign = {
+  readonly kind: 'char';
+  readonly char: string;
+  readonly state: SignState;
+  /** Seen, but not surely this letter. */
+  readonly dotted: boolean;
+  /** What else an unsure letter may be. */
+  readonly also: readonly string[];
+  readonly at: number;
+};
+
+export type Sign =
+  | CharSign
+  | { readonly kind: 'lost'; readonly at: number } // exactly one letter
+  | { readonly kind: 'run'; readonly at: number } // any number of letters, none included
+  | { readonly kind: 'break'; readonly joins: boolean; readonly at: number }; // end of a line; `joins`: inside a word
+
+export type Reading = {
+  readonly text: string;
+  readonly signs: readonly Sign[];
+  /** What can be seen: `·` for a lost letter, `…` for a run, a space for the end of a line. */
+  readonly visible: string;
+  /** What the transcriber takes it to say: with what was restored, expanded and supplied, without the superfluous. */
+  readonly resolved: string;
+};
+
+type Bracket = { readonly open: string; readonly close: string; readonly state: SignState; readonly at: number };
+
+const CLOSING: Readonly<Record<string, { close: string; state: SignState }>> = {
+  '[': { close: ']', state: 'restored' },
+  '(': { close: ')', state: 'expanded' },
+  '<': { close: '>', state: 'supplied' },
+  '{': { close: '}', state: 'superfluous' },
+  '⟦': { close: '⟧', state: 'erased' },
+};
+
+const DOT_BELOW = '\u0323';
+const WORD = /^[\p{L}\p{N}]/u;
+const DASH = /^[-‐‑‒–—]$/;
+const LOST_DOT = /^[.·․]$/;
+
+const fault = (message: string, hint: string, at: number): never => {
+  throw new HeldbyError('READING', message, hint, `character ${at + 1}`);
+};
+
+/**
+ * Reads a transcription written after the Leiden conventions on a plain keyboard.
+ *
+ * 1. `ṛ` (dot below, U+0323) or `_r`: an unsure letter; `_(a/o)`: either of these.
+ * 2. `[.]` one lost letter, `[...]` three; each dot is a letter.
+ * 3. `[---]` (two dashes or more) any number of lost letters, none included.
+ * 4. `[and]` lost letters that the transcriber restores; the three may be mixed: `[an.]`, `[and---]`. A `?` at the end
+ *    is passed over.
+ * 5. `Lieut(enant)` the rest of an abbreviation. Round brackets that touch no letter outside them stand on the object.
+ * 6. `F<e>rrand` letters left out by mistake and supplied. 7. `Ferr{r}and` superfluous letters.
+ * 8. `⟦Ferrand⟧` or `[[Ferrand]]` erased, but legible.
+ * 9. `|`, `/` or a new line: the end of a line. With a hyphen before it the word goes on. A `/` after a figure or a
+ *    single letter and with no space beside it is part of the text (`2/Lt.`, `c/o`, `12/5/1834`).
+ * 10. `\` before a sign: the sign itself stands on the object. `^` marks what is written above the line and is dropped.
+ *
+ * @throws HeldbyError READING where a sign does not open or close, is empty, or the reading says nothing; `where` counts
+ * characters from 1.
+ * @see B. A. van Groningen, "De signis criticis in edendo adhibendis", Mnemosyne 59 (1932), 362-365 (from memory).
+ */
+export function readTranscription(text: string): Reading {
+  const signs = new Scanner(text).signs();
+  if (!signs.some((sign) => sign.kind === 'lost' || sign.kind === 'run' || (sign.kind === 'char' && sign.char !== ' ')))
+    fault('The reading says nothing.', 'Type the letters that can be seen; write [---] for what is lost.', 0);
+  return { text, signs, visible: textOf(signs, SEEN), resolved: textOf(signs, MEANT) };
+}
+
+const SEEN: ReadonlySet<SignState> = new Set(['read', 'erased', 'superfluous']);
+const MEANT: ReadonlySet<SignState> = new Set(['read', 'erased', 'restored', 'expanded', 'supplied']);
+
+/** The signs of a run of text, in the states asked for, as plain text. */
+function textOf(signs: readonly Sign[], states: ReadonlySet<SignState>): string {
+  let text = '';
+  for (const [index, sign] of signs.entries()) {
+    if (sign.kind === 'char') text += states.has(sign.state) ? sign.char : restoredGap(signs, index, states);
+    else if (sign.kind === 'lost') text += '·';
+    else if (sign.kind === 'run') text += '…';
+    else if (!sign.joins) text += ' ';
+  }
+  return text.replace(/\s+/g, ' ').trim();
+}
+
+/** A restored letter is not seen: its place is shown as lost. What was never written leaves no gap. */
+function restoredGap(signs: readonly Sign[], index: number, states: ReadonlySet<SignState>): string {
+  const sign = signs[index];
+  if (states !== SEEN || sign?.kind !== 'char' || sign.state !== 'restored') return '';
+  return WORD.test(sign.char) ? '·' : sign.char;
+}
+
+/** What the transcriber takes these signs to say. */
+export const meantText = (signs: readonly Sign[]): string => textOf(signs, MEANT);
+
+/** What can be seen of these signs. */
+export const seenText = (signs: readonly Sign[]): string => textOf(signs, SEEN);
+
+/** Characters with the marks combined with them, each at its place in the text. */
+type Cluster = { readonly char: string; readonly dotted: boolean; readonly at: number };
+
+function clustersOf(text: string): Cluster[] {
+  const clusters: Cluster[] = [];
+  for (const match of text.matchAll(/\P{M}\p{M}*|\p{M}+/gu)) {
+    const parts = match[0].normalize('NFD');
+    const char = parts.replaceAll(DOT_BELOW, '').normalize('NFC');
+    const dotted = parts.includes(DOT_BELOW);
+    if (dotted && !WORD.test(char))
+      fault('A dot below marks no letter.', 'Type the dot (U+0323) after its letter, or _ before it.', match.index);
+    clusters.push({ char, dotted, at: match.index });
+  }
+  return clusters;
+}
+
+class Scanner {
+  private readonly clusters: readonly Cluster[];
+  private readonly length: number;
+  private readonly brackets: Bracket[] = [];
+  private readonly found: Sign[] = [];
+  private next = 0;
+
+  constructor(text: string) {
+    this.clusters = clustersOf(text);
+    this.length = text.length;
+  }
+
+  signs(): readonly Sign[] {
+    while (this.next < this.clusters.length) this.take();
+    const open = this.brackets.at(-1);
+    if (open !== undefined)
+      fault(
+        `The sign "${open.open}" is never closed.`,
+        `Close it with "${open.close}", or type \\${open.open}.`,
+        open.at,
+      );
+    return this.found;
+  }
+
+  private char(ahead = 0): string {
+    return this.clusters[this.next + ahead]?.char ?? '';
+  }
+
+  private at(ahead = 0): number {
+    return this.clusters[this.next + ahead]?.at ?? this.length;
+  }
+
+  private get state(): SignState {
+    return this.brackets.at(-1)?.state ?? 'read';
+  }
+
+  private take(): void {
+    const char = this.char();
+    if (char === '\\' && this.char(1) !== '') this.literal(1, 2);
+    else if (char === '_') this.unsure();
+    else if (char === '^') this.skip(1);
+    else if (this.opens(char)) this.open(char);
+    else if (this.closes(char)) this.close(char);
+    else if (this.state === 'restored' && this.lacuna(char)) return;
+    else if (this.isBreak(char)) this.lineEnd();
+    else this.literal(0, 1);
+  }
+
+  private skip(count: number): void {
+    this.next += count;
+  }
+
+  private push(char: string, at: number, dotted = false, also: readonly string[] = []): void {
+    if (dotted && this.state !== 'read' && this.state !== 'erased' && this.state !== 'superfluous')
+      fault('Only a letter that is seen can be unsure.', 'Take the mark of doubt away, or the brackets.', at);
+    this.found.push({ kind: 'char', char, state: this.state, dotted, also, at });
+  }
+
+  private literal(ahead: number, length: number): void {
+    const cluster = this.clusters[this.next + ahead];
+    if (cluster !== undefined) this.push(/^\s$/.test(cluster.char) ? ' ' : cluster.char, cluster.at, cluster.dotted);
+    this.skip(length);
+  }
+
+  private unsure(): void {
+    const at = this.at();
+    if (WORD.test(this.char(1))) {
+      this.push(this.char(1), this.at(1), true);
+      this.skip(2);
+    } else if (this.char(1) === '(') this.choice(at);
+    else fault('The sign "_" has no letter after it.', 'Write _r for an unsure r, and [.] for a lost letter.', at);
+  }
+
+  /** `_(a/o)`: letters that a sign may be, the likeliest first. */
+  private choice(at: number): void {
+    const letters: string[] = [];
+    let ahead = 2;
+    while (WORD.test(this.char(ahead))) {
+      letters.push(this.char(ahead));
+      ahead += 1;
+      if (this.char(ahead) !== '/') break;
+      ahead += 1;
+    }
+    const [first, ...also] = letters;
+    if (first === undefined || also.length === 0 || this.char(ahead) !== ')')
+      fault('The choice of letters is not understood.', 'Write single letters, as in _(a/o).', at);
+    else {
+      this.push(first, this.at(2), true, also);
+      this.skip(ahead + 1);
+    }
+  }
+
+  /** "[[" is the erased bracket, unless a lacuna fills it, as in "[[...]" where the inner one is closed first. */
+  private opens(char: string): boolean {
+    if (char === '(' && !this.touchesLetter()) return false;
+    return CLOSING[char] !== undefined;
+  }
+
+  /** Whether a round bracket here belongs to a word: a letter directly before it, or directly after its end. */
+  private touchesLetter(): boolean {
+    if (this.next > 0 && /^[\p{L}\p{N}.'’>\])}]/u.test(this.char(-1))) return true;
+    for (let ahead = 1; this.char(ahead) !== ''; ahead++)
+      if (this.char(ahead) === ')') return /^\p{L}/u.test(this.char(ahead + 1));
+    return false;
+  }
+
+  private open(char: string): void {
+    const doubled = char === '[' && this.char(1) === '[' && !this.brackets.some(({ open }) => open === '[');
+    const sign = doubled ? '⟦' : char;
+    const kind = CLOSING[sign];
+    if (kind === undefined) return;
+    if (this.brackets.some(({ open }) => open === sign))
+      fault(`The sign "${sign}" is opened twice.`, `Close the first one with "${kind.close}".`, this.at());
+    this.brackets.push({ open: sign, close: kind.close, state: kind.state, at: this.at() });
+    this.skip(doubled ? 2 : 1);
+    if (this.closes(this.char()))
+      fault(
+        `There is nothing between "${sign}" and "${kind.close}".`,
+        'Write [.] for one lost letter, [---] for any number.',
+        this.at(-1),
+      );
+  }
+
+  private closes(char: string): boolean {
+    const open = this.brackets.at(-1);
+    if (open?.close === '⟧' && char === ']' && this.char(1) === ']') return true;
+    if (char === ')') return this.brackets.some((bracket) => bracket.close === ')');
+    return char === ']' || char === '>' || char === '}' || char === '⟧';
+  }
+
+  private close(char: string): void {
+    const open = this.brackets.at(-1);
+    const doubled = open?.close === '⟧' && char === ']' && this.char(1) === ']';
+    const sign = doubled ? '⟧' : char;
+    if (open?.close !== sign)
+      fault(
+        open === undefined ? `The sign "${sign}" closes nothing.` : `The sign "${open.open}" is closed by "${sign}".`,
+        open === undefined ? `Open it before, or type \\${sign}.` : `Close it with "${open.close}" first.`,
+        this.at(),
+      );
+    this.brackets.pop();
+    this.skip(doubled ? 2 : 1);
+  }
+
+  /** Dots, dashes and a closing "?" inside square brackets; false where the character is a restored one. */
+  private lacuna(char: string): boolean {
+    const at = this.at();
+    if (char === '…')
+      fault('The sign "…" may be three letters or any number.', 'Write [...] for three, [---] for any number.', at);
+    if (char === '?') {
+      if (this.char(1) !== ']')
+        fault('The sign "?" stands inside a restored word.', 'Write it last, as in [and?].', at);
+      this.skip(1);
+      return true;
+    }
+    if (LOST_DOT.test(char)) {
+      this.found.push({ kind: 'lost', at });
+      this.skip(1);
+      while (this.char() === ' ' && LOST_DOT.test(this.char(1))) this.skip(1); // dots may be spaced out
+      return true;
+    }
+    if (!DASH.test(char)) return false;
+    let dashes = 0;
+    let ahead = 0;
+    for (; DASH.test(this.char(ahead)) || (this.char(ahead) === ' ' && DASH.test(this.char(ahead + 1))); ahead++)
+      if (this.char(ahead) !== ' ') dashes++;
+    if (dashes === 1) {
+      if (WORD.test(this.char(-1)) && WORD.test(this.char(1))) return false; // the hyphen of a restored double name
+      fault('One dash in brackets is not understood.', 'Write [---] for any number of lost letters, [.] for one.', at);
+    }
+    this.found.push({ kind: 'run', at });
+    this.skip(ahead);
+    return true;
+  }
+
+  private isBreak(char: string): boolean {
+    if (char === '|' || char === '\n') return true;
+    if (char !== '/') return false;
+    const beside = this.char(-1) === ' ' || this.char(1) === ' ' || this.next === 0 || this.char(1) === '';
+    const short = /^\d$/.test(this.char(-1)) || (/^\p{L}$/u.test(this.char(-1)) && !WORD.test(this.char(-2)));
+    return beside || !short;
+  }
+
+  private lineEnd(): void {
+    const last = this.found.at(-1);
+    const joins = last?.kind === 'char' && DASH.test(last.char) && this.found.length > 1;
+    if (joins) this.found.pop();
+    this.found.push({ kind: 'break', joins, at: this.at() });
+    this.skip(1);
+    while (joins && this.char() === ' ') this.skip(1);
+  }
+}
