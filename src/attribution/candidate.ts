@@ -33,7 +33,12 @@ export type CandidateInput = {
 };
 
 /** The days on which a mark can have been put on, with f(t): what every candidate is weighed against. */
-export type MarkDays = { readonly density: Density; readonly days: Span };
+export type MarkDays = {
+  readonly density: Density;
+  readonly days: Span;
+  /** Room for the chances of those days, written anew for each post. */
+  readonly room: Float64Array;
+};
 
 /** Weight at either end of f that is left out, so that a long and empty tail costs no time. */
 const EMPTY_TAIL = 1e-13;
@@ -44,7 +49,8 @@ export function markDays(density: Density): MarkDays {
   let last = weights.length - 1;
   for (let sum = weights[first] ?? 0; first < last && sum <= EMPTY_TAIL; sum += weights[first] as number) first += 1;
   for (let sum = weights[last] ?? 0; last > first && sum <= EMPTY_TAIL; sum += weights[last] as number) last -= 1;
-  return { density, days: { from: (from + first) as Day, until: (from + last + 1) as Day } };
+  const days = { from: (from + first) as Day, until: (from + last + 1) as Day };
+  return { density, days, room: new Float64Array(days.until - days.from) };
 }
 
 /** The best name in use on each day of a span, as runs of days with one and the same name. */
@@ -105,13 +111,13 @@ export type Weighed = {
 };
 
 /** What a candidate weighs against the mark's days, tenures of the rank in different corps added up. */
-export function weigh(candidate: CandidateInput, { density, days }: MarkDays): Weighed {
+export function weigh(candidate: CandidateInput, { density, days, room }: MarkDays): Weighed {
   let weight = 0;
   let most = 0;
   let best: Weighed['best'];
   for (const stretch of stretches(candidate, days)) {
     const { from, until } = stretch.span;
-    const membership = new Float64Array(until - from);
+    const membership = room.subarray(0, until - from);
     stretch.post.membership.fill(membership, from);
     const offset = from - density.from;
     let sum = 0;
@@ -128,18 +134,21 @@ export function weigh(candidate: CandidateInput, { density, days }: MarkDays): W
 }
 
 /**
- * How likely the candidate bore the name and rank on each day, a(t) · μ(t), over the whole of `days`: what a mark that
- * names them says on that day.
+ * How likely the candidate bore the name and rank on each day, a(t) · μ(t), from the first to the last day of `days` on
+ * which they can have: what a mark that names them says on that day. No weights at all where there is no such day.
  */
-export function bearing(candidate: CandidateInput, days: Span): Density {
-  const weights = new Float64Array(days.until - days.from);
-  for (const { span, post, factor } of stretches(candidate, days)) {
-    const membership = new Float64Array(span.until - span.from);
+export function bearing(candidate: CandidateInput, { days, room }: MarkDays): Density {
+  const runs = stretches(candidate, days);
+  const from = runs.reduce<number>((first, { span }) => Math.min(first, span.from), days.until);
+  const until = runs.reduce<number>((last, { span }) => Math.max(last, span.until), from);
+  const weights = new Float64Array(until - from);
+  for (const { span, post, factor } of runs) {
+    const membership = room.subarray(0, span.until - span.from);
     post.membership.fill(membership, span.from);
-    const offset = span.from - days.from;
+    const offset = span.from - from;
     for (let i = 0; i < membership.length; i += 1) {
       weights[offset + i] = (weights[offset + i] as number) + factor * (membership[i] as number);
     }
   }
-  return { from: days.from, weights };
+  return { from: from as Day, weights };
 }

@@ -1,19 +1,17 @@
 import type { Assumptions } from '../assumptions.ts';
 import { compareIds } from '../careers/record-order.ts';
-import { type Density, shortestSpan } from '../dating/density.ts';
+import { shortestSpan } from '../dating/density.ts';
 import { SHOWN_SHARE } from '../dating/marking.ts';
 import type { Span } from '../time/span.ts';
 import type { Bits, Standing } from './agreement.ts';
-import { bearing, type CandidateInput, markDays, weigh } from './candidate.ts';
+import { bearing, type CandidateInput, type MarkDays, weigh } from './candidate.ts';
 import { compareWithWindow, type IntervalComparison } from './overlap.ts';
 import { type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
 
-/** Who can have put on a mark: everything that the answer rests on. */
+/** Who can have put on a mark. */
 export type CandidatesInput = {
-  /** When the mark was put on. */
-  readonly density: Density;
-  /** The window to compare tenures with. */
-  readonly window: Span;
+  /** When the mark was put on; see `markDays`. */
+  readonly mark: MarkDays;
   readonly candidates: readonly CandidateInput[];
   readonly unrecorded: UnrecordedInput;
 };
@@ -53,8 +51,7 @@ const byPerson = (a: CandidateInput, b: CandidateInput): number =>
  * The shares of all candidates and of somebody unrecorded, which add up to 1: T / (T₀ + Σ T), where
  * T = Σ f(t) · a(t) · μ(t). Bayes' rule with equal chances beforehand for all who were in post.
  */
-export function sharesOf({ density, candidates, unrecorded }: CandidatesInput, assumptions: Assumptions): Shares {
-  const mark = markDays(density);
+export function sharesOf({ mark, candidates, unrecorded }: CandidatesInput, assumptions: Assumptions): Shares {
   const expected = unrecordedWeight(unrecorded, mark, assumptions);
   const outOfTime: CandidateInput[] = [];
   const weighed: Omit<Share, 'share'>[] = [];
@@ -92,16 +89,11 @@ export type RankedCandidate = Omit<Share, 'input'> &
   };
 
 /** One candidate beside the window of the mark: overlaps, relations, and when the mark was put on if by them. */
-export function describe(
-  { input, ...share }: Share,
-  position: number,
-  { density, window }: Pick<CandidatesInput, 'density' | 'window'>,
-): RankedCandidate {
-  const { days } = markDays(density);
-  const borne = bearing(input, days);
-  const offset = days.from - density.from;
+export function describe({ input, ...share }: Share, position: number, mark: MarkDays, window: Span): RankedCandidate {
+  const borne = bearing(input, mark);
+  const offset = borne.from - mark.density.from;
   for (let i = 0; i < borne.weights.length; i += 1) {
-    borne.weights[i] = (borne.weights[i] as number) * (density.weights[offset + i] as number);
+    borne.weights[i] = (borne.weights[i] as number) * (mark.density.weights[offset + i] as number);
   }
   return {
     ...share,

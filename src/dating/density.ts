@@ -21,13 +21,14 @@ export function totalOf(weights: Float64Array): number {
   return total;
 }
 
-/** The same shape with weights that add up to 1; undefined where no day has any weight. */
+/** The same shape with weights that add up to 1, written over the given ones; undefined where no day has any weight. */
 export function normalised(density: Density): Density | undefined {
-  const total = totalOf(density.weights);
+  const { weights } = density;
+  const total = totalOf(weights);
   if (!(total > 0)) return undefined;
-  const weights = new Float64Array(density.weights.length);
-  for (let i = 0; i < weights.length; i += 1) weights[i] = (density.weights[i] as number) / total;
-  return { from: density.from, weights };
+  const scale = 1 / total;
+  for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) * scale;
+  return density;
 }
 
 /** Every day of the span alike, on a horizon that holds it; the span must be closed. */

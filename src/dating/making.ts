@@ -64,7 +64,7 @@ export function makingDensity(features: readonly FeatureWindow[], horizon: Span)
   const unfit: WindowConflict[] = [];
   const exclusions = new Map(hard.map(({ id, window }) => [id, window]));
 
-  const product = uniform(horizon).weights.fill(1);
+  const product = new Float64Array(horizon.until - horizon.from).fill(1);
   const factor = new Float64Array(product.length);
   const used: string[] = [];
   for (const feature of features) {

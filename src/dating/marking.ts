@@ -52,9 +52,9 @@ export function markDensity(mark: MarkDating, making: Density, assumptions: Assu
   const law = delayLaw(mark.role, assumptions);
   const { own, conflicts } = ownWindow(mark, horizon);
   const weights = delayed(making.weights, law);
-  for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) * (own[i] as number);
+  if (mark.stated !== undefined || mark.clues.length > 0) multiplyInto(weights, own);
   const together = normalised({ from: making.from, weights });
-  const density = together ?? normalised({ from: making.from, weights: own }) ?? uniform(horizon);
+  const density = together ?? normalised({ from: making.from, weights: own.slice() }) ?? uniform(horizon);
   const isStated = mark.stated !== undefined && isClosed(mark.stated);
   return {
     density,
@@ -111,9 +111,13 @@ function ownWindow(
   const factor = new Float64Array(own.length);
   const multiplyBy = (window: Span, force: Force, weight: Weight): void => {
     fillWindowFactor(factor, horizon.from, window, force, weight);
-    for (let i = 0; i < own.length; i += 1) own[i] = (own[i] as number) * (factor[i] as number);
+    multiplyInto(own, factor);
   };
   for (const { id: hardId, window } of hard) if (kept.has(hardId)) multiplyBy(window, 'hard', 'strong');
   for (const clue of clues) if (clue.force === 'usual') multiplyBy(clue.window, 'usual', clue.weight);
   return { own, conflicts };
+}
+
+function multiplyInto(weights: Float64Array, factor: Float64Array): void {
+  for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) * (factor[i] as number);
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { DEFAULTS } from '../../src/assumptions.ts';
-import type { CandidateInput, NameForm, Post } from '../../src/attribution/candidate.ts';
+import { type CandidateInput, markDays, type NameForm, type Post } from '../../src/attribution/candidate.ts';
 import { type CandidatesInput, describe as describeCandidate, sharesOf } from '../../src/attribution/candidates.ts';
 import { type Density, normalised, uniform } from '../../src/dating/density.ts';
 import { ALL_TIME, type Day } from '../../src/time/span.ts';
@@ -66,8 +66,7 @@ const anyDensity: fc.Arbitrary<Density> = fc
   });
 
 const question = (density: Density, candidates: readonly CandidateInput[]): CandidatesInput => ({
-  density,
-  window: span(0, days),
+  mark: markDays(density),
   candidates,
   unrecorded: { rank: 'captain', surname: { damaged: false, seenLetters: 7 }, unknownBits: 3, sweeps: [] },
 });
@@ -161,7 +160,7 @@ describe('what is said of one candidate', () => {
 
   test('when the mark was put on, if by them: the shortest 95 % of f · a · μ', () => {
     const [first] = sharesOf(question(even, [candidate('p1', [held])]), DEFAULTS).ranked;
-    const told = first && describeCandidate(first, 1, { density: even, window: span(150, 250) });
+    const told = first && describeCandidate(first, 1, markDays(even), span(150, 250));
     expect(told?.markedBetween).toEqual(span(100, 195));
     expect(told?.certain).toEqual({ span: span(150, 200), days: 50 });
     expect(told?.relations).toEqual(['overlaps']);
@@ -173,7 +172,7 @@ describe('what is said of one candidate', () => {
     const [first, second] = sharesOf(question(even, [candidate('p1', [held, kept])]), DEFAULTS).ranked;
     expect(second).toBeUndefined();
     expect(first?.weight).toBeCloseTo(0.25 + 0.5 / 8, 12);
-    const told = first && describeCandidate(first, 1, { density: even, window: span(0, 400) });
+    const told = first && describeCandidate(first, 1, markDays(even), span(0, 400));
     expect(told?.provisional).toBe(true);
     expect(told?.bits.rank).toBe(0);
     // 100 days at 1 and 200 at an eighth: 95 % of 125 are reached 150 days into the courtesy, all of it from day 100 on.

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { DEFAULTS } from '../../src/assumptions.ts';
-import type { CandidateInput } from '../../src/attribution/candidate.ts';
+import { type CandidateInput, markDays } from '../../src/attribution/candidate.ts';
 import { sharesOf } from '../../src/attribution/candidates.ts';
 import { type CautionGrounds, cautionsFor } from '../../src/attribution/cautions.ts';
 import { uniform } from '../../src/dating/density.ts';
@@ -9,8 +9,7 @@ import { candidate, form, post, slope, span } from './made-up.ts';
 const shares = (...candidates: CandidateInput[]) =>
   sharesOf(
     {
-      density: uniform(span(0, 100)),
-      window: span(0, 100),
+      mark: markDays(uniform(span(0, 100))),
       candidates,
       unrecorded: { rank: 'captain', surname: { damaged: false, seenLetters: 7 }, unknownBits: 0, sweeps: [] },
     },
