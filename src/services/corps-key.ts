@@ -44,7 +44,14 @@ export function corpsKey(text: string): string {
   for (let at = 0; at < words.length; ) {
     const word = words[at] ?? '';
     const known = abbreviations.get(word) ?? letterAt(words, at);
-    const number = known === undefined ? ordinalAt(words, at, at === 0) : undefined;
+    const number =
+      known === undefined
+        ? ordinalAt(
+            words,
+            at,
+            key.every((each) => without.has(each)),
+          )
+        : undefined;
     if (number !== undefined) key.push(String(number.value));
     else if (known !== undefined) key.push(...known.split(' '));
     else if (word !== 'corps' || words[at + 1] !== 'of') key.push(word);

@@ -70,7 +70,7 @@ export function matchesOf(key: string, ladder: Ladder): readonly RankMatch[] {
 /** Titles of the ranks written most like a text, nearest first. Distances are in letters. */
 export function nearestTitles(text: string, ladders: readonly Ladder[], most = 3): readonly string[] {
   const key = keyOf(text);
-  const furthest = Math.max(2, Math.floor(key.length * 0.4));
+  const furthest = Math.max(1, Math.floor(key.length * 0.4));
   const best = new Map<string, number>();
   for (const ladder of ladders) {
     const { words, byKey } = indexOf(ladder);
@@ -79,8 +79,9 @@ export function nearestTitles(text: string, ladders: readonly Ladder[], most = 3
       // A rank among other words is near; the more of the text it explains, the nearer.
       const among = parts.has(written) ? furthest * (1 - written.length / (key.length + written.length)) : Infinity;
       const distance = Math.min(among, lettersApart(key, written));
-      if (distance > furthest || written.length < 2) continue;
-      for (const { definition } of matches) {
+      if (distance > furthest) continue;
+      for (const { definition, columnOnly, initials } of matches) {
+        if (columnOnly || initials) continue;
         const { title } = definition.rank;
         best.set(title, Math.min(distance, best.get(title) ?? distance));
       }
