@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import { ALL_TIME, daysIn, intersection, type Span } from '../time/span.ts';
+import { daysIn, intersection, NO_END, NO_START, type Span } from '../time/span.ts';
 import { corpsKey } from './corps-key.ts';
 
 /** A title of a corps: one line of its history. A corps that was renumbered or renamed has several. */
@@ -9,8 +9,9 @@ export type CorpsTitle = {
   readonly name: string;
   /** The key or the name of another title of the same corps. */
   readonly sameAs?: string | undefined;
-  /** The days on which the corps bore it; all time where it is not known. */
-  readonly used?: Span | undefined;
+  /** The corps bore it from the first day of `from` to the last day of `to`; without them for all time. */
+  readonly from?: Span | undefined;
+  readonly to?: Span | undefined;
 };
 
 /** A corps by its key, the same under all its titles; the name is the title of the time. */
@@ -42,7 +43,10 @@ export function corpsResolver(titles: readonly CorpsTitle[]): (text: string, whe
   };
 }
 
-const usedOf = (title: CorpsTitle | undefined): Span => title?.used ?? ALL_TIME;
+const usedOf = (title: CorpsTitle | undefined): Span => ({
+  from: title?.from?.from ?? NO_START,
+  until: title?.to?.until ?? NO_END,
+});
 
 function isBetter(a: CorpsTitle | undefined, b: CorpsTitle | undefined, when: Span | undefined): boolean {
   const [spanA, spanB] = [usedOf(a), usedOf(b)];

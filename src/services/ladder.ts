@@ -44,11 +44,11 @@ export type Ladder = {
 type FormRecord =
   | string
   | { readonly form: string; readonly from?: string; readonly to?: string; readonly column?: boolean };
+/** What a record leaves out is as its file's `unlessSaid` has it: no courtesy, medium confidence, from memory. */
 type RankRecord = {
-  readonly id: string;
   readonly title: string;
   readonly order: number;
-  readonly courtesy: string;
+  readonly courtesy?: string;
   readonly step?: number;
   readonly concurrent?: boolean;
   readonly branch?: string;
@@ -100,12 +100,12 @@ const formOf = (record: FormRecord): RankForm => {
 
 const definitionOf = (service: string, record: RankRecord): RankDefinition => ({
   rank: {
-    id: record.id,
+    id: idOf(record.title),
     service,
     title: record.title,
     order: record.order,
     step: record.step,
-    courtesy: record.courtesy as Courtesy,
+    courtesy: (record.courtesy ?? 'no') as Courtesy,
     concurrent: record.concurrent ?? false,
     ...(record.branch === undefined ? {} : { branch: record.branch }),
   },

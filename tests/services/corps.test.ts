@@ -2,20 +2,20 @@ import { expect, test } from 'vitest';
 import { HeldbyError } from '../../src/errors.ts';
 import { type CorpsTitle, corpsResolver } from '../../src/services/corps.ts';
 import { gregorianDay } from '../../src/time/calendar.ts';
-import { NO_END, NO_START, type Span } from '../../src/time/span.ts';
+import type { Span } from '../../src/time/span.ts';
 
-const years = (from: number | undefined, until: number | undefined): Span => ({
-  from: from === undefined ? NO_START : gregorianDay(from, 1, 1),
-  until: until === undefined ? NO_END : gregorianDay(until, 1, 1),
+const years = (from: number, until: number): Span => ({
+  from: gregorianDay(from, 1, 1),
+  until: gregorianDay(until, 1, 1),
 });
 const during = (year: number): Span => years(year, year + 1);
 
 /** The 5th became the 4th in 1816, and a new 5th was raised. */
 const renumbered: CorpsTitle[] = [
-  { name: '4th Fencibles', sameAs: '5th Fencibles', used: years(1816, undefined) },
-  { name: '5th Fencibles', used: years(undefined, 1816), key: 'old-fifth' },
+  { name: '4th Fencibles', sameAs: '5th Fencibles', from: years(1816, 1817) },
+  { name: '5th Fencibles', to: years(1815, 1816), key: 'old-fifth' },
   { name: '5th (New) Fencibles', key: 'new-fifth' },
-  { name: '5th Fencibles', sameAs: 'new-fifth', used: years(1816, undefined) },
+  { name: '5th Fencibles', sameAs: 'new-fifth', from: years(1816, 1817) },
 ];
 
 test.each([
@@ -47,8 +47,8 @@ test.each([
 
 test('between two spells of a title the nearer counts', () => {
   const resolve = corpsResolver([
-    { name: '5th Fencibles', key: 'a', used: years(1790, 1800) },
-    { name: '5th Fencibles', key: 'b', used: years(1830, 1840) },
+    { name: '5th Fencibles', key: 'a', from: years(1790, 1791), to: years(1799, 1800) },
+    { name: '5th Fencibles', key: 'b', from: years(1830, 1831), to: years(1839, 1840) },
   ]);
   expect(resolve('5th Fencibles', during(1805)).key).toBe('a');
   expect(resolve('5th Fencibles', during(1825)).key).toBe('b');
@@ -56,8 +56,8 @@ test('between two spells of a title the nearer counts', () => {
 
 test('corps of one spelling that are not the same get different keys', () => {
   const resolve = corpsResolver([
-    { name: '5th Fencibles', used: years(1790, 1800) },
-    { name: '5th Fencibles', used: years(1830, 1840) },
+    { name: '5th Fencibles', from: years(1790, 1791), to: years(1799, 1800) },
+    { name: '5th Fencibles', from: years(1830, 1831), to: years(1839, 1840) },
   ]);
   expect(resolve('5th Fencibles', during(1795)).key).toBe('5 fencibles');
   expect(resolve('5th Fencibles', during(1835)).key).toBe('5 fencibles #2');
@@ -65,9 +65,9 @@ test('corps of one spelling that are not the same get different keys', () => {
 
 test('the key of a corps is that of its earliest title, however the titles were recorded', () => {
   const titles: CorpsTitle[] = [
-    { name: 'Oak Rifles', sameAs: 'Elm Rifles', used: years(1850, 1860) },
-    { name: 'Elm Rifles', sameAs: 'Ash Rifles', used: years(1840, 1850) },
-    { name: 'Ash Rifles', sameAs: 'Oak Rifles', used: years(1830, 1840) }, // a circle does no harm
+    { name: 'Oak Rifles', sameAs: 'Elm Rifles', from: years(1850, 1851), to: years(1859, 1860) },
+    { name: 'Elm Rifles', sameAs: 'Ash Rifles', from: years(1840, 1841), to: years(1849, 1850) },
+    { name: 'Ash Rifles', sameAs: 'Oak Rifles', from: years(1830, 1831), to: years(1839, 1840) }, // a circle does no harm
   ];
   for (const order of [titles, titles.toReversed()]) {
     const resolve = corpsResolver(order);
