@@ -146,3 +146,9 @@ export function elementsOf(folded: string): readonly string[] {
   }
   return elements;
 }
+
+/** Whether a folded word is a particle: `de`, `van`. */
+export const isParticle = (word: string): boolean => wordSets().particles.has(word);
+
+/** Whether a folded word in front of a surname belongs to it: a particle, Mc, Fitz, St; a lone M or O is an initial. */
+export const startsSurname = (word: string): boolean => wordSets().glued.has(word) && word.length > 1;

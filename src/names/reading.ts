@@ -59,7 +59,7 @@ const fault = (message: string, hint: string, at: number): never => {
  *
  * 1. `ṛ` (dot below, U+0323) or `_r`: an unsure letter; `_(a/o)`: either of these.
  * 2. `[.]` one lost letter, `[...]` three; each dot is a letter.
- * 3. `[---]` (two dashes or more) any number of lost letters, none included.
+ * 3. `[---]` (two dashes or more, or a long one) any number of lost letters, none included.
  * 4. `[and]` lost letters that the transcriber restores; the three may be mixed: `[an.]`, `[and---]`. A `?` at the end
  *    is passed over.
  * 5. `Lieut(enant)` the rest of an abbreviation. Round brackets that touch no letter outside them stand on the object.
@@ -216,7 +216,6 @@ class Scanner {
     }
   }
 
-  /** "[[" is the erased bracket, unless a lacuna fills it, as in "[[...]" where the inner one is closed first. */
   private opens(char: string): boolean {
     if (char === '(' && !this.touchesLetter()) return false;
     return CLOSING[char] !== undefined;
@@ -231,6 +230,7 @@ class Scanner {
   }
 
   private open(char: string): void {
+    // "[[" opens an erased passage, but inside square brackets it cannot
     const doubled = char === '[' && this.char(1) === '[' && !this.brackets.some(({ open }) => open === '[');
     const sign = doubled ? '⟦' : char;
     const kind = CLOSING[sign];
@@ -289,7 +289,7 @@ class Scanner {
     let dashes = 0;
     let ahead = 0;
     for (; DASH.test(this.char(ahead)) || (this.char(ahead) === ' ' && DASH.test(this.char(ahead + 1))); ahead++)
-      if (this.char(ahead) !== ' ') dashes++;
+      if (this.char(ahead) !== ' ') dashes += this.char(ahead) === '—' ? 2 : 1;
     if (dashes === 1) {
       if (WORD.test(this.char(-1)) && WORD.test(this.char(1))) return false; // the hyphen of a restored double name
       fault('One dash in brackets is not understood.', 'Write [---] for any number of lost letters, [.] for one.', at);
@@ -308,11 +308,14 @@ class Scanner {
   }
 
   private lineEnd(): void {
-    const last = this.found.at(-1);
-    const joins = last?.kind === 'char' && DASH.test(last.char) && this.found.length > 1;
-    if (joins) this.found.pop();
+    let end = this.found.length;
+    while (isChar(this.found[end - 1], /^ $/)) end--;
+    const joins = isChar(this.found[end - 1], DASH) && end > 1 && !isChar(this.found[end - 2], /^ $/);
+    if (joins) this.found.length = end - 1; // the hyphen of a broken word is no letter
     this.found.push({ kind: 'break', joins, at: this.at() });
     this.skip(1);
     while (joins && this.char() === ' ') this.skip(1);
   }
 }
+
+const isChar = (sign: Sign | undefined, char: RegExp): boolean => sign?.kind === 'char' && char.test(sign.char);

@@ -1,0 +1,190 @@
+import { fold } from '../services/fold.ts';
+import { isShortForename } from './forename-forms.ts';
+import { splitForenames } from './forenames.ts';
+import { isParticle, startsSurname } from './name-forms.ts';
+import data from './name-words.json' with { type: 'json' };
+
+/** A name as a list or a title-page prints it, taken apart; every part is as printed. */
+export type PersonName = {
+  readonly printed: string;
+  /** With its particles; empty where the text holds none. */
+  readonly surname: string;
+  readonly forenames: readonly string[];
+  /** Titles and honours in the order of the text: `Sir`, `Hon.`, `Earl of`, `K.C.B.`, `Esq.` */
+  readonly titles: readonly string[];
+  /** What tells namesakes apart: `jun.`, `(2)`, `3rd`. */
+  readonly suffix: string | undefined;
+};
+
+type WordSets = Readonly<Record<'titles' | 'peerage' | 'honours' | 'suffixes' | 'numbers', ReadonlySet<string>>>;
+let sets: WordSets | undefined;
+
+function words(): WordSets {
+  sets ??= {
+    titles: new Set(data.titles),
+    peerage: new Set(data.peerage),
+    honours: new Set(data.honours),
+    suffixes: new Set(data.suffixes),
+    numbers: new Set(data.numbers),
+  };
+  return sets;
+}
+
+const keyOf = (word: string): string => fold(word).replace(/[^\p{L}\p{N}]/gu, '');
+
+const isTitle = (word: string): boolean => words().titles.has(keyOf(word)) || words().peerage.has(keyOf(word));
+const isHonour = (word: string): boolean => words().honours.has(keyOf(word));
+const isSuffix = (word: string): boolean => words().suffixes.has(keyOf(word));
+
+/** `J.`, `J.P.`, `J`, `JP`: capitals that stand for forenames. */
+const isInitials = (word: string): boolean =>
+  /^(?:\p{Lu}\.?-?)(?:\p{Lu}\.-?)*$/u.test(word) ||
+  (/^\p{Lu}{2,3}\.?$/u.test(word) && !/[AEIOUY]/.test(word) && !isShortForename(keyOf(word)));
+
+/** Two letters or more, all capitals. */
+const isCapitals = (word: string): boolean =>
+  /\p{Lu}.*\p{Lu}/u.test(word) && !/\p{Ll}/u.test(word.replace(/^(?:Mc|Mac|de|van|von|d['’])/, ''));
+
+/**
+ * Takes a printed name apart. It never fails: what it cannot place is part of the surname.
+ * 1. `Ferrand, Julian Peter`: what stands before the first comma is the surname. 2. `J. P. Ferrand`: the last word is, with
+ * the particles before it. 3. `FERRAND Julian` or `Julian FERRAND`: words in capitals are, where others are not.
+ * 4. `Ferrand J. P.`: so is a word before nothing but initials. 5. Titles in front, honours and suffixes behind, and parts
+ * between commas that hold nothing else, belong to none of them; a suffix may stand between surname and forenames.
+ * 6. `Tour, Wm. de la`: particles behind the forenames belong to the surname.
+ * A peerage title and a name by marriage are names of their own: `Lord Holt` has the surname `Holt`.
+ */
+export function readName(text: string): PersonName {
+  const found: Found = { titles: [], suffix: undefined };
+  const { plain, bracketed } = withoutBrackets(tidy(text), found);
+  const parts = plain
+    .split(',')
+    .map((part) => part.split(' ').filter((word) => word !== ''))
+    .filter((part) => part.length > 0);
+  const named = parts.filter((part, index) => index === 0 || !isBeside(part, parts, found));
+  const [first = [], ...rest] = named;
+  const apart = rest.length > 0 ? [...rest.flat()] : first.length === 1 ? bracketed : [];
+  const name = apart.length > 0 ? surnameFirst(first, apart, found) : inOrder(first, found);
+  return {
+    printed: text,
+    surname: name.surname.join(' '),
+    forenames: name.forenames.flatMap(splitForenames),
+    titles: found.titles.sort((a, b) => text.indexOf(a) - text.indexOf(b)),
+    suffix: found.suffix?.replace('\u00a0', ' '),
+  };
+}
+
+type Found = { titles: string[]; suffix: string | undefined };
+type Split = { readonly surname: readonly string[]; readonly forenames: readonly string[] };
+
+/** Without the signs that lists set beside a name and spaces that belong to no word; `the elder` is one word. */
+const tidy = (text: string): string =>
+  text
+    .normalize('NFC')
+    .replace(/[*†‡§¶]/g, ' ')
+    .replace(/\s*([-‐‑])\s*/g, '$1')
+    .replace(/\b([OMD])['’‘]\s+(?=\p{Lu})/gu, "$1'")
+    .replace(/\bthe (?=(?:elder|younger)\b)/gi, 'the\u00a0')
+    .replace(/[^\S\u00a0]+/g, ' ')
+    .replace(/[;:]\s*$/, '')
+    .trim();
+
+/** `(2)` and `(jun.)` are suffixes; `Ferrand (Julian Peter)` has its forenames in brackets. */
+function withoutBrackets(text: string, found: Found): { plain: string; bracketed: readonly string[] } {
+  let bracketed: readonly string[] = [];
+  const plain = text.replace(/\(([^()]*)\)/g, (whole, inner: string) => {
+    if (words().numbers.has(inner.trim())) found.suffix = whole;
+    else if (isSuffix(inner)) found.suffix = inner.trim();
+    else if (/^(?:late|n[ée]e|formerly|now|afterwards|alias)\b/i.test(inner.trim())) found.titles.push(whole);
+    else bracketed = inner.split(' ').filter((word) => word !== '');
+    return ' ';
+  });
+  return { plain, bracketed };
+}
+
+/** A part between commas that is no part of the name proper; it is noted. */
+function isBeside(part: readonly string[], parts: readonly (readonly string[])[], found: Found): boolean {
+  if (part.every(isSuffix) || isSuffix(part.join(' '))) {
+    found.suffix = part.join(' ');
+    return true;
+  }
+  const lone = part.every((word) => isHonour(word) || isTitle(word) || isSuffix(word));
+  // "Ferrand, C. B." has initials there; "J. Ferrand, C.B." and "Ferrand, Julian, C.B." have an honour.
+  const initials = part.every(isInitials) && !part.every(isLongHonour);
+  const forenamesElsewhere =
+    (parts[0]?.length ?? 0) > 1 ||
+    parts.some((other, index) => index > 0 && other !== part && !other.every(isBesideWord));
+  if ((lone && !(initials && !forenamesElsewhere)) || part[0] === 'of') {
+    found.titles.push(part.join(' '));
+    return true;
+  }
+  return false;
+}
+
+const isBesideWord = (word: string): boolean => isHonour(word) || isTitle(word) || isSuffix(word);
+
+/** `K.C.B.`: three letters or more are an honour sooner than initials. */
+const isLongHonour = (word: string): boolean => isHonour(word) && keyOf(word).length > 2;
+
+/** Moves titles from the front and honours and suffixes from the end, as long as a word that can be a name is left. */
+function trimmed(given: readonly string[], found: Found): readonly string[] {
+  let start = 0;
+  let end = given.length;
+  const isName = (word: string): boolean =>
+    !isInitials(word) && keyOf(word) !== '' && !(isHonour(word) && word.includes('.'));
+  while (start < end - 1 && isTitle(given[start] ?? '') && given.slice(start + 1, end).some(isName)) {
+    const word = given[start++] ?? '';
+    if (words().peerage.has(keyOf(word)) && given[start] === 'of' && start < end - 1)
+      found.titles.push(`${word} ${given[start++]}`);
+    else found.titles.push(word);
+  }
+  const behind: string[] = [];
+  while (end > start + 1 && given.slice(start, end - 1).some(isName)) {
+    const last = given[end - 1] ?? '';
+    if (isSuffix(last)) found.suffix = last;
+    else if (isHonour(last)) behind.unshift(last);
+    else break;
+    end--;
+  }
+  found.titles.push(...behind);
+  return given.slice(start, end);
+}
+
+function surnameFirst(before: readonly string[], after: readonly string[], found: Found): Split {
+  const surname = trimmed(before, found);
+  // Behind a comma no surname need be left, so initials and honours are told apart by the honour alone.
+  let start = 0;
+  let end = after.length;
+  while (start < end && isTitle(after[start] ?? '')) found.titles.push(after[start++] ?? '');
+  while (end > start + 1 && (isSuffix(after[end - 1] ?? '') || isHonour(after[end - 1] ?? ''))) {
+    const last = after[--end] ?? '';
+    if (isSuffix(last)) found.suffix = last;
+    else found.titles.push(last);
+  }
+  let particles = end;
+  while (particles > start && isParticle(fold(after[particles - 1] ?? ''))) particles--;
+  return { surname: [...after.slice(particles, end), ...surname], forenames: after.slice(start, particles) };
+}
+
+function inOrder(given: readonly string[], found: Found): Split {
+  const name = trimmed(given, found);
+  const capitals = name.map((word) => isCapitals(word) && !isInitials(word));
+  const from = capitals.indexOf(true);
+  if (from >= 0 && name.some((word, index) => !capitals[index] && /\p{Ll}/u.test(word) && !isParticle(fold(word)))) {
+    const last = capitals.lastIndexOf(true) + 1;
+    const start = withParticles(name, from);
+    return { surname: name.slice(start, last), forenames: [...name.slice(0, start), ...name.slice(last)] };
+  }
+  const [first = '', ...others] = name;
+  if (others.length > 0 && !isInitials(first) && others.every(isInitials))
+    return { surname: [first], forenames: others };
+  const start = withParticles(name, name.length - 1);
+  return { surname: name.slice(start), forenames: name.slice(0, Math.max(start, 0)) };
+}
+
+/** Where the surname begins whose last part begins at `at`. */
+function withParticles(name: readonly string[], at: number): number {
+  let start = at;
+  while (start > 0 && startsSurname(fold(name[start - 1] ?? '').replace(/\.$/, ''))) start--;
+  return Math.max(start, 0);
+}
