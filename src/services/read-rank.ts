@@ -5,7 +5,7 @@ import type { Rank } from './rank.ts';
 import { matchesOf, nearestTitles, type RankMatch } from './rank-index.ts';
 import { wordsOf } from './rank-words.ts';
 
-export type FoundRank = {
+type FoundRank = {
   readonly kind: 'found';
   readonly rank: Rank;
   /** "Bt. Major": held by brevet. Undefined where the text says nothing. */
