@@ -51,10 +51,33 @@ export type Membership = {
   fill(out: Float64Array, from: Day): void;
 };
 
+/**
+ * Tenures whose days depend on each other: a succession of posts in one service, or one concurrent appointment alone.
+ * All arrays run beside `tenures`.
+ */
+export type Chain = {
+  /** Their places in the career. */
+  readonly tenures: readonly number[];
+  /**
+   * What lies between a tenure and the one after it: undefined where the next begins on the day that this one ends,
+   * else the least number of days between (0 or 1). One shorter than `tenures`.
+   */
+  readonly gaps: readonly (number | undefined)[];
+  /** Fewest and most days in post that conditions of service allow; 1 and Infinity without any. */
+  readonly leastDays: readonly number[];
+  readonly mostDays: readonly number[];
+};
+
 export type Career = {
   /** By service, then in order of succession, concurrent appointments after the substantive ones. */
   readonly tenures: readonly Tenure[];
+  readonly chains: readonly Chain[];
+  /** Smallest first, at most 1,000. */
   readonly conflicts: readonly Conflict[];
+  /** How many conflicts there are beyond those listed. */
+  readonly conflictsBeyond: number;
+  /** What would have to be set aside instead by the next best way out of all conflicts; empty where there is none. */
+  readonly otherWayOut: readonly Claim[];
   /** Nil searches and other records that were kept but could not be used, with the reason in a sentence. */
   readonly unused: readonly { readonly id: RecordId; readonly reason: string }[];
 };

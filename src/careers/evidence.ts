@@ -4,6 +4,12 @@ import type { Span } from '../time/span.ts';
 /** A record's id as the ledger shows it: `e410`, `n3`. Ids order by kind, then number. */
 export type RecordId = string;
 
+/**
+ * The name under which its sender knows a record, whatever the ledger numbers it. Where contradicting claims weigh the
+ * same and come from sources of one day, the greater key gives way, so that the order of recording never decides.
+ */
+export type Keyed = { readonly key?: string | undefined };
+
 /** All kinds but the first take no part in succession. */
 export type AppointmentKind = 'substantive' | 'brevet' | 'staff' | 'local' | 'temporary' | 'acting';
 
@@ -20,7 +26,7 @@ export type DateEvidence = {
 export type Corps = { readonly key: string; readonly name: string };
 
 /** A line of an edition in which the person is listed. */
-export type ListedEntry = {
+export type ListedEntry = Keyed & {
   readonly id: RecordId;
   readonly edition: {
     readonly id: RecordId;
@@ -36,7 +42,11 @@ export type ListedEntry = {
   readonly page: string | undefined;
 };
 
-export type NilSearch = { readonly id: RecordId; readonly edition: ListedEntry['edition']; readonly service: string };
+export type NilSearch = Keyed & {
+  readonly id: RecordId;
+  readonly edition: ListedEntry['edition'];
+  readonly service: string;
+};
 
 export type NoticeEvent =
   | 'appointed'
@@ -53,7 +63,7 @@ export type NoticeEvent =
   | 'renamed'
   | 'other'; // these bound no tenure
 
-export type Notice = {
+export type Notice = Keyed & {
   readonly id: RecordId;
   readonly event: NoticeEvent;
   readonly date: DateEvidence;
@@ -72,6 +82,8 @@ export type Condition = {
   readonly atMostDays: number | undefined;
 };
 
+export type LifeDate = Keyed & { readonly id: RecordId; readonly date: DateEvidence };
+
 /** Everything recorded that bears on one person's career. */
 export type CareerEvidence = {
   readonly entries: readonly ListedEntry[];
@@ -79,8 +91,8 @@ export type CareerEvidence = {
   readonly nilSearches: readonly NilSearch[];
   readonly conditions: readonly Condition[];
   /** The person record's own life dates; `id` is the person's. */
-  readonly born: { readonly id: RecordId; readonly date: DateEvidence } | undefined;
-  readonly died: { readonly id: RecordId; readonly date: DateEvidence } | undefined;
+  readonly born: LifeDate | undefined;
+  readonly died: LifeDate | undefined;
   /** Records that the researcher set aside, over whatever the arithmetic would choose. */
   readonly setAside: ReadonlySet<RecordId>;
   /** Every main step of each military ladder met here, junior first: from these come implied ranks. */

@@ -1,0 +1,38 @@
+import type { Keyed, RecordId } from './evidence.ts';
+
+const firstDigit = (id: RecordId): number => {
+  for (let at = 0; at < id.length; at++) {
+    const code = id.charCodeAt(at);
+    if (code >= 48 && code <= 57) return at;
+  }
+  return id.length;
+};
+
+const textOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Ids in the order in which the ledger shows them: by kind, then by number, so that `e9` stands before `e10`. */
+export function compareIds(a: RecordId, b: RecordId): number {
+  if (a === b) return 0;
+  const digitsA = firstDigit(a);
+  const digitsB = firstDigit(b);
+  if (digitsA !== digitsB || a.slice(0, digitsA) !== b.slice(0, digitsB)) {
+    return textOrder(a.slice(0, digitsA), b.slice(0, digitsB));
+  }
+  return a.length - b.length || textOrder(a, b);
+}
+
+/** The same records in the order of their ids; the list itself where it is in that order already. */
+export function inOrder<R extends { readonly id: RecordId }>(records: readonly R[]): readonly R[] {
+  for (let at = 1; at < records.length; at++) {
+    if (compareIds((records[at - 1] as R).id, (records[at] as R).id) > 0) {
+      return [...records].sort((a, b) => compareIds(a.id, b.id));
+    }
+  }
+  return records;
+}
+
+/** By the senders' own keys; a record without one is known by its id. */
+export function compareKeys(a: Keyed & { readonly id: RecordId }, b: Keyed & { readonly id: RecordId }): number {
+  if (a.key === undefined && b.key === undefined) return compareIds(a.id, b.id);
+  return textOrder(a.key ?? a.id, b.key ?? b.id) || compareIds(a.id, b.id);
+}

@@ -1,0 +1,172 @@
+import type { Assumptions } from '../assumptions.ts';
+import type { Day } from '../time/span.ts';
+import { findAppointments } from './appointments.ts';
+import type { Bounds, Career, Chain, Tenure } from './career.ts';
+import { byRecording, type RecordedClaim } from './claims.ts';
+import { allClaims, otherWaysOut, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
+import { endNode, leavesGap, type Model, makeModel, type Row, startNode } from './constraints.ts';
+import type { CareerEvidence, RecordId } from './evidence.ts';
+import { type NetworkBounds, tightestBounds } from './network.ts';
+import { compareIds, inOrder } from './record-order.ts';
+
+/**
+ * Everything that follows, to the day, from the evidence on one person: the appointments, the tightest bounds of their
+ * starts and ends with the records on which each rests, and the conflicts. The order of the records does not matter.
+ */
+export function solveCareer(evidence: CareerEvidence, assumptions: Assumptions): Career {
+  const inUse = withoutSetAside(evidence);
+  const appointments = findAppointments(inUse);
+  const model = makeModel(inUse, appointments, assumptions);
+  const claims = allClaims(model);
+  const cost = pathCosts(claims);
+  const settled = settle(model, claims, cost, new Uint8Array(claims.length));
+  const bounds = tightestBounds(settled.network, cost);
+  const others = settled.sets.length === 0 ? undefined : otherWaysOut(claims, settled);
+  const provisional = provisionalSlots(model, claims, cost, settled, bounds, others);
+  const [secondBest] = others?.ways ?? [];
+  return {
+    tenures: model.slots.map((_, slot) => tenure(model, claims, bounds, slot, provisional[slot] === 1)),
+    chains: model.rows.map((row) => chain(model, settled, row)),
+    ...reportConflicts(claims, settled),
+    otherWayOut: secondBest === undefined ? [] : sayAll(claims, secondBest),
+    unused: [...appointments.unused, ...settled.findings.unused].sort((a, b) => compareIds(a.id, b.id)),
+  };
+}
+
+/** Records that the researcher set aside are as if they had never been made. */
+function withoutSetAside(evidence: CareerEvidence): CareerEvidence {
+  const { setAside } = evidence;
+  const kept = <R extends { readonly id: RecordId }>(records: readonly R[]): readonly R[] =>
+    inOrder(setAside.size === 0 ? records : records.filter(({ id }) => !setAside.has(id)));
+  const alive = <R extends { readonly id: RecordId }>(record: R | undefined): R | undefined =>
+    record === undefined || setAside.has(record.id) ? undefined : record;
+  return {
+    ...evidence,
+    entries: kept(evidence.entries),
+    notices: kept(evidence.notices),
+    nilSearches: kept(evidence.nilSearches),
+    conditions: kept(evidence.conditions),
+    born: alive(evidence.born),
+    died: alive(evidence.died),
+  };
+}
+
+/**
+ * What it costs a path to go through each claim, so that among equally tight grounds those with the fewest claims are
+ * named, then the most reliable, then the earliest recorded: one number with a field for each (2^36 for the claim,
+ * less 2^16 for each thousandth of its reliability, and its place in the order of recording).
+ */
+function pathCosts(claims: readonly RecordedClaim[]): Float64Array {
+  const cost = new Float64Array(claims.length);
+  const order = claims.map((_, k) => k);
+  order.sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim));
+  order.forEach((claim, place) => {
+    const reliability = Math.min(500, Math.max(0, (claims[claim] as RecordedClaim).reliability));
+    cost[claim] = 2 ** 36 - Math.round(reliability * 1000) * 2 ** 16 + Math.min(place, 2 ** 16 - 1);
+  });
+  return cost;
+}
+
+/**
+ * A tenure is provisional where another way out of the conflicts would give it other bounds. Where there are too many
+ * ways to try, so is every tenure that rests on a record in conflict.
+ */
+function provisionalSlots(
+  model: Model,
+  claims: readonly RecordedClaim[],
+  cost: Float64Array,
+  settled: Settled,
+  bounds: NetworkBounds,
+  others: ReturnType<typeof otherWaysOut> | undefined,
+): Uint8Array {
+  const provisional = new Uint8Array(model.slots.length);
+  if (others === undefined) return provisional;
+  for (const way of others.ways) {
+    const off = new Uint8Array(claims.length);
+    for (const claim of way) off[claim] = 1;
+    const other = tightestBounds(settle(model, claims, cost, off).network, cost);
+    model.slots.forEach((_, slot) => {
+      for (const node of [startNode(slot), endNode(slot)]) {
+        if (other.earliest[node] !== bounds.earliest[node] || other.latest[node] !== bounds.latest[node]) {
+          provisional[slot] = 1;
+        }
+      }
+    });
+  }
+  if (others.complete) return provisional;
+  const contested = new Set(settled.sets.flat());
+  model.slots.forEach((_, slot) => {
+    const grounds = [startNode(slot), endNode(slot)].flatMap((node) => [
+      ...bounds.earliestGrounds(node),
+      ...bounds.latestGrounds(node),
+    ]);
+    if (grounds.some((claim) => contested.has(claim))) provisional[slot] = 1;
+  });
+  return provisional;
+}
+
+function tenure(
+  model: Model,
+  claims: readonly RecordedClaim[],
+  bounds: NetworkBounds,
+  slot: number,
+  provisional: boolean,
+): Tenure {
+  const { rank, corps, kind, implied, entries, starts, ends } = model.slots[slot] as Model['slots'][number];
+  const start = boundsOf(bounds, startNode(slot));
+  const end = boundsOf(bounds, endNode(slot));
+  const ids = (places: readonly number[]) => distinct(places.map((k) => (claims[k] as RecordedClaim).id));
+  return {
+    index: slot,
+    rank,
+    corps,
+    kind,
+    implied,
+    start,
+    end,
+    possible: { from: start.earliest, until: end.latest },
+    certain: start.latest < end.earliest ? { from: start.latest, until: end.earliest } : undefined,
+    provisional,
+    records: distinct([...entries, ...starts, ...ends].map(({ id }) => id)),
+    grounds: {
+      startEarliest: ids(bounds.earliestGrounds(startNode(slot))),
+      startLatest: ids(bounds.latestGrounds(startNode(slot))),
+      endEarliest: ids(bounds.earliestGrounds(endNode(slot))),
+      endLatest: ids(bounds.latestGrounds(endNode(slot))),
+    },
+  };
+}
+
+const boundsOf = ({ earliest, latest }: NetworkBounds, node: number): Bounds => ({
+  earliest: earliest[node] as Day,
+  latest: latest[node] as Day,
+});
+
+function distinct(ids: RecordId[]): readonly RecordId[] {
+  if (ids.length < 2) return ids;
+  return [...new Set(ids)].sort(compareIds);
+}
+
+function chain({ slots, positive }: Model, { off, findings }: Settled, { first, last }: Row): Chain {
+  const length = last - first + 1;
+  const leastDays = new Array<number>(length).fill(1);
+  const mostDays = new Array<number>(length).fill(Infinity);
+  positive.forEach(({ part, edges }, k) => {
+    if (part !== 'condition' || off[k] === 1) return;
+    for (let at = 0; at < edges.length; at += 3) {
+      const x = edges[at] as number;
+      const y = edges[at + 1] as number;
+      const w = edges[at + 2] as number;
+      const place = (Math.min(x, y) - startNode(first)) / 2;
+      if (place < 0 || place >= length) continue;
+      if (x < y) leastDays[place] = Math.max(leastDays[place] as number, -w);
+      else mostDays[place] = Math.min(mostDays[place] as number, w);
+    }
+  });
+  const gaps: (number | undefined)[] = [];
+  for (let slot = first; slot < last; slot++) {
+    if (findings.used.some(({ gapAfter }) => gapAfter === slot)) gaps.push(1);
+    else gaps.push(leavesGap(slots[slot] as Model['slots'][number]) ? 0 : undefined);
+  }
+  return { tenures: Array.from({ length }, (_, at) => first + at), gaps, leastDays, mostDays };
+}
