@@ -1,4 +1,4 @@
-import type { CompiledPattern } from './compiled-pattern.ts';
+import { type CompiledPattern, NEVER } from './compiled-pattern.ts';
 import { CLASSES, codeOf, isSeparator, OTHER_CLASS } from './letter-costs.ts';
 
 /** More than any name costs, and small enough that a step may be added to it. */
@@ -52,8 +52,7 @@ function fillEmptyName({ pattern, cells, states, first, last, least, limit }: Le
   let end = 0;
   for (let state = 1; state <= states; state++) {
     const one = (cells[PAD + state - 1] ?? 0) + (pattern.added[state - 1] ?? 0);
-    const pair = state > 1 ? (pattern.pairFrom[state - 2] ?? 0) : 0;
-    const two = state > 1 ? (cells[PAD + pair] ?? 0) + (pattern.addedTwo[state - 2] ?? 0) : UNREACHED;
+    const two = (cells[PAD + state - 2] ?? 0) + (pattern.addedTwo[state - 2] ?? NEVER);
     const cost = Math.min(one, two);
     cells[PAD + state] = cost <= limit ? cost : UNREACHED;
     if (cost <= limit) end = state;
@@ -71,7 +70,7 @@ function fillEmptyName({ pattern, cells, states, first, last, least, limit }: Le
  */
 export function fillRow(rows: LetterRows, depth: number): void {
   const { pattern, cells, states, stride, letters, first, last, least, limit } = rows;
-  const { costs, one, own, pairFrom, oneForTwo, added, addedTwo, swaps, behindRun } = pattern;
+  const { costs, one, own, read, oneForTwo, added, addedTwo, swaps, behindRun } = pattern;
   const base = depth * stride + PAD;
   const above = base - stride;
   const twoAbove = above - stride;
@@ -112,7 +111,7 @@ export function fillRow(rows: LetterRows, depth: number): void {
       if (cost < best) best = cost;
       cost = (cells[base + unit] as number) + (added[unit] as number);
       if (cost < best) best = cost;
-      if (doubled && direct === 0) {
+      if (doubled && direct === 0 && read[unit] === 1) {
         cost = (cells[twoAbove + unit] as number) + doubledCost;
         if (cost < best) best = cost;
       } else if (digraph > 0) {
@@ -120,13 +119,12 @@ export function fillRow(rows: LetterRows, depth: number): void {
         if (cost < best) best = cost;
       }
       if (state > 1) {
-        const at = state - 2;
-        const pair = pairFrom[at] as number;
-        cost = (cells[above + pair] as number) + twoFor(pattern, pair, at, letter);
+        const pair = state - 2;
+        cost = (cells[above + pair] as number) + twoFor(pattern, pair, letter);
         if (cost < best) best = cost;
-        cost = (cells[base + pair] as number) + (addedTwo[at] as number);
+        cost = (cells[base + pair] as number) + (addedTwo[pair] as number);
         if (cost < best) best = cost;
-        if (pairs && !doubled && swaps[at] === 1) {
+        if (pairs && !doubled && swaps[pair] === 1) {
           cost = (cells[twoAbove + pair] as number) + swapCost;
           if (cost < best && fits(one, own, pair, letter) && fits(one, own, unit, before)) best = cost;
         }
@@ -149,10 +147,9 @@ const fits = (one: Uint8Array, own: Uint16Array, unit: number, letter: number): 
   own[unit] === letter || one[unit * CLASSES + Math.min(letter, OTHER_CLASS)] === 0;
 
 /** Two letters of the reading for one; a letter outside a–z written twice has no place in the table. */
-function twoFor({ twoForOne, own, costs }: CompiledPattern, pair: number, at: number, letter: number): number {
-  if (letter <= OTHER_CLASS) return twoForOne[at * CLASSES + letter] as number;
-  if (own[pair] === letter && own[at + 1] === letter) return costs.step.doubled;
-  return twoForOne[at * CLASSES + OTHER_CLASS] as number;
+function twoFor({ twoForOne, own, costs }: CompiledPattern, pair: number, letter: number): number {
+  if (letter <= OTHER_CLASS) return twoForOne[pair * CLASSES + letter] as number;
+  return own[pair] === letter && own[pair + 1] === letter ? costs.step.doubled : NEVER;
 }
 
 /** Whether no name that begins with these letters can be within the limit. */

@@ -2,7 +2,7 @@ import type { Pattern } from '../../src/names/pattern.ts';
 
 /**
  * A slow second way to reckon the letter cost, with its own copy of the table: every way to cut reading and name into
- * steps is tried, every letter in place of a lost one, every length of a run. Bits, not half bits.
+ * steps is tried, and every length of a run. Bits, not half bits.
  */
 const SIX = 'u/n c/e l/t i/j i/y c/k s/z rn/m ph/f';
 const SEVEN = 'a/o e/o h/b h/k f/s u/v n/r m/n a/e e/y g/q e/i f/t v/w d/t ie/y ck/k ks/x cl/d vv/w ey/y gh/';
@@ -17,20 +17,26 @@ for (const [bits, list] of [
     PAIRS.set(`${a}/${b}`, bits).set(`${b}/${a}`, bits);
   }
 
-const ALPHABET = [...'abcdefghijklmnopqrstuvwxyz'];
+/** No options: a lost letter. `behindRun`: the letter before it, even of an empty run, is not its neighbour. */
+type Letter = {
+  readonly options: readonly string[];
+  readonly dotted: boolean;
+  readonly separator: boolean;
+  readonly behindRun?: boolean;
+};
 
-type Letter = { readonly options: readonly string[]; readonly dotted: boolean; readonly separator: boolean };
-
-const wild: Letter = { options: ALPHABET, dotted: false, separator: false };
+const wild: Letter = { options: [], dotted: false, separator: false };
 
 /** The pattern with each run replaced by a number of lost letters, in every combination up to `most`. */
 function expansions(pattern: Pattern, most: number): Letter[][] {
   let found: Letter[][] = [[]];
+  let behindRun = false;
   for (const unit of pattern) {
     const choices: Letter[][] =
       unit.kind === 'run'
         ? Array.from({ length: most + 1 }, (_none, count) => new Array<Letter>(count).fill(wild))
-        : [[unit.kind === 'lost' ? wild : fixed(unit)]];
+        : [[unit.kind === 'lost' ? wild : { ...fixed(unit), behindRun }]];
+    behindRun = unit.kind === 'run';
     found = found.flatMap((before) => choices.map((choice) => [...before, ...choice]));
   }
   return found;
@@ -51,6 +57,11 @@ function reckonStep(reading: readonly Letter[], name: string): number {
     if (reading.length !== 1 || name.length !== 1 || !reading[0]?.separator || !isSeparator(name)) return Infinity;
     return reading[0].options.includes(name) ? 0 : 0.5;
   }
+  if (reading[1]?.behindRun === true) return Infinity;
+  if (reading.some((letter) => letter.options.length === 0)) {
+    if (reading.length > 1) return Infinity;
+    return [12, 0][name.length] ?? Infinity;
+  }
   let least = Infinity;
   for (const text of spellings(reading)) {
     const pair = PAIRS.get(`${text}/${name}`);
@@ -69,7 +80,7 @@ function reckonStep(reading: readonly Letter[], name: string): number {
 const steps = new Map<string, number>();
 
 function stepCost(reading: readonly Letter[], name: string): number {
-  const key = `${reading.map(({ options, dotted }) => `${options.join('')}${dotted}`).join()}/${name}`;
+  const key = `${reading.map(({ options, dotted, behindRun }) => `${options.join('')}${dotted}${behindRun}`).join()}/${name}`;
   const known = steps.get(key) ?? reckonStep(reading, name);
   steps.set(key, known);
   return known;
@@ -103,6 +114,5 @@ function plainCost(reading: readonly Letter[], name: string): number {
 
 /** Bits between a pattern and a folded name, letter by letter only: no particles, no compound names. */
 export function exhaustiveLetterBits(pattern: Pattern, folded: string): number {
-  // A run may lend a letter to the unit on each side of it, besides standing for every letter of the name.
-  return Math.min(...expansions(pattern, folded.length + 2).map((reading) => plainCost(reading, folded)));
+  return Math.min(...expansions(pattern, folded.length).map((reading) => plainCost(reading, folded)));
 }
