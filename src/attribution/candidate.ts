@@ -137,7 +137,7 @@ export function weigh(candidate: CandidateInput, { density, days, room }: MarkDa
  * How likely the candidate bore the name and rank on each day, a(t) · μ(t), from the first to the last day of `days` on
  * which they can have: what a mark that names them says on that day. No weights at all where there is no such day.
  */
-export function bearing(candidate: CandidateInput, { days, room }: MarkDays): Density {
+export function bearing(candidate: CandidateInput, { days, room }: Pick<MarkDays, 'days' | 'room'>): Density {
   const runs = stretches(candidate, days);
   const from = runs.reduce<number>((first, { span }) => Math.min(first, span.from), days.until);
   const until = runs.reduce<number>((last, { span }) => Math.max(last, span.until), from);

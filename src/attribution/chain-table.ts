@@ -1,0 +1,93 @@
+import type { PreparedMark } from './chain-marks.ts';
+import type { MakingNodes } from './making-nodes.ts';
+import { aheadOf, type Held, type OverlayTree, type TreeSums, treeSums } from './overlay-sums.ts';
+
+/**
+ * One mark, or marks that lie over each other, with assigned holders: on each node what it weighs if the object was
+ * made then, and on which day each of its marks is then to be expected.
+ */
+export type Part = { readonly weight: Float64Array; readonly expected: readonly Float64Array[] };
+
+export type ChainTable = {
+  readonly nodes: MakingNodes;
+  /** For each mark and each of its holders alone, whatever overlies what. Weights are scaled to at most 1 by mark. */
+  readonly single: readonly (readonly Part[])[];
+  /** The sums behind them. */
+  readonly sums: readonly (readonly TreeSums[])[];
+  readonly scale: readonly number[];
+  readonly trees: readonly OverlayTree[];
+  /** The marks of each tree, its root first; the order of `Part.expected`. */
+  readonly placesOf: readonly (readonly number[])[];
+};
+
+export const placesIn = (tree: OverlayTree): number[] => [tree.place, ...tree.overlying.flatMap(placesIn)];
+
+/** The sums of every mark and holder taken alone. */
+export const singleSums = (marks: readonly PreparedMark[]): TreeSums[][] =>
+  marks.map(({ place, law, holders }) =>
+    holders.map(({ held }) => treeSums({ place, law, overlying: [] }, () => held)),
+  );
+
+export function chainTable(
+  marks: readonly PreparedMark[],
+  trees: readonly OverlayTree[],
+  sums: readonly (readonly TreeSums[])[],
+  nodes: MakingNodes,
+): ChainTable {
+  const raw = marks.map(({ law, place, detached, holders }, m) =>
+    holders.map(({ held }, c) => {
+      const alone = sums[m]?.[c] ?? treeSums({ place, law, overlying: [] }, () => held);
+      const later = treeSums({ place, law, overlying: [] }, () => timesDay(held));
+      return partOf([alone, later], nodes, detached);
+    }),
+  );
+  const scale = raw.map((parts) => Math.max(...parts.map(({ weight }) => largestOf(weight))) || 1);
+  for (const [m, parts] of raw.entries()) {
+    for (const { weight } of parts)
+      for (let k = 0; k < weight.length; k += 1) weight[k] = (weight[k] as number) / (scale[m] as number);
+  }
+  return { nodes, single: raw, sums, scale, trees, placesOf: trees.map(placesIn) };
+}
+
+/** A tree of several marks with one holder assigned to each, scaled as the single marks are. */
+export function treePart(
+  tree: OverlayTree,
+  places: readonly number[],
+  heldBy: (place: number) => Held,
+  { nodes, scale }: Pick<ChainTable, 'nodes' | 'scale'>,
+): Part {
+  const plain = treeSums(tree, heldBy);
+  const later = places.map((of) => treeSums(tree, (place) => (place === of ? timesDay(heldBy(place)) : heldBy(place))));
+  const part = partOf([plain, ...later], nodes, false);
+  const by = places.reduce((product, place) => product * (scale[place] ?? 1), 1);
+  for (let k = 0; k < part.weight.length; k += 1) part.weight[k] = (part.weight[k] as number) / by;
+  return part;
+}
+
+/** The same days with the number of the day as a further factor, for means. */
+function timesDay({ from, weights }: Held): Held {
+  const times = new Float64Array(weights.length);
+  for (let i = 0; i < times.length; i += 1) times[i] = (weights[i] as number) * (from + i);
+  return { from, weights: times };
+}
+
+/** The first sums are weights, the others the same times a mark's day: their quotient is the day to be expected. */
+function partOf([plain, ...times]: readonly TreeSums[], { day }: MakingNodes, detached: boolean): Part {
+  const at = (sums: TreeSums, y: number): number => aheadOf(sums, detached ? sums.from : y);
+  const weight = new Float64Array(day.length);
+  const expected = times.map(() => new Float64Array(day.length));
+  if (plain === undefined || plain.length === 0) return { weight, expected };
+  for (let k = 0; k < day.length; k += 1) {
+    const value = at(plain, day[k] as number);
+    weight[k] = value;
+    if (value === 0) continue;
+    for (const [i, sums] of times.entries()) (expected[i] as Float64Array)[k] = at(sums, day[k] as number) / value;
+  }
+  return { weight, expected };
+}
+
+function largestOf(values: Float64Array): number {
+  let largest = 0;
+  for (let i = 0; i < values.length; i += 1) largest = Math.max(largest, values[i] as number);
+  return largest;
+}

@@ -1,0 +1,209 @@
+import type { DelayLaw } from '../dating/delay.ts';
+
+/**
+ * The days on which one mark can have been put on by its assigned holder, with w(t) · a(t) · μ(t): `weights[0]` belongs
+ * to day `from`. Days count from the first day of the horizon.
+ */
+export type Held = { readonly from: number; readonly weights: Float64Array };
+
+/** A mark with the marks that overlie it. `place` is the mark's place among all marks of the object. */
+export type OverlayTree = {
+  readonly place: number;
+  readonly law: DelayLaw;
+  readonly overlying: readonly OverlayTree[];
+};
+
+/**
+ * Sums of one rate: together the delays of the marks of a tree fall off by exp(−rate) a day, so that their sum over all
+ * days from y on is the sum from y + 1 on, a day's fall-off less, and what lies on y itself.
+ */
+type RateSum = {
+  readonly rate: number;
+  /** What lies on each day of the root mark, its overlying marks summed over all days not earlier. */
+  readonly onDay: Float64Array;
+  /** The sum of `onDay` from each day on, fallen off to that day. */
+  readonly ahead: Float64Array;
+};
+
+/** The sums of a tree on the days of its root mark, `from` to `from + length − 1`. */
+export type TreeSums = {
+  readonly tree: OverlayTree;
+  readonly from: number;
+  readonly length: number;
+  readonly rates: readonly RateSum[];
+  readonly overlying: readonly TreeSums[];
+};
+
+/** A way to choose one exponential part for the root and one rate for each tree above it. */
+type Choice = { readonly rate: number; readonly share: number; readonly above: readonly RateSum[] };
+
+/** Rates closer than this are one. */
+const SAME_RATE = 1e-13;
+
+/** The exponential parts of a law as rates; by the calendar the delay since the making does not count. */
+const partsOf = (law: DelayLaw): readonly { readonly rate: number; readonly share: number }[] =>
+  law.kind === 'by-calendar'
+    ? [{ rate: 0, share: 1 }]
+    : law.parts.map(({ share, perDay }) => ({ rate: -Math.log(perDay), share: share * (1 - perDay) }));
+
+function choicesOf(law: DelayLaw, overlying: readonly TreeSums[]): Choice[] {
+  let choices: Choice[] = partsOf(law).map(({ rate, share }) => ({ rate, share, above: [] }));
+  for (const { rates } of overlying) {
+    choices = choices.flatMap(({ rate, share, above }) =>
+      rates.map((sum) => ({ rate: rate + sum.rate, share, above: [...above, sum] })),
+    );
+  }
+  return choices;
+}
+
+/**
+ * Σ over t, not before y, of the weight of the root mark on t, with each overlying mark summed over its own days not
+ * before t, every mark under the delay from the making on y that its role has; for all y at once. One backward pass for
+ * each rate: products of exponentials are exponentials, so nothing has to be summed twice.
+ * @param heldBy the days and weights of each mark of the tree, by the mark's place.
+ */
+export function treeSums(tree: OverlayTree, heldBy: (place: number) => Held): TreeSums {
+  const { from, weights } = heldBy(tree.place);
+  const overlying = tree.overlying.map((above) => treeSums(above, heldBy));
+  const rates: { rate: number; onDay: Float64Array; ahead: Float64Array }[] = [];
+  for (const choice of choicesOf(tree.law, overlying)) {
+    let sum = rates.find(({ rate }) => Math.abs(rate - choice.rate) < SAME_RATE);
+    if (sum === undefined) {
+      sum = { rate: choice.rate, onDay: new Float64Array(weights.length), ahead: new Float64Array(weights.length) };
+      rates.push(sum);
+    }
+    addProduct(sum.onDay, weights, choice, overlying, from);
+  }
+  for (const { rate, onDay, ahead } of rates) {
+    const perDay = Math.exp(-rate);
+    let sum = 0;
+    for (let i = onDay.length - 1; i >= 0; i -= 1) {
+      sum = sum * perDay + (onDay[i] as number);
+      ahead[i] = sum;
+    }
+  }
+  return { tree, from, length: weights.length, rates, overlying };
+}
+
+/** Adds share · weights · what lies ahead in each tree above, day by day. */
+function addProduct(
+  out: Float64Array,
+  weights: Float64Array,
+  { share, above }: Pick<Choice, 'share' | 'above'>,
+  trees: readonly TreeSums[],
+  firstDay: number,
+): void {
+  if (above.length === 0) {
+    for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + share * (weights[i] as number);
+    return;
+  }
+  const product = weights.slice();
+  for (const [k, sum] of above.entries()) multiplyByAhead(product, firstDay, trees[k]?.from ?? 0, sum);
+  for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + share * (product[i] as number);
+}
+
+/** Multiplies each day by the sum that lies ahead of it: fallen off before the first day of the sum, nothing after its last. */
+export function multiplyByAhead(out: Float64Array, firstDay: number, from: number, { rate, ahead }: RateSum): void {
+  const perDay = Math.exp(-rate);
+  const start = Math.min(Math.max(from - firstDay, 0), out.length);
+  const end = Math.min(Math.max(from + ahead.length - firstDay, 0), out.length);
+  let before = ahead.length === 0 ? 0 : (ahead[0] as number) * Math.exp(-rate * (from - (firstDay + start - 1)));
+  for (let i = start - 1; i >= 0; i -= 1) {
+    out[i] = (out[i] as number) * before;
+    before *= perDay;
+  }
+  const offset = firstDay - from;
+  for (let i = start; i < end; i += 1) out[i] = (out[i] as number) * (ahead[i + offset] as number);
+  out.fill(0, end);
+}
+
+/** The sum for a making on day y, which may lie between two days: there the straight line between them is taken. */
+export function aheadOf({ from, length, rates }: TreeSums, y: number): number {
+  const at = y - from;
+  if (at > length - 1) return 0;
+  let sum = 0;
+  if (at <= 0) {
+    for (const { rate, ahead } of rates) sum += (ahead[0] as number) * (at === 0 ? 1 : Math.exp(rate * at));
+    return sum;
+  }
+  const day = Math.floor(at);
+  const part = at - day;
+  for (const { ahead } of rates)
+    sum += (ahead[day] as number) * (1 - part) + (part === 0 ? 0 : part * (ahead[day + 1] as number));
+  return sum;
+}
+
+/** The sum for every making from `firstDay` on, written over the whole of `out`. */
+export function fillAhead(out: Float64Array, firstDay: number, { from, rates }: TreeSums): void {
+  const one = new Float64Array(out.length);
+  out.fill(0);
+  for (const rate of rates) {
+    one.fill(1);
+    multiplyByAhead(one, firstDay, from, rate);
+    for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + (one[i] as number);
+  }
+}
+
+/**
+ * How likely each mark of the tree was put on on each of its days, not scaled, when makings have the weights `made`
+ * (days from the first day of the horizon). Told to `tell` for the root first, then for the marks above it.
+ * The forward counterpart of `treeSums`: what comes from all earlier makings is carried up from mark to mark.
+ */
+export function tellDays(
+  made: Float64Array,
+  sums: TreeSums,
+  tell: (place: number, days: Held) => void,
+  heldBy: (place: number) => Held,
+): void {
+  const arriving = sums.rates.map(({ rate }) => arrivals(made, 0, rate, sums.from, sums.length));
+  tellTree(sums, arriving, tell, heldBy);
+}
+
+function tellTree(
+  sums: TreeSums,
+  arriving: readonly Float64Array[],
+  tell: (place: number, days: Held) => void,
+  heldBy: (place: number) => Held,
+): void {
+  const { tree, from, length, rates, overlying } = sums;
+  const days = new Float64Array(length);
+  for (const [k, { onDay }] of rates.entries()) {
+    const arrived = arriving[k];
+    if (arrived === undefined) continue;
+    for (let i = 0; i < length; i += 1) days[i] = (days[i] as number) + (onDay[i] as number) * (arrived[i] as number);
+  }
+  tell(tree.place, { from, weights: days });
+
+  const { weights } = heldBy(tree.place);
+  const choices = choicesOf(tree.law, overlying);
+  for (const [which, above] of overlying.entries()) {
+    const upwards = above.rates.map((sum) => {
+      const leaving = new Float64Array(length);
+      for (const choice of choices) {
+        if (choice.above[which] !== sum) continue;
+        const arrived = arriving[rates.findIndex(({ rate }) => Math.abs(rate - choice.rate) < SAME_RATE)];
+        if (arrived === undefined) continue;
+        const others = choice.above.filter((_, k) => k !== which);
+        const otherTrees = overlying.filter((_, k) => k !== which);
+        const product = new Float64Array(length);
+        addProduct(product, weights, { share: choice.share, above: others }, otherTrees, from);
+        for (let i = 0; i < length; i += 1)
+          leaving[i] = (leaving[i] as number) + (product[i] as number) * (arrived[i] as number);
+      }
+      return arrivals(leaving, from, sum.rate, above.from, above.length);
+    });
+    tellTree(above, upwards, tell, heldBy);
+  }
+}
+
+/** Σ over earlier days, each day included, of `leaving`, fallen off at the rate to each of `length` days from `to` on. */
+function arrivals(leaving: Float64Array, firstDay: number, rate: number, to: number, length: number): Float64Array {
+  const out = new Float64Array(length);
+  const perDay = Math.exp(-rate);
+  let sum = 0;
+  for (let day = Math.min(firstDay, to); day < to + length; day += 1) {
+    sum = sum * perDay + (leaving[day - firstDay] ?? 0);
+    if (day >= to) out[day - to] = sum;
+  }
+  return out;
+}
