@@ -97,7 +97,8 @@ function movesInto({ pattern, letters }: LetterRows, depth: number, state: numbe
     if (before === letter && read[unit] === 1 && costOfOne(pattern, unit, letter) === 0)
       add(unit, 2, step.doubled, costs.reasonOf('doubled'));
     const at = digraph === undefined ? -1 : costs.digraphs.indexOf(digraph);
-    if (digraph !== undefined) add(unit, 2, pattern.oneForTwo[unit * costs.digraphs.length + at] ?? NEVER, digraph.reason);
+    if (digraph !== undefined)
+      add(unit, 2, pattern.oneForTwo[unit * costs.digraphs.length + at] ?? NEVER, digraph.reason);
   }
   if (state > 1 && letterPair && letter !== before && swaps[pair] === 1)
     if (costOfOne(pattern, pair, letter) === 0 && costOfOne(pattern, unit, before) === 0)

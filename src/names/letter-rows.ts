@@ -24,12 +24,21 @@ export type LetterRows = {
   readonly first: Int16Array;
   readonly last: Int16Array;
   readonly least: Int16Array;
-  /** Costs beyond this are kept as unreached; half bits. */
+  /** Costs beyond this are kept as unreached, in half bits; for each column. */
+  readonly limits: Int16Array;
   readonly limit: number;
 };
 
+/** A lower limit for the first columns: `states` of them. */
+export type EarlyLimit = { readonly states: number; readonly limit: number };
+
 /** @param limit in half bits, at most UNREACHED - 1. */
-export function letterRows(pattern: CompiledPattern, longestName: number, limit: number): LetterRows {
+export function letterRows(
+  pattern: CompiledPattern,
+  longestName: number,
+  limit: number,
+  early: EarlyLimit = { states: 0, limit },
+): LetterRows {
   const states = pattern.units.length;
   const stride = states + 1 + PAD;
   const rows: LetterRows = {
@@ -41,21 +50,23 @@ export function letterRows(pattern: CompiledPattern, longestName: number, limit:
     first: new Int16Array(longestName + 1),
     last: new Int16Array(longestName + 1),
     least: new Int16Array(longestName + 1),
+    limits: new Int16Array(states + 1).fill(Math.min(limit, UNREACHED - 1)).fill(early.limit, 0, early.states),
     limit: Math.min(limit, UNREACHED - 1),
   };
   fillEmptyName(rows);
   return rows;
 }
 
-function fillEmptyName({ pattern, cells, states, first, last, least, limit }: LetterRows): void {
+function fillEmptyName({ pattern, cells, states, first, last, least, limits }: LetterRows): void {
   cells[PAD] = 0;
   let end = 0;
   for (let state = 1; state <= states; state++) {
     const one = (cells[PAD + state - 1] ?? 0) + (pattern.added[state - 1] ?? 0);
     const two = (cells[PAD + state - 2] ?? 0) + (pattern.addedTwo[state - 2] ?? NEVER);
     const cost = Math.min(one, two);
-    cells[PAD + state] = cost <= limit ? cost : UNREACHED;
-    if (cost <= limit) end = state;
+    const isReached = cost <= (limits[state] ?? 0);
+    cells[PAD + state] = isReached ? cost : UNREACHED;
+    if (isReached) end = state;
   }
   first[0] = 0;
   last[0] = end;
@@ -69,7 +80,7 @@ function fillEmptyName({ pattern, cells, states, first, last, least, limit }: Le
  * of the name that are silent; 8. two letters that have changed places.
  */
 export function fillRow(rows: LetterRows, depth: number): void {
-  const { pattern, cells, states, stride, letters, first, last, least, limit } = rows;
+  const { pattern, cells, states, stride, letters, first, last, least, limits } = rows;
   const { costs, one, own, read, oneForTwo, added, addedTwo, swaps, behindRun } = pattern;
   const base = depth * stride + PAD;
   const above = base - stride;
@@ -130,7 +141,7 @@ export function fillRow(rows: LetterRows, depth: number): void {
         }
       }
     }
-    if (best <= limit) {
+    if (best <= (limits[state] as number)) {
       cells[base + state] = best;
       if (rowLast < 0) rowFirst = state;
       rowLast = state;

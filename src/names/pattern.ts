@@ -45,8 +45,10 @@ export function patternOf(signs: readonly Sign[]): Pattern {
     else if (sign.state !== 'superfluous')
       for (const char of fold(sign.char)) {
         if (!LETTER.test(char)) pending = stronger(pending, separatorOf(char));
-        else if (sign.state === 'read' || sign.state === 'erased') push(letterUnit(char, sign.dotted, sign.also));
-        else push({ kind: 'lost', restored: char });
+        else
+          for (const half of char.split(''))
+            if (sign.state === 'read' || sign.state === 'erased') push(letterUnit(half, sign.dotted, sign.also));
+            else push({ kind: 'lost', restored: half });
       }
   }
   return units;
