@@ -19,13 +19,13 @@ export type Search = {
 };
 
 /** Multiplications that one search may take, and chains that it may keep: well under a second. */
-const MOST_STEPS = 1.2e8;
-const MOST_CHAINS = 15_000;
+const MOST_STEPS = 1.5e8;
+const MOST_CHAINS = 40_000;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
 const LIGHT = 1e-6;
 
 /**
- * The heaviest chains, by branch and bound: marks are assigned one after another, the likelier holders first, and a
+ * The heaviest chains, by branch and bound: marks are assigned one after another, likelier holders first, and a
  * beginning is given up when even the best holder for each mark left, each joined as well as anybody can be, would not
  * bring it up to what is asked for. An overlying mark is taken as free in the bound, which can only raise it.
  * First until the best `wanted` are proved, then on as far as room allows, for the sum over all chains.
@@ -90,11 +90,15 @@ export function searchChains(
   // A chain as heavy as the last of the best by rounding alone must not hide one of them.
   visit(0, nodes.weight, 1, () => (best.length < wanted ? 0 : (best[wanted - 1] as number) * (1 - 1e-9)));
   const proved = !exhausted;
-  if (proved) visit(0, nodes.weight, 1, () => (best[0] ?? 0) * LIGHT);
+  if (proved && !sumsAreExact(table, relations)) visit(0, nodes.weight, 1, () => (best[0] ?? 0) * LIGHT);
 
   const chains = [...found.values()].sort((a, b) => b.score - a.score || compareAssigned(a.assigned, b.assigned));
   return { chains, proved };
 }
+
+/** Neither the order of marks nor what overlies what bears on any weight: then all chains can be summed at once. */
+export const sumsAreExact = ({ trees, single }: ChainTable, { strangers }: Relations): boolean =>
+  strangers && trees.length === single.length;
 
 const compareAssigned = (a: readonly number[], b: readonly number[]): number => {
   const at = a.findIndex((value, i) => value !== b[i]);

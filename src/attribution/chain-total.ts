@@ -1,7 +1,6 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { Relations } from './chain-relations.ts';
-import type { Chain } from './chain-search.ts';
-import { linksOf } from './chain-search.ts';
+import { type Chain, linksOf, sumsAreExact } from './chain-search.ts';
 import type { ChainTable, Part } from './chain-table.ts';
 
 export type Totals = {
@@ -11,7 +10,10 @@ export type Totals = {
   readonly withHolder: Float64Array;
   /** The same for somebody unrecorded, whichever mark is theirs. */
   readonly withUnrecorded: number;
-  /** Share of the total that lies in chains not looked at one by one; their marks were taken in one order. */
+  /**
+   * Share of the total in chains that were summed with their marks in one order, which may not be theirs; 0 where the
+   * order bears on nothing.
+   */
   readonly notLookedAt: number;
 };
 
@@ -77,7 +79,7 @@ export function totalsOf(
     total,
     withHolder,
     withUnrecorded: withUnrecorded + Math.max(0, everything - named - passWithUnrecorded) * scale,
-    notLookedAt: (rest * scale) / total,
+    notLookedAt: sumsAreExact(table, relations) ? 0 : (rest * scale) / total,
   };
 }
 

@@ -64,11 +64,7 @@ export function unrecordedOn(days: Span, mark: UnrecordedInput, assumptions: Ass
 }
 
 /** One surname's part of λ, never more than an equal part of the whole for each surname swept. */
-export function partOfOneSurname(
-  mark: UnrecordedInput,
-  surnames: number,
-  assumptions: Pick<Assumptions, 'values'>,
-): number {
+function partOfOneSurname(mark: UnrecordedInput, surnames: number, assumptions: Pick<Assumptions, 'values'>): number {
   const frequency = nameFrequency(mark.surname, assumptions);
   const part = mark.surname?.damaged === false ? 1 : assumptions.values['name.frequency'] / frequency;
   return Math.min(part, 1 / Math.max(1, surnames));
@@ -91,11 +87,29 @@ function lowerBySweeps(
     const start = Math.max(0, Math.ceil(before) - firstDay);
     const end = Math.min(out.length, Math.ceil(after) - firstDay);
     for (let i = start; i < end; i += 1) {
-      const day = firstDay + i;
-      const open = (1 - Math.exp((before - day) / meanDays)) * (1 - Math.exp((day - after) / meanDays));
-      out[i] = (out[i] as number) - found * (1 - open);
+      out[i] = (out[i] as number) - found * covered(firstDay + i, before, after, meanDays);
     }
   }
+}
+
+/** cov(t): the chance that somebody in post on the day is found by the sweep before or after it. */
+const covered = (day: number, before: number, after: number, meanDays: number): number =>
+  1 - (1 - Math.exp((before - day) / meanDays)) * (1 - Math.exp((day - after) / meanDays));
+
+/** One surname's part of λ on one day: how many bearers of it, equally fitting, a sweep of that day can still find. */
+export function expectedOfSurname(
+  day: number,
+  surname: string,
+  mark: UnrecordedInput,
+  assumptions: Assumptions,
+): number {
+  const { values } = assumptions;
+  const swept = mark.sweeps.filter((sweep) => sweep.surname === surname).map(({ midDay }) => midDay);
+  const surnames = new Set([surname, ...mark.sweeps.map((sweep) => sweep.surname)]).size;
+  const before = Math.max(Number.NEGATIVE_INFINITY, ...swept.filter((midDay) => midDay <= day));
+  const after = Math.min(Number.POSITIVE_INFINITY, ...swept.filter((midDay) => midDay > day));
+  const found = (1 - values['sweep.missed']) * covered(day, before, after, values['service.mean'] * DAYS_PER_YEAR);
+  return expectedUnswept(mark, assumptions) * partOfOneSurname(mark, surnames, assumptions) * (1 - found);
 }
 
 /** T₀ = Σ over the days of f(t) · λ(t): the weight of somebody unrecorded, and how many such people are expected. */
