@@ -68,10 +68,19 @@ export type Chain = {
   readonly mostDays: readonly number[];
 };
 
+/** What is known of a life, as far as it is not set aside. */
+export type Life = {
+  /** Birth, at the earliest, and the minimum age: nobody is in post before it. NO_START where birth is unknown. */
+  readonly adultFrom: Day;
+  /** Bounds of the day of death; undefined where nothing is known of it. */
+  readonly death: Bounds | undefined;
+};
+
 export type Career = {
   /** By service, then in order of succession, concurrent appointments after the substantive ones. */
   readonly tenures: readonly Tenure[];
   readonly chains: readonly Chain[];
+  readonly life: Life;
   /** Smallest first, at most 1,000. */
   readonly conflicts: readonly Conflict[];
   /** How many conflicts there are beyond those listed. */

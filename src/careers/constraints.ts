@@ -1,6 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { plusMonths } from '../time/evidence-date.ts';
-import type { Span } from '../time/span.ts';
+import type { Day, Span } from '../time/span.ts';
 import type { Appointment, Appointments } from './appointments.ts';
 import {
   conditionClaim,
@@ -131,7 +131,7 @@ function claimsOfLife(
   for (const record of [evidence.born, ...ofNotices('born')]) {
     if (record === undefined) continue;
     const claim = lifeClaim(record, 'born', assumptions);
-    const firstDay = plusMonths(record.date.span.from, Math.round(assumptions.values['minimum.age'] * 12));
+    const firstDay = ofAge(record.date.span, assumptions);
     if (firstDay !== -Infinity) for (const row of rows) claim.edges.push(ORIGIN, startNode(row.first), -firstDay);
     claims.push(claim);
   }
@@ -143,6 +143,10 @@ function claimsOfLife(
     claims.push(claim);
   }
 }
+
+/** The first day on which one who was born within the span can have been appointed; ages count in calendar years. */
+export const ofAge = (born: Span, { values }: Assumptions): Day =>
+  plusMonths(born.from, Math.round(values['minimum.age'] * 12));
 
 /** A condition holds for each post in the rank taken alone, but not for what is held beside a succession. */
 function claimsOfConditions(

@@ -1,11 +1,11 @@
 import type { Assumptions } from '../assumptions.ts';
-import type { Day } from '../time/span.ts';
+import type { Day, Span } from '../time/span.ts';
 import { findAppointments } from './appointments.ts';
-import type { Bounds, Career, Chain, Tenure } from './career.ts';
+import type { Bounds, Career, Chain, Life, Tenure } from './career.ts';
 import { byRecording, type RecordedClaim } from './claims.ts';
 import { allClaims, otherWaysOut, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
-import { endNode, leavesGap, type Model, makeModel, type Row, startNode } from './constraints.ts';
-import type { CareerEvidence, RecordId } from './evidence.ts';
+import { endNode, leavesGap, type Model, makeModel, ofAge, type Row, startNode } from './constraints.ts';
+import type { CareerEvidence, LifeDate, RecordId } from './evidence.ts';
 import { type NetworkBounds, tightestBounds } from './network.ts';
 import { compareIds, inOrder } from './record-order.ts';
 
@@ -27,6 +27,7 @@ export function solveCareer(evidence: CareerEvidence, assumptions: Assumptions):
   return {
     tenures: model.slots.map((_, slot) => tenure(model, claims, bounds, slot, provisional[slot] === 1)),
     chains: model.rows.map((row) => chain(model, settled, row)),
+    life: lifeOf(model, settled, assumptions),
     ...reportConflicts(claims, settled),
     otherWayOut: secondBest === undefined ? [] : sayAll(claims, secondBest),
     unused: [...appointments.unused, ...settled.findings.unused].sort((a, b) => compareIds(a.id, b.id)),
@@ -145,6 +146,26 @@ const boundsOf = ({ earliest, latest }: NetworkBounds, node: number): Bounds => 
 function distinct(ids: RecordId[]): readonly RecordId[] {
   if (ids.length < 2) return ids;
   return [...new Set(ids)].sort(compareIds);
+}
+
+/** Where two dates of death do not agree but nothing else contradicts either, all days of both are open. */
+function lifeOf({ positive }: Model, { off }: Settled, assumptions: Assumptions): Life {
+  let adultFrom = -Infinity;
+  const deaths: Span[] = [];
+  positive.forEach(({ part, record }, k) => {
+    if (off[k] === 1 || (part !== 'born' && part !== 'died')) return;
+    const { span } = (record as LifeDate).date;
+    if (part === 'born') adultFrom = Math.max(adultFrom, ofAge(span, assumptions));
+    else deaths.push(span);
+  });
+  const [death] = deaths;
+  if (death === undefined) return { adultFrom: adultFrom as Day, death: undefined };
+  const from = deaths.map((span) => span.from);
+  const until = deaths.map((span) => span.until);
+  const agree = Math.max(...from) < Math.min(...until);
+  const earliest = agree ? Math.max(...from) : Math.min(...from);
+  const latest = (agree ? Math.min(...until) : Math.max(...until)) - 1;
+  return { adultFrom: adultFrom as Day, death: { earliest: earliest as Day, latest: latest as Day } };
 }
 
 function chain({ slots, positive }: Model, { off, findings }: Settled, { first, last }: Row): Chain {
