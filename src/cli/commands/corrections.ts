@@ -1,0 +1,97 @@
+import type { Command } from 'commander';
+import { HeldbyError } from '../../errors.ts';
+import { kindNamed, parseId } from '../../ledger/kinds.ts';
+import type { Db } from '../../ledger/open.ts';
+import { addRecord, amendRecord, withdrawRecord } from '../../ledger/records.ts';
+import { resolveAny } from '../../ledger/refs.ts';
+import { lastStandingAct, undoAct } from '../../ledger/undo.ts';
+import { actNumber, type Context, recordingIn } from '../context.ts';
+import { example, optionsOf, recordingOptions } from '../options.ts';
+import { acknowledge, type RecordingOptions, recordAct } from '../record-command.ts';
+
+export function register(program: Command, context: Context): void {
+  const amend = program
+    .command('amend')
+    .description('correct one field of a record; the old version is kept')
+    .argument('<record>', 'its id or key')
+    .argument('<field>', 'which field')
+    .argument('<value>', 'what it should say; "" for nothing');
+  recordingOptions(amend)
+    .addHelpText('after', example('heldby amend e410 page 214 --why "misread: 214, not 241"'))
+    .action((words: string, field: string, value: string) =>
+      recordingIn(context, optionsOf<RecordingOptions>(amend), (db) => {
+        const options = reasoned(optionsOf<RecordingOptions>(amend));
+        const { kind, row, id } = recordNamed(db, words);
+        const change = { [field]: value === '' ? null : value };
+        const { act } = recordAct(db, context, options, (into) => amendRecord(into, kind, row, change, options.why));
+        acknowledge(context, options, act, id);
+      }),
+    );
+
+  const withdraw = program
+    .command('withdraw')
+    .description('take a record out of what is current; it is kept in the journal')
+    .argument('<record>', 'its id or key');
+  recordingOptions(withdraw)
+    .addHelpText('after', example('heldby withdraw q3 --why "wrong volume"'))
+    .action((words: string) =>
+      recordingIn(context, optionsOf<RecordingOptions>(withdraw), (db) => {
+        const options = reasoned(optionsOf<RecordingOptions>(withdraw));
+        const { kind, row, id } = recordNamed(db, words);
+        const { act } = recordAct(db, context, options, (into) => withdrawRecord(into, kind, row, options.why));
+        acknowledge(context, options, act, id);
+      }),
+    );
+
+  const aside = program
+    .command('set-aside')
+    .description('keep a record, but let nothing be computed from it')
+    .argument('<record>', 'its id or key');
+  recordingOptions(aside)
+    .addHelpText('after', example('heldby set-aside e410 --why "the clerk slid a line: the date is his neighbour’s"'))
+    .action((words: string) =>
+      recordingIn(context, optionsOf<RecordingOptions>(aside), (db) => {
+        const options = reasoned(optionsOf<RecordingOptions>(aside));
+        const { result, act } = recordAct(db, context, options, (into) =>
+          addRecord(into, kindNamed('setAside'), { record: words, why: options.why }),
+        );
+        acknowledge(context, options, act, result);
+      }),
+    );
+
+  const undo = program
+    .command('undo')
+    .description('take back the last act, or the one named, if nothing later rests on it')
+    .argument('[act]', 'its number, from heldby history');
+  recordingOptions(undo)
+    .addHelpText('after', example('heldby undo', 'heldby undo 12'))
+    .action((words: string | undefined) =>
+      recordingIn(context, optionsOf<RecordingOptions>(undo), (db) => {
+        const options = optionsOf<RecordingOptions>(undo);
+        const target = words === undefined ? lastStandingAct(db) : actNumber(words);
+        if (target === undefined)
+          throw new HeldbyError('REFERENCE', 'There is nothing to undo.', 'See the acts: heldby history');
+        const { act } = recordAct(db, context, options, ({ act }) => undoAct(db, act, target), target);
+        if (!options.json)
+          context.note(
+            options.dryRun
+              ? `Act ${target} can be undone.`
+              : `Act ${target} no longer counts; undo act ${act?.id} to bring it back.`,
+          );
+        acknowledge(context, options, act, `act ${target}`);
+      }),
+    );
+}
+
+function recordNamed(db: Db, words: string) {
+  const id = resolveAny(db, words);
+  const parsed = parseId(id);
+  if (!parsed) throw new HeldbyError('REFERENCE', `There is no record ${words}.`, 'Use an id such as p12, m3, e410.');
+  return { ...parsed, id };
+}
+
+function reasoned(options: RecordingOptions): RecordingOptions & { readonly why: string } {
+  if (options.why === undefined || options.why.trim() === '')
+    throw new HeldbyError('VALUE', 'A correction needs its reason.', 'Give --why TEXT.', 'why');
+  return { ...options, why: options.why };
+}

@@ -1,0 +1,63 @@
+import { existsSync, rmSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import type { Command } from 'commander';
+import { HeldbyError } from '../../errors.ts';
+import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
+import { asking, type CommonOptions, type Context } from '../context.ts';
+import { common, example, optionsOf, printJson } from '../options.ts';
+
+export function register(program: Command, context: Context): void {
+  const init = program
+    .command('init')
+    .description('make a new, empty ledger')
+    .argument('[file]', `the ledger (${DEFAULT_NAME} unless you say another)`);
+  common(init)
+    .addHelpText('after', example('heldby init', 'heldby init sale-2027.sqlite'))
+    .action((file: string | undefined) => {
+      context.purpose('recording');
+      const options = optionsOf<CommonOptions>(init);
+      const name = file ?? options.ledger ?? (context.environment['HELDBY_LEDGER'] || DEFAULT_NAME);
+      closeLedger(createLedger(resolve(context.workingFolder, name)));
+      if (options.json) printJson(context, { ledger: name });
+      else {
+        context.note('Next: heldby series add "Name of the list" --service army   (or heldby import FILE)');
+        context.out(`Made the ledger ${name}`);
+      }
+    });
+
+  const backup = program
+    .command('backup')
+    .description('write a copy of the ledger, whole and consistent, while others may read')
+    .argument('<file>', 'the copy; it must not exist yet');
+  common(backup)
+    .addHelpText('after', example('heldby backup ledger-2026-11-25.sqlite'))
+    .action((file: string) =>
+      asking(context, optionsOf<CommonOptions>(backup), async (db) => {
+        const options = optionsOf<CommonOptions>(backup);
+        context.purpose('recording');
+        const target = resolve(context.workingFolder, file);
+        if (existsSync(target))
+          throw new HeldbyError(
+            'CONFLICT',
+            `${file} exists already.`,
+            'Give another name; heldby never overwrites a file.',
+          );
+        if (!existsSync(dirname(target)))
+          throw new HeldbyError(
+            'CANNOT_WRITE',
+            `There is no folder for ${file}.`,
+            'Make the folder first, or give another place.',
+          );
+        try {
+          await db.backup(target);
+        } catch (error) {
+          rmSync(target, { force: true });
+          opened(file, () => {
+            throw error;
+          });
+        }
+        if (options.json) printJson(context, { backup: file });
+        else context.out(`Copied the ledger to ${file}`);
+      }),
+    );
+}

@@ -1,0 +1,57 @@
+import { type ErrorCode, EXIT, type ExitStatus, HeldbyError } from '../errors.ts';
+
+/** Whether a command asks or records decides what a bad value is: wrong usage, or rejected input. */
+export type Purpose = 'asking' | 'recording';
+
+export function exitStatusOf(code: ErrorCode, purpose: Purpose): ExitStatus {
+  switch (code) {
+    case 'USAGE':
+      return EXIT.usage;
+    case 'DATE':
+    case 'READING':
+    case 'RANK':
+    case 'VALUE':
+      return purpose === 'asking' ? EXIT.usage : EXIT.rejected;
+    case 'INPUT_FILE':
+    case 'CONFLICT':
+      return EXIT.rejected;
+    case 'REFERENCE':
+    case 'AMBIGUOUS':
+    case 'NO_LEDGER':
+      return EXIT.notFound;
+    case 'LEDGER_LOCKED':
+    case 'LEDGER_DAMAGED':
+    case 'LEDGER_NEWER':
+    case 'CANNOT_WRITE':
+      return EXIT.ledger;
+    case 'UNRESOLVED':
+      return EXIT.unresolved;
+    case 'INTERNAL':
+      return EXIT.unforeseen;
+  }
+}
+
+/** What is wrong, and what to do: two lines, or one JSON document. */
+export function failureText(error: HeldbyError, json: boolean): string {
+  if (json) {
+    const { code, message, hint, where } = error;
+    return JSON.stringify({ error: { code, message, hint, ...(where === undefined ? {} : { where }) } });
+  }
+  const place =
+    error.where !== undefined && !error.message.toLowerCase().includes(error.where.toLowerCase())
+      ? `${error.where}: `
+      : '';
+  return `heldby: ${place}${error.message}\n${error.hint}`;
+}
+
+/** Anything that is not ours is a defect: said so, with its trace only where somebody asks for it. */
+export function asFailure(error: unknown, debug: boolean): HeldbyError {
+  if (error instanceof HeldbyError) return error;
+  const text = error instanceof Error ? error.message : String(error);
+  const trace = debug && error instanceof Error && error.stack ? `\n${error.stack}` : '';
+  return new HeldbyError(
+    'INTERNAL',
+    `This is a defect of heldby: ${text}${trace}`,
+    'Nothing was recorded. Please report it with the command you gave (HELDBY_DEBUG=1 shows where it happened).',
+  );
+}

@@ -1,0 +1,107 @@
+import { Command } from 'commander';
+import { HeldbyError } from '../errors.ts';
+import { VERSION } from '../version.ts';
+import type { Context } from './context.ts';
+
+type Register = (program: Command, context: Context) => void;
+
+/**
+ * Which module holds which commands. Only the one asked for is read, so that a command starts as quickly as its own
+ * code allows; help and mistakes read them all.
+ */
+const MODULES: readonly {
+  readonly commands: readonly string[];
+  readonly load: () => Promise<{ register: Register }>;
+}[] = [
+  { commands: ['init', 'backup'], load: () => import('./commands/keeping.ts') },
+  { commands: ['series', 'edition', 'entry', 'search'], load: () => import('./commands/lists.ts') },
+  { commands: ['person', 'kin', 'notice', 'condition'], load: () => import('./commands/people.ts') },
+  { commands: ['object', 'feature', 'mark', 'reading', 'attribute'], load: () => import('./commands/objects.ts') },
+  { commands: ['service', 'rank', 'corps'], load: () => import('./commands/services.ts') },
+  { commands: ['amend', 'withdraw', 'set-aside', 'undo'], load: () => import('./commands/corrections.ts') },
+  { commands: ['assume'], load: () => import('./commands/assume.ts') },
+  { commands: ['import'], load: () => import('./commands/import.ts') },
+  { commands: ['when'], load: () => import('./commands/when.ts') },
+  { commands: ['tenures'], load: () => import('./commands/tenures.ts') },
+  { commands: ['candidates'], load: () => import('./commands/candidates.ts') },
+  { commands: ['show', 'list', 'history'], load: () => import('./commands/records.ts') },
+];
+
+const INTRODUCTION = `heldby keeps a ledger of the evidence on old objects and their owners, and answers from it
+who could have made a mark, in which post and between which days, and how sure that is.
+
+  heldby init
+  heldby import lists.csv
+  heldby candidates --text "Lieut. J. Ferr[..]d" --between 1834 1838`;
+
+const OUTRO = `
+Every command: --help with an example, --json for programs, --ledger FILE (else
+$HELDBY_LEDGER, else heldby.sqlite here or above), --as-of ACT to ask the past.
+Exit status: 0 done, 1 a defect of heldby, 2 wrong usage, 3 no such (or no single
+such) record or ledger, 4 input rejected, nothing recorded, 5 ledger locked,
+damaged or newer, or a place that cannot be written, 6 done but unresolved.
+
+An attribution is an opinion on the evidence recorded, not a warranty.`;
+
+export async function makeProgram(context: Context): Promise<Command> {
+  const program = new Command('heldby')
+    .description(INTRODUCTION)
+    .version(VERSION, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print help')
+    .addHelpText('after', OUTRO)
+    .configureHelp({ helpWidth: Math.min(context.columns ?? 80, 100), showGlobalOptions: false })
+    .configureOutput({
+      writeOut: (text) => context.out(text),
+      writeErr: (text) => context.note(text),
+      outputError: (text) => {
+        throw usage(text, program);
+      },
+    })
+    .exitOverride()
+    .enablePositionalOptions()
+    .option('--ledger <file>', 'the ledger to use')
+    .option('--as-of <act>', 'answer as the ledger stood after that act')
+    .option('--json', 'print JSON');
+  const wanted = commandIn(context.arguments);
+  const one = MODULES.find(({ commands }) => wanted !== undefined && commands.includes(wanted));
+  for (const { load } of one ? [one] : MODULES) (await load()).register(program, context);
+  if (context.arguments.length === 0) {
+    program.action(() => {
+      throw new HeldbyError(
+        'USAGE',
+        'Say what to do.',
+        `Begin with: heldby init  (then heldby --help, or any command with --help)`,
+      );
+    });
+  }
+  return program;
+}
+
+const WITH_VALUE = ['--ledger', '--as-of'];
+
+/** The first word that is neither an option of the program nor the value of one. */
+function commandIn(words: readonly string[]): string | undefined {
+  for (let i = 0; i < words.length; i += 1) {
+    const word = words[i] ?? '';
+    if (WITH_VALUE.includes(word)) i += 1;
+    else if (!word.startsWith('-')) return word;
+  }
+  return undefined;
+}
+
+/** What the option reader reports, as one sentence and a way out. */
+function usage(text: string, program: Command): HeldbyError {
+  const lines = text
+    .replace(/^error: /, '')
+    .trim()
+    .split('\n');
+  const message = lines[0] ?? 'The command is not understood.';
+  const near = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(text)?.[1];
+  const hint =
+    near === undefined ? `See: ${program.name()} --help, or any command with --help.` : `Did you mean ${near}?`;
+  return new HeldbyError(
+    'USAGE',
+    `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.!?]$/.test(message) ? '' : '.'}`,
+    hint,
+  );
+}

@@ -1,0 +1,96 @@
+import type { Command } from 'commander';
+import { record, type Sealed } from '../ledger/journal.ts';
+import { type KindName, kindNamed } from '../ledger/kinds.ts';
+import type { Db } from '../ledger/open.ts';
+import { addRecord, type Draft, type Recording, recording } from '../ledger/records.ts';
+import { type CommonOptions, type Context, originOf, recordingIn } from './context.ts';
+import { example, optionsOf, printJson, recordingOptions } from './options.ts';
+
+export type RecordingOptions = CommonOptions & { readonly why?: string; readonly key?: string; readonly dryRun?: true };
+type Values = Readonly<Record<string, string | string[] | true | undefined>>;
+
+/** A command that records one thing: what it is called, what it takes, and which field each part fills. */
+export type RecordCommand = {
+  readonly name: string;
+  readonly kind: KindName;
+  readonly summary: string;
+  /** Arguments in their order; the field each fills. */
+  readonly takes: readonly { readonly argument: string; readonly field: string; readonly about: string }[];
+  readonly options?: readonly {
+    readonly flags: string;
+    readonly field: string;
+    readonly about: string;
+    readonly required?: true;
+    readonly many?: true;
+  }[];
+  /** Options that fill no field by themselves, with what is made of them. */
+  readonly more?: (command: Command) => Command;
+  readonly shape?: (draft: Draft, options: Values, into: Recording) => Draft;
+  /** What is worth saying about what was recorded. */
+  readonly tell?: (db: Db, id: string, context: Context) => string | undefined | Promise<string | undefined>;
+  readonly whyIsField?: true;
+  readonly example: readonly string[];
+};
+
+const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
+
+export function addRecordCommand(parent: Command, context: Context, spec: RecordCommand): void {
+  const command = parent.command(spec.name).description(spec.summary);
+  for (const { argument, about } of spec.takes) command.argument(argument, about);
+  for (const { flags, about, required, many } of spec.options ?? []) {
+    if (required) command.requiredOption(flags, about);
+    else if (many) command.option(flags, about, collect as never);
+    else command.option(flags, about);
+  }
+  spec.more?.(command);
+  recordingOptions(command).addHelpText('after', example(...spec.example));
+  command.action(async (...given: unknown[]) => {
+    const options = optionsOf<RecordingOptions & Values>(command);
+    const fields: Record<string, unknown> = {};
+    for (const [place, { field }] of spec.takes.entries()) fields[field] = given[place];
+    for (const { flags, field } of spec.options ?? []) {
+      const value = options[optionName(flags)];
+      if (value !== undefined) fields[field] = value;
+    }
+    if (spec.whyIsField && options.why !== undefined) fields['why'] = options.why;
+    await recordingIn(context, options, async (db) => {
+      const { result, act } = recordAct(db, context, options, (into) => {
+        const draft = spec.shape ? spec.shape(fields, options, into) : fields;
+        return addRecord(into, kindNamed(spec.kind), draft, options.key ?? null);
+      });
+      if (!options.json) {
+        const told = options.dryRun ? undefined : await spec.tell?.(db, result, context);
+        if (told !== undefined) context.note(told);
+      }
+      acknowledge(context, options, act, result);
+    });
+  });
+}
+
+/** Records one act with the command as it was given. */
+export function recordAct<T>(
+  db: Db,
+  context: Context,
+  options: RecordingOptions,
+  work: (into: Recording) => T,
+  undoes?: number,
+): { result: T; act: Sealed | undefined } {
+  return record(db, originOf(context, options.why), (act) => work(recording(db, act)), {
+    ...(options.dryRun ? { dryRun: true } : {}),
+    ...(undoes === undefined ? {} : { undoes }),
+  });
+}
+
+/** The new id and act; the id stands last. */
+export function acknowledge(context: Context, options: RecordingOptions, act: Sealed | undefined, id: string): void {
+  if (options.json) {
+    printJson(context, options.dryRun ? { dryRun: true, id } : { id, act: act?.id ?? null });
+    return;
+  }
+  if (act === undefined) context.out(`Nothing new to record: ${id}`);
+  else context.out(options.dryRun ? `Would be recorded as ${id}` : `Recorded in act ${act.id}: ${id}`);
+}
+
+/** `--as-at <date>` is `asAt` among the options. */
+const optionName = (flags: string): string =>
+  (/--([a-z-]+)/.exec(flags)?.[1] ?? '').replaceAll(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());

@@ -1,0 +1,60 @@
+/** Breaks a text into lines of at most so many columns, at spaces. */
+export function wrapped(text: string, columns: number): string[] {
+  const lines: string[] = [];
+  for (const paragraph of text.split('\n')) {
+    let line = '';
+    for (const word of paragraph.split(' ')) {
+      if (line !== '' && widthOfText(line) + 1 + widthOfText(word) > columns) {
+        lines.push(line);
+        line = word;
+      } else line = line === '' ? word : `${line} ${word}`;
+    }
+    lines.push(line);
+  }
+  return lines;
+}
+
+/** Columns that a text takes: combining signs take none. */
+export const widthOfText = (text: string): number => [...text.replaceAll(/\p{M}/gu, '')].length;
+
+export const padded = (text: string, columns: number): string =>
+  text + ' '.repeat(Math.max(0, columns - widthOfText(text)));
+export const paddedLeft = (text: string, columns: number): string =>
+  ' '.repeat(Math.max(0, columns - widthOfText(text))) + text;
+
+/** Cut to so many columns, with a sign that it was cut. */
+export function fitted(text: string, columns: number): string {
+  if (widthOfText(text) <= columns) return text;
+  return `${[...text].slice(0, Math.max(0, columns - 1)).join('')}…`;
+}
+
+/**
+ * What a person recorded, safe to print on a terminal: control signs, and signs that turn the direction of writing or
+ * take no room, are shown as what they are.
+ */
+export const shown = (text: string): string =>
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the signs to be shown
+  text.replaceAll(
+    /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]/g,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+
+/** Rows as columns that stand under each other; the last column is not padded. */
+export function table(
+  rows: readonly (readonly string[])[],
+  options: { readonly gap?: number; readonly right?: readonly number[] } = {},
+): string[] {
+  const widths: number[] = [];
+  for (const row of rows)
+    for (const [column, cell] of row.entries()) widths[column] = Math.max(widths[column] ?? 0, widthOfText(cell));
+  const gap = ' '.repeat(options.gap ?? 2);
+  return rows.map((row) =>
+    row
+      .map((cell, column) => {
+        if (options.right?.includes(column)) return paddedLeft(cell, widths[column] ?? 0);
+        return column === row.length - 1 ? cell : padded(cell, widths[column] ?? 0);
+      })
+      .join(gap)
+      .trimEnd(),
+  );
+}

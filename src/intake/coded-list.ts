@@ -1,0 +1,147 @@
+import { HeldbyError } from '../errors.ts';
+import { ByteDictionary, grown } from './byte-dictionary.ts';
+import { type ByteSource, type CsvRecord, readCsv } from './csv-bytes.ts';
+
+/** What a column of a list can hold; the names that a header may use as they are. */
+export const LIST_FIELDS = [
+  'series',
+  'edition',
+  'as_at',
+  'person',
+  'name',
+  'surname',
+  'forenames',
+  'rank',
+  'corps',
+  'dated',
+  'page',
+  'kind',
+  'note',
+] as const;
+export type ListField = (typeof LIST_FIELDS)[number];
+
+/** A list with every cell coded: `codes[f][row]` is a number of `values[f]`, -1 for an empty cell. */
+export type CodedList = {
+  readonly count: number;
+  readonly codes: Readonly<Partial<Record<ListField, Int32Array>>>;
+  readonly values: Readonly<Partial<Record<ListField, ByteDictionary>>>;
+  /** Headers of the file that stand for no field. */
+  readonly ignored: readonly string[];
+  /** The header that stands for a field, for messages. */
+  readonly header: Readonly<Partial<Record<ListField, string>>>;
+  /** Physical line of a row; reckoned only when somebody asks. */
+  readonly lineOf: (row: number) => number;
+};
+
+/**
+ * Reads a list of entries, coding each column as it comes.
+ * @param mapping which header stands for a field, where it is not the field's own name.
+ * @throws HeldbyError INPUT_FILE with line and column.
+ */
+export function readCodedList(source: ByteSource, mapping: ReadonlyMap<ListField, string>): CodedList {
+  let headers: string[] | undefined;
+  let places: { field: ListField; place: number; dictionary: ByteDictionary }[] = [];
+  let columns: Int32Array[] = [];
+  let lines = new Int32Array(1 << 12);
+  let count = 0;
+
+  const onHeader = (record: CsvRecord) => {
+    headers = readHeaders(record);
+    places = placesOf(headers, mapping);
+    columns = places.map(() => new Int32Array(1 << 12));
+  };
+  readCsv(source, (record) => {
+    if (!headers) {
+      onHeader(record);
+      return;
+    }
+    const { buffer, starts, ends, hashes, line } = record;
+    if (record.fields !== headers.length) {
+      const short = record.fields < headers.length;
+      throw new HeldbyError(
+        'INPUT_FILE',
+        `Line ${line} has ${record.fields} ${record.fields === 1 ? 'field' : 'fields'}, the header has ${headers.length}.`,
+        short
+          ? `Column ${headers[record.fields]} and what follows it is missing: add the commas, even for empty fields.`
+          : 'Put a field that holds a comma in quotation marks.',
+        `line ${line}, column ${short ? headers[record.fields] : headers.length + 1}`,
+      );
+    }
+    if (count === lines.length) {
+      columns = columns.map(grown);
+      lines = grown(lines);
+    }
+    lines[count] = line;
+    for (let c = 0; c < places.length; c += 1) {
+      const { place, dictionary } = places[c] as (typeof places)[number];
+      (columns[c] as Int32Array)[count] = dictionary.code(
+        buffer,
+        starts[place] as number,
+        ends[place] as number,
+        hashes[place] as number,
+        line,
+      );
+    }
+    count += 1;
+  });
+  if (!headers)
+    throw new HeldbyError(
+      'INPUT_FILE',
+      'The file is empty.',
+      'The first line names the columns, such as: edition,as_at,name,rank,corps,dated,page',
+      'line 1',
+    );
+
+  const used = new Set(places.map(({ place }) => place));
+  return {
+    count,
+    codes: Object.fromEntries(places.map(({ field }, c) => [field, (columns[c] as Int32Array).subarray(0, count)])),
+    values: Object.fromEntries(places.map(({ field, dictionary }) => [field, dictionary])),
+    header: Object.fromEntries(places.map(({ field, place }) => [field, headers?.[place]])),
+    ignored: headers.filter((_, place) => !used.has(place)),
+    lineOf: (row) => lines[row] as number,
+  };
+}
+
+function readHeaders(record: CsvRecord): string[] {
+  const headers: string[] = [];
+  for (let f = 0; f < record.fields; f += 1)
+    headers.push(record.buffer.toString('utf8', record.starts[f], record.ends[f]).trim());
+  const twice = headers.find((header, place) => header !== '' && headers.indexOf(header) !== place);
+  if (twice !== undefined) {
+    throw new HeldbyError(
+      'INPUT_FILE',
+      `Two columns are both called "${twice}".`,
+      'Give one of them another name.',
+      `line ${record.line}, column ${twice}`,
+    );
+  }
+  return headers;
+}
+
+const plain = (header: string): string => header.toLowerCase().replaceAll(/[\s-]+/g, '_');
+
+function placesOf(
+  headers: readonly string[],
+  mapping: ReadonlyMap<ListField, string>,
+): { field: ListField; place: number; dictionary: ByteDictionary }[] {
+  const places = [];
+  const taken = new Set(mapping.values());
+  for (const field of LIST_FIELDS) {
+    const wanted = mapping.get(field);
+    let place: number;
+    if (wanted === undefined) place = headers.findIndex((header) => plain(header) === field && !taken.has(header));
+    else {
+      place = headers.indexOf(wanted);
+      if (place < 0)
+        throw new HeldbyError(
+          'INPUT_FILE',
+          `The file has no column "${wanted}".`,
+          `Its columns: ${headers.join(', ')}.`,
+          'line 1',
+        );
+    }
+    if (place >= 0) places.push({ field, place, dictionary: new ByteDictionary(headers[place] ?? field) });
+  }
+  return places;
+}

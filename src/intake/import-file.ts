@@ -1,0 +1,155 @@
+import { createHash } from 'node:crypto';
+import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
+import { HeldbyError } from '../errors.ts';
+import { findKind } from '../ledger/kinds.ts';
+import type { Recording } from '../ledger/records.ts';
+import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-files.ts';
+import { type ListField, readCodedList } from './coded-list.ts';
+import type { ByteSource } from './csv-bytes.ts';
+import { importList } from './import-list.ts';
+import { importRecords } from './import-records.ts';
+
+export type FileOptions = {
+  readonly mapping: ReadonlyMap<ListField, string>;
+  readonly series: string | undefined;
+  readonly service: string | undefined;
+  readonly format: string | undefined;
+};
+
+export type FileImport = {
+  readonly file: string;
+  /** How many of each kind were recorded, by the plural that lists use. */
+  readonly added: Readonly<Record<string, number>>;
+  readonly known: number;
+  readonly notes: readonly string[];
+};
+
+/**
+ * Records a file: CSV entries, or JSON Lines. The file's hash is kept, so that the same file is known again.
+ * @throws HeldbyError INPUT_FILE, REFERENCE
+ */
+export function importFile(into: Recording, file: string, workingFolder: string, options: FileOptions): FileImport {
+  const name = file === '-' ? 'standard input' : basename(file);
+  const format = formatOf(file, options.format);
+  const path = file === '-' ? 0 : resolve(workingFolder, file);
+  const signature = JSON.stringify([
+    format,
+    options.series ?? null,
+    options.service ?? null,
+    ...[...options.mapping].sort(),
+  ]);
+  if (format === 'csv') {
+    const source = hashedSource(path, file);
+    try {
+      // A file is read twice where it may be known: once for its hash alone, and then for what it says.
+      if (file !== '-' && anySourceFile(into.db) && knownSourceFile(into.db, hashOf(path, file), signature))
+        return { file: name, added: {}, known: 0, notes: ['This file is recorded already; nothing in it is new.'] };
+      const list = readCodedList(source.read, options.mapping);
+      const result = importList(into, list, options);
+      if (result.entries + result.editions + result.people > 0)
+        addSourceFile(into, { name, sha256: source.hash(), options: signature });
+      const unused = list.ignored.length > 0 ? [`Columns not used: ${list.ignored.join(', ')}.`] : [];
+      return {
+        file: name,
+        added: { editions: result.editions, people: result.people, entries: result.entries },
+        known: result.known,
+        notes: [...result.notes, ...unused],
+      };
+    } finally {
+      source.close();
+    }
+  }
+  const bytes = readAll(path, file);
+  const text = bytes.toString('utf8');
+  if (text.includes('\ufffd')) refuseEncoding(bytes, text);
+  const { added, known } = importRecords(into, text);
+  if (added.size > 0)
+    addSourceFile(into, { name, sha256: createHash('sha256').update(bytes).digest('hex'), options: signature });
+  return {
+    file: name,
+    added: Object.fromEntries([...added].map(([type, count]) => [pluralOf(type), count])),
+    known,
+    notes: [],
+  };
+}
+
+const pluralOf = (type: string): string => findKind(type)?.plural ?? `${type}s`;
+
+function formatOf(file: string, given: string | undefined): 'csv' | 'jsonl' {
+  const ending = (given ?? /\.([a-z]+)$/i.exec(file)?.[1] ?? '').toLowerCase();
+  if (ending === 'csv' || ending === 'tsv' || ending === 'txt') return 'csv';
+  if (ending === 'jsonl' || ending === 'ndjson') return 'jsonl';
+  throw new HeldbyError('USAGE', `It is not clear what ${file} holds.`, 'Say --format csv or --format jsonl.');
+}
+
+function openFile(path: string | number, given: string): number {
+  if (typeof path === 'number') return path;
+  let descriptor: number;
+  try {
+    descriptor = openSync(path, 'r');
+  } catch (error) {
+    const missing = error instanceof Error && 'code' in error && error.code === 'ENOENT';
+    throw new HeldbyError(
+      'INPUT_FILE',
+      missing ? `There is no file ${given}.` : `${given} cannot be read.`,
+      missing ? 'Look at the name and the folder.' : 'Look at the rights of the file.',
+      given,
+    );
+  }
+  if (fstatSync(descriptor).isDirectory()) {
+    closeSync(descriptor);
+    throw new HeldbyError('INPUT_FILE', `${given} is a folder.`, 'Name a file in it.', given);
+  }
+  return descriptor;
+}
+
+/** Reads in pieces and hashes what it reads. */
+function hashedSource(
+  path: string | number,
+  given: string,
+): { read: ByteSource; hash: () => string; close: () => void } {
+  const descriptor = openFile(path, given);
+  const hash = createHash('sha256');
+  return {
+    read: (buffer) => {
+      const got = readSync(descriptor, buffer, 0, buffer.length, null);
+      hash.update(buffer.subarray(0, got));
+      return got;
+    },
+    hash: () => hash.digest('hex'),
+    close: () => {
+      if (descriptor !== 0) closeSync(descriptor);
+    },
+  };
+}
+
+const HASH_BUFFER_BYTES = 1 << 20;
+
+function hashOf(path: string | number, given: string): string {
+  const source = hashedSource(path, given);
+  const buffer = Buffer.allocUnsafe(HASH_BUFFER_BYTES);
+  while (source.read(buffer) > 0);
+  source.close();
+  return source.hash();
+}
+
+function readAll(path: string | number, given: string): Buffer {
+  const descriptor = openFile(path, given);
+  try {
+    return readFileSync(descriptor);
+  } finally {
+    if (descriptor !== 0) closeSync(descriptor);
+  }
+}
+
+function refuseEncoding(bytes: Buffer, text: string): void {
+  if (Buffer.compare(Buffer.from(text, 'utf8'), bytes) === 0) return;
+  const line = text.slice(0, text.indexOf('\ufffd')).split('\n').length;
+  throw new HeldbyError(
+    'INPUT_FILE',
+    `Line ${line} is not UTF-8 text.`,
+    'Save the file as UTF-8 and import that; nothing was recorded.',
+    `line ${line}`,
+  );
+}

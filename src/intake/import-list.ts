@@ -1,0 +1,461 @@
+import { HeldbyError } from '../errors.ts';
+import { type NameParts, partsOf } from '../ledger/dictionary.ts';
+import { pageCell } from '../ledger/entries.ts';
+import { addEntriesInBulk, type EntryColumns, knownEntries } from '../ledger/entry-bulk.ts';
+import { APPOINTMENT_KINDS, kindNamed } from '../ledger/kinds.ts';
+import { editionNamed, knownPeople, type SeriesRow, seriesNamed } from '../ledger/list-lookups.ts';
+import { addRecord, freeRow, type Recording } from '../ledger/records.ts';
+import { shippedLadder, shippedServices } from '../services/ladder.ts';
+import { readRank } from '../services/read-rank.ts';
+import type { Day } from '../time/span.ts';
+import type { ByteDictionary } from './byte-dictionary.ts';
+import type { CodedList, ListField } from './coded-list.ts';
+
+export type ListOptions = { readonly series?: string | undefined; readonly service?: string | undefined };
+
+export type ListImport = {
+  readonly entries: number;
+  readonly known: number;
+  readonly editions: number;
+  readonly people: number;
+  /** What was taken for granted, to be told. */
+  readonly notes: readonly string[];
+};
+
+const FAULTS_SHOWN = 10;
+
+/**
+ * Records the entries of a coded list. All or nothing: the first ten faults are named by line and column, with the
+ * number of the rest.
+ * @throws HeldbyError INPUT_FILE
+ */
+export function importList(into: Recording, list: CodedList, options: ListOptions): ListImport {
+  const faults = new Faults(list);
+  const notes: string[] = [];
+  for (const field of ['rank'] as const) if (!list.codes[field]) throw missing(list, field, 'rank');
+  if (!list.codes.name && !list.codes.surname) throw missing(list, 'name', 'name (or surname)');
+
+  const editions = editionsOf(into, list, options, faults, notes);
+  const names = namesOf(into, list, faults);
+  faults.throwIfAny();
+  const ranks = ranksOf(into, list, editions, faults);
+  const dated = idsOf(list, 'dated', faults, (text) => into.words.date(text).id);
+  const corps = idsOf(list, 'corps', faults, (text) => into.words.corps(text));
+  const kinds = kindsOf(list, faults);
+  faults.throwIfAny();
+  const people = peopleOf(into, list, names, faults);
+  faults.throwIfAny();
+
+  const pages: (string | number | null)[] = [null];
+  const page = idsOf(list, 'page', faults, (text) => pages.push(pageCell(text)) - 1);
+  const appointments = [null, ...APPOINTMENT_KINDS.slice(1)];
+  const appointment = kinds ?? ranks.appointment;
+  const columns: EntryColumns = {
+    count: list.count,
+    surname: names.surnames,
+    edition: editions.ids,
+    name: names.ids,
+    rank: ranks.ids,
+    corps,
+    dated,
+    page,
+    pages,
+    person: people.ids,
+    appointment,
+    appointments,
+  };
+  into.act.flush();
+  const known = knownEntries(into.db, columns, editions.withEntries);
+  const knownCount = known.reduce((sum, each) => sum + each, 0);
+  const entries = addEntriesInBulk(
+    into.db,
+    into.act,
+    knownCount === 0 ? columns : without(columns, known, list.count - knownCount),
+  );
+  return { entries, known: knownCount, editions: editions.made, people: people.made, notes };
+}
+
+/** Ids of a column's values for each row, 0 where the cell is empty; each distinct value is looked at once. */
+function idsOf(list: CodedList, field: ListField, faults: Faults, id: (text: string) => number): Int32Array {
+  const codes = list.codes[field];
+  const values = list.values[field];
+  const ids = new Int32Array(list.count);
+  if (!codes || !values) return ids;
+  const idOfCode = new Int32Array(values.size);
+  for (let code = 0; code < values.size; code += 1)
+    faults.of(field, values, code, () => (idOfCode[code] = id(values.text(code))));
+  for (let row = 0; row < list.count; row += 1) {
+    const code = codes[row] as number;
+    if (code >= 0) ids[row] = idOfCode[code] as number;
+  }
+  return ids;
+}
+
+type Editions = {
+  ids: Int32Array;
+  asAt: Map<number, { from: Day; until: Day }>;
+  service: Map<number, string>;
+  withEntries: Set<number>;
+  made: number;
+};
+
+/** Editions by series, label and day; unknown ones are made. */
+function editionsOf(into: Recording, list: CodedList, options: ListOptions, faults: Faults, notes: string[]): Editions {
+  const { series: seriesCodes, edition: editionCodes, as_at: asAtCodes } = list.codes;
+  if (!editionCodes) throw missing(list, 'edition', 'edition');
+  if (!seriesCodes && options.series === undefined) throw missing(list, 'series', 'series (or name it with --series)');
+  const found: Editions = {
+    ids: new Int32Array(list.count),
+    asAt: new Map(),
+    service: new Map(),
+    withEntries: new Set(),
+    made: 0,
+  };
+  const bySeries = new Map<string, SeriesRow>();
+  const byCodes = new Map<string, number>();
+  let last = [-2, -2, -2, 0];
+  for (let row = 0; row < list.count; row += 1) {
+    const series = seriesCodes ? (seriesCodes[row] as number) : -1;
+    const edition = editionCodes[row] as number;
+    const asAt = asAtCodes ? (asAtCodes[row] as number) : -1;
+    if (series !== last[0] || edition !== last[1] || asAt !== last[2]) {
+      const signature = `${series} ${edition} ${asAt}`;
+      let id = byCodes.get(signature);
+      if (id === undefined) {
+        id = faults.at(
+          list.lineOf(row),
+          edition < 0 ? 'edition' : seriesCodes && series < 0 ? 'series' : 'as_at',
+          () => {
+            if (edition < 0)
+              throw new HeldbyError('VALUE', 'The edition is not given.', 'Give the edition of every row.');
+            const seriesName = series >= 0 ? (list.values.series?.text(series) ?? '') : (options.series ?? '');
+            if (seriesName === '')
+              throw new HeldbyError(
+                'VALUE',
+                'The series is not given.',
+                'Give the series of every row, or name it with --series.',
+              );
+            const known = bySeries.get(seriesName) ?? seriesFor(into, list, seriesName, options, notes);
+            bySeries.set(seriesName, known);
+            return editionFor(
+              into,
+              list,
+              known,
+              list.values.edition?.text(edition) ?? '',
+              asAt >= 0 ? list.values.as_at?.text(asAt) : undefined,
+              found,
+              notes,
+            );
+          },
+        );
+        byCodes.set(signature, id ?? 0);
+      }
+      last = [series, edition, asAt, id ?? 0];
+    }
+    found.ids[row] = last[3] as number;
+  }
+  return found;
+}
+
+function seriesFor(into: Recording, list: CodedList, name: string, options: ListOptions, notes: string[]): SeriesRow {
+  const known = seriesNamed(into.db, name);
+  if (known) return known;
+  const service = options.service ?? guessedService(list) ?? name;
+  const id = Number(addRecord(into, kindNamed('series'), { name, service }).slice(kindNamed('series').prefix.length));
+  notes.push(
+    `Made the series "${name}" in the service ${service}${options.service === undefined ? ' (taken from its ranks; say another with --service)' : ''}.`,
+  );
+  return { id, service };
+}
+
+/** The first shipped service whose ladder knows every rank of the file. */
+function guessedService({ values }: CodedList): string | undefined {
+  const ranks = values.rank;
+  if (!ranks) return undefined;
+  return shippedServices().find((service) => {
+    const ladder = shippedLadder(service);
+    if (!ladder) return false;
+    for (let code = 0; code < ranks.size; code += 1)
+      if (readRank(ranks.text(code), ladder, { column: true }).kind === 'unknown') return false;
+    return true;
+  });
+}
+
+function editionFor(
+  into: Recording,
+  list: CodedList,
+  series: SeriesRow,
+  label: string,
+  asAt: string | undefined,
+  found: Editions,
+  notes: string[],
+): number {
+  const known = editionNamed(into.db, series.id, label);
+  if (known) {
+    if (asAt !== undefined) {
+      const given = into.words.date(asAt);
+      if (given.from !== known.asAt.from || given.until !== known.asAt.until) {
+        throw new HeldbyError(
+          'CONFLICT',
+          `Edition ${label} is recorded as at another day than "${asAt}".`,
+          `Mend the file, or the record: heldby amend ed${known.id} asAt "${asAt}" --why …`,
+        );
+      }
+    }
+    if (known.hasEntries) found.withEntries.add(known.id);
+    found.asAt.set(known.id, known.asAt);
+    found.service.set(known.id, series.service);
+    return known.id;
+  }
+  if (asAt === undefined && list.codes.as_at)
+    throw new HeldbyError(
+      'VALUE',
+      `Edition ${label} is new, and the row has no as_at.`,
+      'Say as at which day the edition stands.',
+    );
+  if (asAt === undefined)
+    notes.push(`Edition ${label} is taken to stand as at ${label}: the file has no as_at column.`);
+  const id = Number(
+    addRecord(into, kindNamed('edition'), { series: `s${series.id}`, label, asAt: asAt ?? label }).slice(
+      kindNamed('edition').prefix.length,
+    ),
+  );
+  const span = into.words.date(asAt ?? label);
+  found.asAt.set(id, span);
+  found.service.set(id, series.service);
+  found.made += 1;
+  return id;
+}
+
+type Names = { ids: Int32Array; surnames: Int32Array };
+
+/** Names as printed, or made of a surname and forenames given apart. */
+function namesOf(into: Recording, list: CodedList, faults: Faults): Names {
+  const { name, surname, forenames } = list.codes;
+  if (name && !surname) return printedNamesOf(into, list, name, faults);
+  const names: Names = { ids: new Int32Array(list.count), surnames: new Int32Array(list.count) };
+  const known = new Map<number, { id: number; surnameId: number }>();
+  const width = (list.values.name?.size ?? 0) + 1;
+  const widthOfForenames = (list.values.forenames?.size ?? 0) + 1;
+  for (let row = 0; row < list.count; row += 1) {
+    const n = name ? (name[row] as number) : -1;
+    const s = surname ? (surname[row] as number) : -1;
+    const f = forenames ? (forenames[row] as number) : -1;
+    const signature = s < 0 ? n + 1 : ((s + 1) * widthOfForenames + f + 1) * width + n + 1;
+    let found = known.get(signature);
+    if (!found) {
+      found = faults.at(list.lineOf(row), surname ? 'surname' : 'name', () => {
+        if (n < 0 && s < 0) throw new HeldbyError('VALUE', 'The row has no name.', 'Give a name, or a surname.');
+        const printed = n >= 0 ? list.values.name?.text(n) : undefined;
+        if (s < 0) return into.words.name(printed ?? '');
+        const parts: NameParts = {
+          surname: list.values.surname?.text(s) ?? '',
+          forenames: f >= 0 ? (list.values.forenames?.text(f) ?? null) : null,
+          honours: null,
+          suffix: null,
+        };
+        return into.words.name(
+          printed ?? (parts.forenames === null ? parts.surname : `${parts.forenames} ${parts.surname}`),
+          parts,
+        );
+      }) ?? { id: 0, surnameId: 0 };
+      known.set(signature, found);
+    }
+    names.ids[row] = found.id;
+    names.surnames[row] = found.surnameId;
+  }
+  return names;
+}
+
+/** Every distinct name is read once. */
+function printedNamesOf(into: Recording, list: CodedList, codes: Int32Array, faults: Faults): Names {
+  const values = list.values.name as ByteDictionary;
+  const idOfCode = new Int32Array(values.size);
+  const surnameOfCode = new Int32Array(values.size);
+  for (let code = 0; code < values.size; code += 1) {
+    faults.of('name', values, code, () => {
+      const { id, surnameId } = into.words.name(values.text(code));
+      idOfCode[code] = id;
+      surnameOfCode[code] = surnameId;
+    });
+  }
+  const names: Names = { ids: new Int32Array(list.count), surnames: new Int32Array(list.count) };
+  for (let row = 0; row < list.count; row += 1) {
+    const code = codes[row] as number;
+    if (code < 0) {
+      faults.at(list.lineOf(row), 'name', () => {
+        throw new HeldbyError('VALUE', 'The row has no name.', 'Give the name as it is printed.');
+      });
+      continue;
+    }
+    names.ids[row] = idOfCode[code] as number;
+    names.surnames[row] = surnameOfCode[code] as number;
+  }
+  return names;
+}
+
+/** A rank means what it meant in the service and at the time of its edition. */
+function ranksOf(
+  into: Recording,
+  list: CodedList,
+  editions: Editions,
+  faults: Faults,
+): { ids: Int32Array; appointment: Int32Array } {
+  const codes = list.codes.rank as Int32Array;
+  const values = list.values.rank as ByteDictionary;
+  const ids = new Int32Array(list.count);
+  const appointment = new Int32Array(list.count);
+  const known = new Map<number, { id: number; appointment: number }>();
+  let lastSignature = -1;
+  let last = { id: 0, appointment: 0 };
+  for (let row = 0; row < list.count; row += 1) {
+    const edition = editions.ids[row] as number;
+    const code = codes[row] as number;
+    const signature = edition * values.size + code;
+    if (signature !== lastSignature || code < 0) {
+      const remembered = known.get(signature);
+      if (remembered && code >= 0) last = remembered;
+      else {
+        last = faults.at(list.lineOf(row), 'rank', () => {
+          if (code < 0) throw new HeldbyError('VALUE', 'The row has no rank.', 'Give the rank as it is printed.');
+          const rank = into.words.rank(
+            editions.service.get(edition) ?? '',
+            values.text(code),
+            editions.asAt.get(edition),
+          );
+          return {
+            id: rank.id,
+            appointment: Math.max(0, APPOINTMENT_KINDS.indexOf((rank.appointment ?? 'substantive') as 'substantive')),
+          };
+        }) ?? { id: 0, appointment: 0 };
+        known.set(signature, last);
+      }
+      lastSignature = signature;
+    }
+    ids[row] = last.id;
+    appointment[row] = last.appointment;
+  }
+  return { ids, appointment };
+}
+
+function kindsOf(list: CodedList, faults: Faults): Int32Array | undefined {
+  if (!list.codes.kind) return undefined;
+  return idsOf(list, 'kind', faults, (text) => {
+    const index = APPOINTMENT_KINDS.indexOf(text.toLowerCase() as 'substantive');
+    if (index < 0)
+      throw new HeldbyError(
+        'VALUE',
+        `"${text}" is no kind of appointment.`,
+        `One of: ${APPOINTMENT_KINDS.join(', ')}.`,
+      );
+    return index;
+  });
+}
+
+/**
+ * People by id or key; an unknown one is made, with the name of the first row. They are numbered in the order of their
+ * surnames, in which their entries are stored: so the index of entries by person grows at its end.
+ */
+function peopleOf(into: Recording, list: CodedList, names: Names, faults: Faults): { ids: Int32Array; made: number } {
+  const codes = list.codes.person;
+  const values = list.values.person;
+  const ids = new Int32Array(list.count);
+  if (!codes || !values) return { ids, made: 0 };
+  const firstRow = new Int32Array(values.size).fill(-1);
+  for (let row = list.count - 1; row >= 0; row -= 1)
+    if ((codes[row] as number) >= 0) firstRow[codes[row] as number] = row;
+  const surnameOf = (code: number) => names.surnames[firstRow[code] as number] as number;
+  const inOrder = Int32Array.from(firstRow.keys()).sort((a, b) => surnameOf(a) - surnameOf(b) || a - b);
+  into.act.flush();
+  const known = knownPeople(into.db);
+  const idOfCode = new Int32Array(values.size);
+  const person = kindNamed('person');
+  const add = into.act.inserter('person', ['row', 'id', 'key', 'name_id'], true);
+  let made = 0;
+  for (const code of inOrder) {
+    faults.of('person', values, code, () => {
+      const key = values.text(code);
+      let id = known(key);
+      if (id === undefined) {
+        id = freeRow(into, person);
+        add([id, id, key, names.ids[firstRow[code] as number] as number]);
+        made += 1;
+      }
+      idOfCode[code] = id;
+    });
+  }
+  for (let row = 0; row < list.count; row += 1) {
+    const code = codes[row] as number;
+    if (code >= 0) ids[row] = idOfCode[code] as number;
+  }
+  return { ids, made };
+}
+
+function without(columns: EntryColumns, known: Uint8Array, count: number): EntryColumns {
+  const keep = (column: Int32Array) => column.filter((_, row) => known[row] === 0);
+  return {
+    ...columns,
+    count,
+    surname: keep(columns.surname),
+    edition: keep(columns.edition),
+    name: keep(columns.name),
+    rank: keep(columns.rank),
+    corps: keep(columns.corps),
+    dated: keep(columns.dated),
+    page: keep(columns.page),
+    person: keep(columns.person),
+    appointment: keep(columns.appointment),
+  };
+}
+
+const missing = (list: CodedList, field: string, called: string) =>
+  new HeldbyError(
+    'INPUT_FILE',
+    `The file has no column for ${called}.`,
+    `Say which one it is: --map ${field}=COLUMN. Not used so far: ${list.ignored.join(', ') || 'none'}.`,
+    'line 1',
+  );
+
+/** Gathers what is wrong with a file, so that it can be mended in one go. */
+class Faults {
+  readonly #list: CodedList;
+  readonly #found: { line: number; column: string; error: HeldbyError }[] = [];
+
+  constructor(list: CodedList) {
+    this.#list = list;
+  }
+
+  of<T>(field: ListField, values: ByteDictionary, code: number, work: () => T): T | undefined {
+    return this.at(values.firstLine(code), field, work);
+  }
+
+  at<T>(line: number, field: ListField, work: () => T): T | undefined {
+    try {
+      return work();
+    } catch (error) {
+      if (!(error instanceof HeldbyError)) throw error;
+      this.#found.push({ line, column: this.#list.header[field] ?? field, error });
+      return undefined;
+    }
+  }
+
+  throwIfAny(): void {
+    const found = this.#found.sort((a, b) => a.line - b.line);
+    const [first] = found;
+    if (!first) return;
+    const shown = found
+      .slice(0, FAULTS_SHOWN)
+      .map(({ line, column, error }) => `line ${line}, column ${column}: ${error.message} ${error.hint}`);
+    if (found.length > shown.length) shown.push(`… and ${found.length - shown.length} more`);
+    throw new HeldbyError(
+      'INPUT_FILE',
+      found.length === 1
+        ? `Line ${first.line}, column ${first.column}: ${first.error.message}`
+        : `The file has ${found.length} faults:\n${shown.join('\n')}`,
+      found.length === 1
+        ? `${first.error.hint} Nothing was recorded.`
+        : 'Mend them and import the file again; nothing was recorded.',
+      `line ${first.line}, column ${first.column}`,
+    );
+  }
+}

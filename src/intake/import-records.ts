@@ -1,0 +1,176 @@
+import { HeldbyError } from '../errors.ts';
+import { findKind, type Kind, parseId } from '../ledger/kinds.ts';
+import { addRecord, amendRecord, type Draft, isKnown, type Recording, withdrawRecord } from '../ledger/records.ts';
+import { resolveAny } from '../ledger/refs.ts';
+
+export type RecordsImport = { readonly added: ReadonlyMap<string, number>; readonly known: number };
+
+type Line = { readonly number: number; readonly type: string; readonly key: string | null; readonly draft: Draft };
+
+const FAULTS_SHOWN = 10;
+
+/**
+ * Records of any kind from JSON Lines: one object a line, `type` first, `key` the sender's own name for it. Lines may
+ * refer to each other by key in any order. A record that the ledger has already is passed over.
+ * @throws HeldbyError INPUT_FILE: the first ten faults by line and field.
+ */
+export function importRecords(into: Recording, text: string): RecordsImport {
+  const faults: { line: number; error: HeldbyError }[] = [];
+  const lines = parseLines(text, faults);
+  throwFaults(faults);
+  const added = new Map<string, number>();
+  let known = 0;
+  for (const line of inOrder(lines)) {
+    try {
+      if (recordLine(into, line)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
+      else known += 1;
+    } catch (error) {
+      if (!(error instanceof HeldbyError)) throw error;
+      faults.push({ line: line.number, error });
+      if (faults.length > FAULTS_SHOWN) break;
+    }
+  }
+  throwFaults(faults);
+  return { added, known };
+}
+
+/** True when the line was recorded, false when the ledger knows it. */
+function recordLine(into: Recording, line: Line): boolean {
+  if (line.type === 'amendment' || line.type === 'withdrawal') return correctionLine(into, line);
+  const kind = kindOf(line);
+  if (isKnown(into, kind, line.draft, line.key)) return false;
+  addRecord(into, kind, line.draft, line.key);
+  return true;
+}
+
+function correctionLine(into: Recording, { type, draft }: Line): boolean {
+  const reference = draft['record'];
+  if (typeof reference !== 'string')
+    throw new HeldbyError('VALUE', `An ${type} names the record it is about.`, 'Give "record".', 'record');
+  const id = parseId(resolveAny(into.db, reference));
+  if (!id) throw new HeldbyError('REFERENCE', `There is no record ${reference}.`, 'Give its key.', 'record');
+  const why = typeof draft['why'] === 'string' ? draft['why'] : null;
+  if (type === 'withdrawal') {
+    withdrawRecord(into, id.kind, id.row, why);
+    return true;
+  }
+  if (typeof draft['field'] !== 'string')
+    throw new HeldbyError('VALUE', 'An amendment names the field.', 'Give "field".', 'field');
+  const change = { [draft['field']]: draft['value'] ?? null };
+  return amendRecord(into, id.kind, id.row, change, why);
+}
+
+function kindOf(line: Line): Kind {
+  const kind = findKind(line.type);
+  if (!kind)
+    throw new HeldbyError(
+      'VALUE',
+      `There is no type of record "${line.type}".`,
+      'One of: series, edition, person, name, kin, entry, search, notice, object, feature, mark, reading, photo, attribution, assumption …',
+      'type',
+    );
+  return kind;
+}
+
+function parseLines(text: string, faults: { line: number; error: HeldbyError }[]): Line[] {
+  const lines: Line[] = [];
+  for (const [index, source] of text
+    .replace(/^\ufeff/, '')
+    .split('\n')
+    .entries()) {
+    const number = index + 1;
+    if (source.trim() === '') continue;
+    try {
+      lines.push(parseLine(source, number));
+    } catch (error) {
+      if (!(error instanceof HeldbyError)) throw error;
+      faults.push({ line: number, error });
+    }
+  }
+  return lines;
+}
+
+function parseLine(source: string, number: number): Line {
+  let value: unknown;
+  try {
+    value = JSON.parse(source);
+  } catch (error) {
+    throw new HeldbyError(
+      'INPUT_FILE',
+      `The line is no JSON (${error instanceof Error ? error.message : 'unreadable'}).`,
+      'Write one JSON object a line.',
+    );
+  }
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    throw new HeldbyError('INPUT_FILE', 'The line is no JSON object.', 'Write {"type":…, …}.');
+  const { type, key, ...draft } = value as Record<string, unknown>;
+  if (typeof type !== 'string')
+    throw new HeldbyError('INPUT_FILE', 'The line has no "type".', 'Write {"type":"person", …}.');
+  if (key !== undefined && key !== null && typeof key !== 'string' && typeof key !== 'number')
+    throw new HeldbyError('INPUT_FILE', '"key" is not a text.', 'Write it in quotation marks.');
+  return { number, type, key: key === undefined || key === null ? null : String(key), draft };
+}
+
+/** Every line behind those of the same file that it refers to; corrections last, in the order in which they stand. */
+function inOrder(lines: readonly Line[]): Line[] {
+  const byKey = new Map<string, Line>();
+  for (const line of lines) if (line.key !== null) byKey.set(`${findKind(line.type)?.kind} ${line.key}`, line);
+  const ordered: Line[] = [];
+  const seen = new Map<Line, 'open' | 'done'>();
+  const visit = (line: Line): void => {
+    if (seen.get(line) === 'done') return;
+    if (seen.get(line) === 'open')
+      throw new HeldbyError(
+        'INPUT_FILE',
+        `Line ${line.number} refers to itself by way of others.`,
+        'A mark cannot lie over itself, nor a record rest on itself.',
+        `line ${line.number}`,
+      );
+    seen.set(line, 'open');
+    for (const field of findKind(line.type)?.fields ?? []) {
+      const words = line.draft[field.name];
+      if (typeof words !== 'string') continue;
+      const kinds = field.type === 'ref' ? [field.to] : field.type === 'any-ref' && field.to !== 'all' ? field.to : [];
+      for (const kind of kinds) {
+        const other = byKey.get(`${kind} ${words}`);
+        if (other) visit(other);
+      }
+    }
+    seen.set(line, 'done');
+    ordered.push(line);
+  };
+  const isLate = (line: Line) => ['amendment', 'withdrawal', 'setAside'].includes(line.type);
+  // A service's ranks come before what is read by them, and lists before notices that take their service from them.
+  const rankOfType = (line: Line) => ['service', 'rank', 'corps', 'series', 'edition', 'person'].indexOf(line.type);
+  const early = lines.filter((line) => rankOfType(line) >= 0).sort((a, b) => rankOfType(a) - rankOfType(b));
+  for (const line of early) visit(line);
+  for (const line of lines) if (line.type === 'entry') visit(line);
+  for (const line of lines) if (!isLate(line)) visit(line);
+  for (const line of lines) if (isLate(line)) visit(line);
+  return ordered;
+}
+
+function throwFaults(faults: readonly { line: number; error: HeldbyError }[]): void {
+  const [first] = faults;
+  if (!first) return;
+  const place = ({ line, error }: { line: number; error: HeldbyError }) =>
+    `line ${line}${error.where ? `, field ${error.where}` : ''}`;
+  const where = place(first);
+  if (faults.length === 1)
+    throw new HeldbyError(
+      'INPUT_FILE',
+      `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${first.error.message}`,
+      `${first.error.hint} Nothing was recorded.`,
+      where,
+    );
+  const shown = faults
+    .slice(0, FAULTS_SHOWN)
+    .map((fault) => `${place(fault)}: ${fault.error.message} ${fault.error.hint}`);
+  const more = faults.length > FAULTS_SHOWN ? ['… and more'] : [];
+  throw new HeldbyError(
+    'INPUT_FILE',
+    `The file has faults:\n${[...shown, ...more].join('\n')}`,
+    'Mend them and import the file again; nothing was recorded.',
+    where,
+  );
+}

@@ -1,0 +1,176 @@
+import { HeldbyError } from '../errors.ts';
+import { readName } from '../names/name.ts';
+import { plainName } from '../names/plain-name.ts';
+import type { Ladder } from '../services/ladder.ts';
+import { readRank } from '../services/read-rank.ts';
+import { plainDay } from '../time/plain-day.ts';
+import { readDate } from '../time/read-date.ts';
+import type { Day } from '../time/span.ts';
+import type { Act, Cell } from './journal.ts';
+import { ladderOf } from './ladders.ts';
+import type { Db } from './open.ts';
+
+/** Words that say nothing about a surname's honours or place in a family are kept beside it. */
+export type NameParts = {
+  readonly surname: string;
+  readonly forenames: string | null;
+  readonly honours: string | null;
+  readonly suffix: string | null;
+};
+
+/** The dictionaries while an act is recorded: every wording is looked up, and added with what was made of it if new. */
+export type Dictionary = ReturnType<typeof dictionary>;
+
+export function dictionary(db: Db, act: Act) {
+  const surnames = interned(db, act, 'surname', 'SELECT id FROM surname WHERE text = ?', ['text']);
+  const names = interned(
+    db,
+    act,
+    'printed_name',
+    'SELECT id FROM printed_name WHERE surname_id = ? AND text = ? AND forenames IS ?',
+    ['text', 'surname_id', 'forenames', 'honours', 'suffix'],
+  );
+  const ranks = interned(
+    db,
+    act,
+    'rank_style',
+    'SELECT id FROM rank_style WHERE service = ? AND text = ? AND rank = ?',
+    ['service', 'text', 'rank'],
+  );
+  const corps = interned(db, act, 'corps_style', 'SELECT id FROM corps_style WHERE text = ?', ['text']);
+  const dates = interned(db, act, 'date_expression', 'SELECT id FROM date_expression WHERE text = ? AND printed IS ?', [
+    'text',
+    'printed',
+    'from_day',
+    'until_day',
+    'approximate',
+    'uncertain',
+  ]);
+  const ladders = new Map<string, Ladder>();
+
+  const ladder = (service: string): Ladder => {
+    const known = ladders.get(service);
+    if (known) return known;
+    const found = ladderOf(db, service);
+    ladders.set(service, found);
+    return found;
+  };
+
+  const surname = (text: string): number => surnames([text], () => [text]);
+
+  return {
+    surname,
+    ladder,
+    /** A name as printed; its parts are read from it unless they were given apart. */
+    name(text: string, given?: NameParts): { id: number; surnameId: number } {
+      const printed = tidy(text);
+      const parts = given ?? partsOf(printed);
+      const surnameId = surname(parts.surname);
+      const id = names([surnameId, printed, parts.forenames], () => [
+        printed,
+        surnameId,
+        parts.forenames,
+        parts.honours,
+        parts.suffix,
+      ]);
+      return { id, surnameId };
+    },
+    /** @param when the days that decide what an abbreviation with several meanings stood for. */
+    rank(service: string, text: string, when?: { from: Day; until: Day }): { id: number; appointment: string | null } {
+      const printed = tidy(text);
+      const reading = readRank(printed, ladder(service), { column: true, ...(when ? { span: when } : {}) });
+      if (reading.kind !== 'found') throw rankFault(printed, service, reading);
+      const rank = reading.rank.id;
+      return {
+        id: ranks([service, printed, rank], () => [service, printed, rank]),
+        appointment: reading.appointment ?? null,
+      };
+    },
+    corps(text: string): number {
+      const printed = tidy(text);
+      return corps([printed], () => [printed]);
+    },
+    /** @param printed what the page shows, where that is no possible date. */
+    date(expression: string, printed: string | null = null): { id: number; from: Day; until: Day } {
+      const day = plainDay(expression);
+      if (day !== undefined) {
+        const until = (day + 1) as Day;
+        return { id: dates([expression, printed], () => [expression, printed, day, until, 0, 0]), from: day, until };
+      }
+      const reading = readDate(expression);
+      const { from, until } = reading.span;
+      const id = dates([reading.text, printed], () => [
+        reading.text,
+        printed,
+        Number.isFinite(from) ? from : null,
+        Number.isFinite(until) ? until : null,
+        reading.approximate ? 1 : 0,
+        reading.uncertain ? 1 : 0,
+      ]);
+      return { id, ...reading.span };
+    },
+  };
+}
+
+export function partsOf(printed: string): NameParts {
+  const plain = plainName(printed);
+  if (plain) return { ...plain, honours: null, suffix: null };
+  const name = readName(printed);
+  if (name.surname === '')
+    throw new HeldbyError(
+      'VALUE',
+      `"${printed}" has no surname.`,
+      'Write the name as "Forenames Surname" or "Surname, Forenames".',
+    );
+  return {
+    surname: name.surname,
+    forenames: name.forenames.length > 0 ? name.forenames.join(' ') : null,
+    honours: name.titles.length > 0 ? name.titles.join(' ') : null,
+    suffix: name.suffix ?? null,
+  };
+}
+
+const tidy = (text: string): string => text.normalize('NFC').replaceAll(/\s+/g, ' ').trim();
+
+/** Looks a wording up by its key cells, adds it when it is new, and remembers it for the rest of the act. */
+function interned(db: Db, act: Act, table: string, sql: string, columns: readonly string[]) {
+  const find = db.prepare(sql).pluck();
+  const known = new Map<string, number>();
+  const last = (db.prepare(`SELECT max(id) FROM ${table}`).pluck().get() as number | null) ?? 0;
+  let next = last + 1;
+  let add: ((cells: readonly Cell[]) => void) | undefined;
+  return (key: readonly Cell[], row: () => readonly Cell[]): number => {
+    const signature = key.length === 1 ? String(key[0]) : key.join('\u0001');
+    const remembered = known.get(signature);
+    if (remembered !== undefined) return remembered;
+    let id = last === 0 ? undefined : (find.get(...key) as number | undefined);
+    if (id === undefined) {
+      id = next++;
+      add ??= act.inserter(table, ['id', ...columns], true);
+      add([id, ...row()]);
+    }
+    known.set(signature, id);
+    return id;
+  };
+}
+
+function rankFault(
+  text: string,
+  service: string,
+  reading: Exclude<ReturnType<typeof readRank>, { kind: 'found' }>,
+): HeldbyError {
+  if (reading.kind === 'ambiguous') {
+    const meanings = reading.ranks.map((each) => each.title).join(' or ');
+    return new HeldbyError(
+      'RANK',
+      `"${text}" can mean ${meanings} in the service ${service}.`,
+      'Write the rank meant in full.',
+    );
+  }
+  const nearest = reading.nearest.length > 0 ? ` Nearest: ${reading.nearest.join(', ')}.` : '';
+  return new HeldbyError(
+    'RANK',
+    `"${text}" is no rank of the service ${service}.`,
+    `${nearest} Mend the spelling, or add it: heldby rank add ${service} "${text}" --order N`.trim(),
+  );
+}

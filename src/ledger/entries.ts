@@ -1,0 +1,182 @@
+import type { Act, Cell } from './journal.ts';
+import type { Db } from './open.ts';
+
+/** One line of an edition as the ledger holds it; `row` is this version of it, `id` the record. */
+export type EntryRow = {
+  readonly surname_id: number;
+  readonly edition_id: number;
+  readonly row: number;
+  readonly act_id: number;
+  readonly name_id: number;
+  readonly rank_id: number;
+  readonly corps_id: number | null;
+  readonly dated_id: number | null;
+  readonly page: string | number | null;
+  readonly person_id: number | null;
+  readonly appointment: string | null;
+  readonly id: number | null;
+  readonly key: string | null;
+  readonly note: string | null;
+};
+
+export type NewEntry = Omit<EntryRow, 'row' | 'act_id'>;
+
+/** The integers of a row in the order in which they are hashed; 0 stands for null, which no number here can be. */
+const HASHED = 9;
+
+export const nextEntryRow = (db: Db): number =>
+  (db.prepare('SELECT max(first_row + row_count) FROM entry_run').pluck().get() as number | null) ?? 1;
+
+/** A page number is kept as a number, anything else that stands for one (`xii`, `213*`) as text. */
+export const pageCell = (page: string): string | number => (/^[1-9]\d{0,8}$/.test(page) ? Number(page) : page);
+
+/** Adds entries one act at a time, in the order of the table's key whatever order they come in. */
+export function addEntries(db: Db, act: Act, entries: readonly NewEntry[]): number[] {
+  if (entries.length === 0) return [];
+  let next = nextEntryRow(db);
+  const numbered = entries.map((entry) => ({ ...entry, row: 0 }));
+  // Numbers run in reading order within an edition, so that one run covers as many as possible.
+  const byEdition = [...numbered.keys()].sort(
+    (a, b) => (numbered[a]?.edition_id ?? 0) - (numbered[b]?.edition_id ?? 0) || a - b,
+  );
+  let run: { first_row: number; edition_id: number; row_count: number; surname_id: number | null } | undefined;
+  const runs: (typeof run & object)[] = [];
+  for (const index of byEdition) {
+    const entry = numbered[index];
+    if (!entry) continue;
+    entry.row = next++;
+    if (run && run.edition_id === entry.edition_id) {
+      run.row_count += 1;
+      if (run.surname_id !== entry.surname_id) run.surname_id = null;
+    } else {
+      run = { first_row: entry.row, edition_id: entry.edition_id, row_count: 1, surname_id: entry.surname_id };
+      runs.push(run);
+    }
+  }
+  for (const each of runs) act.insert('entry_run', each);
+  const digest = act.digest('entry');
+  const insert = db.prepare(
+    'INSERT INTO entry (surname_id, edition_id, row, act_id, name_id, rank_id, corps_id, dated_id, page, person_id, appointment, id, key, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
+  );
+  for (const e of [...numbered].sort(
+    (a, b) => a.surname_id - b.surname_id || a.edition_id - b.edition_id || a.row - b.row,
+  )) {
+    insert.run(
+      e.surname_id,
+      e.edition_id,
+      e.row,
+      act.id,
+      e.name_id,
+      e.rank_id,
+      e.corps_id,
+      e.dated_id,
+      e.page,
+      e.person_id,
+      e.appointment,
+      e.id,
+      e.key,
+      e.note,
+    );
+  }
+  noteBearers(
+    db,
+    entries.flatMap(({ person_id, surname_id }) => (person_id === null ? [] : [[person_id, surname_id] as const])),
+  );
+  const integers = new Int32Array(HASHED);
+  for (const index of byEdition) digestEntry(digest, integers, numbered[index] as (typeof numbered)[number]);
+  return numbered.map((each) => each.row);
+}
+
+/** Notes under which surnames the entries of people stand. */
+export function noteBearers(db: Db, pairs: Iterable<readonly [person: number, surname: number]>): void {
+  const note = db.prepare('INSERT OR IGNORE INTO bearer_surname (person_id, surname_id) VALUES (?, ?)');
+  for (const [person, surname] of pairs) note.run(person, surname);
+}
+
+/** Counts one entry into the hash of its act; entries are hashed in the order of their numbers. */
+export function digestEntry(
+  digest: ReturnType<Act['digest']>,
+  integers: Int32Array,
+  e: NewEntry & { row: number },
+): void {
+  integers.set([
+    e.surname_id,
+    e.edition_id,
+    e.row,
+    e.name_id,
+    e.rank_id,
+    e.corps_id ?? 0,
+    e.dated_id ?? 0,
+    typeof e.page === 'number' ? e.page : 0,
+    e.person_id ?? 0,
+  ]);
+  digest.addIntegers(integers, HASHED);
+  const texts = textsOf(e);
+  if (texts !== undefined) digest.addText(texts);
+}
+
+function textsOf(e: NewEntry): string | undefined {
+  const texts: Record<string, Cell> = {};
+  if (typeof e.page === 'string') texts['page'] = e.page;
+  for (const field of ['appointment', 'id', 'key', 'note'] as const) if (e[field] !== null) texts[field] = e[field];
+  return Object.keys(texts).length === 0 ? undefined : JSON.stringify(texts);
+}
+
+const COLUMNS =
+  'surname_id, edition_id, row, act_id, name_id, rank_id, corps_id, dated_id, page, person_id, appointment, id, key, note';
+
+/** The current version of an entry by its id. */
+export function entryById(db: Db, id: number): EntryRow | undefined {
+  const later = db.prepare(`SELECT ${COLUMNS} FROM current_entry WHERE id = ?`).get(id) as EntryRow | undefined;
+  if (later) return later;
+  const run = db
+    .prepare(
+      'SELECT edition_id, surname_id FROM entry_run WHERE first_row <= ? AND first_row + row_count > ? ORDER BY first_row DESC LIMIT 1',
+    )
+    .get(id, id) as { edition_id: number; surname_id: number | null } | undefined;
+  if (!run) return undefined;
+  if (run.surname_id !== null) {
+    return db
+      .prepare(`SELECT ${COLUMNS} FROM current_entry WHERE surname_id = ? AND edition_id = ? AND row = ?`)
+      .get(run.surname_id, run.edition_id, id) as EntryRow | undefined;
+  }
+  // A run of many surnames: one step down the tree for each surname there is, a few hundredths of a second at most.
+  return db
+    .prepare(
+      `SELECT ${COLUMNS.replaceAll(/\w+/g, 'e.$&')} FROM surname AS s CROSS JOIN current_entry AS e ON e.surname_id = s.id AND e.edition_id = ? AND e.row = ?`,
+    )
+    .get(run.edition_id, id) as EntryRow | undefined;
+}
+
+/**
+ * Current entries that people bear, by person: those recorded with them, found in the clusters of their surnames, and
+ * those that a later decision gave them, without those that it took away.
+ */
+export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & { readonly bearer: number })[] {
+  const surnames = db.prepare('SELECT surname_id FROM bearer_surname WHERE person_id = ?').pluck();
+  const cluster = db.prepare(
+    `SELECT ${COLUMNS}, person_id AS bearer FROM current_entry WHERE surname_id = ? AND person_id IN (SELECT value FROM json_each(?))`,
+  );
+  const bySurname = new Map<number, number[]>();
+  for (const person of people) {
+    for (const surname of surnames.all(person) as number[]) {
+      const others = bySurname.get(surname);
+      if (others) others.push(person);
+      else bySurname.set(surname, [person]);
+    }
+  }
+  const recorded = [...bySurname].flatMap(
+    ([surname, bearers]) => cluster.all(surname, JSON.stringify(bearers)) as (EntryRow & { bearer: number })[],
+  );
+  if (db.prepare('SELECT 1 FROM link LIMIT 1').get() === undefined) return recorded;
+  const decided = db.prepare('SELECT person_id FROM current_link WHERE entry_id = ? ORDER BY row DESC LIMIT 1');
+  const given = db.prepare('SELECT DISTINCT entry_id FROM current_link WHERE person_id = ?').pluck();
+  const moved = people.flatMap((person) =>
+    (given.all(person) as number[]).flatMap((id) => {
+      const entry =
+        (decided.get(id) as { person_id: number | null }).person_id === person ? entryById(db, id) : undefined;
+      return entry ? [{ ...entry, bearer: person }] : [];
+    }),
+  );
+  return [...recorded.filter((entry) => decided.get(entry.id ?? entry.row) === undefined), ...moved];
+}

@@ -1,0 +1,217 @@
+import type { Assumptions } from '../assumptions.ts';
+import type {
+  CareerEvidence,
+  Condition,
+  Corps,
+  DateEvidence,
+  ListedEntry,
+  NilSearch,
+  Notice,
+  NoticeEvent,
+} from '../careers/evidence.ts';
+import { corpsResolver } from '../services/corps.ts';
+import { type Ladder, mainSteps, openRank } from '../services/ladder.ts';
+import type { Rank } from '../services/rank.ts';
+import { asEvidence } from '../time/evidence-date.ts';
+import { readDate } from '../time/read-date.ts';
+import type { Day, Span } from '../time/span.ts';
+import { type EntryRow, entriesOfPeople } from './entries.ts';
+import { ladderOf } from './ladders.ts';
+import type { Db } from './open.ts';
+
+/** Reads the evidence on careers; what many people share (editions, ranks, corps, dates) is read once. */
+export type EvidenceReader = ReturnType<typeof evidenceReader>;
+
+type Edition = ListedEntry['edition'] & { readonly row: number; readonly series: string; readonly service: string };
+type PersonRow = { readonly id: number; readonly born_id: number | null; readonly died_id: number | null };
+type NoticeRow = {
+  id: number;
+  person_id: number;
+  event: string;
+  date_id: number;
+  rank_id: number | null;
+  corps_id: number | null;
+  appointment: string | null;
+  source: string | null;
+};
+
+export function evidenceReader(db: Db, assumptions: Assumptions) {
+  const ladder = memo((service: string): Ladder => ladderOf(db, service));
+  const steps = memo((service: string) => mainSteps(ladder(service)));
+  const dateRow = db.prepare(
+    'SELECT text, from_day, until_day, approximate, uncertain FROM date_expression WHERE id = ?',
+  );
+  const date = memo((id: number): DateEvidence => {
+    const row = dateRow.get(id) as {
+      text: string;
+      from_day: number | null;
+      until_day: number | null;
+      approximate: number;
+      uncertain: number;
+    };
+    const bounds: Span = { from: (row.from_day ?? -Infinity) as Day, until: (row.until_day ?? Infinity) as Day };
+    return {
+      text: row.text,
+      uncertain: row.uncertain === 1,
+      span: row.approximate === 1 ? asEvidence(readDate(row.text), assumptions) : bounds,
+    };
+  });
+  const rankRow = db.prepare('SELECT service, text, rank FROM rank_style WHERE id = ?');
+  const rank = memo((id: number): Rank => {
+    const row = rankRow.get(id) as { service: string; text: string; rank: string };
+    return ladder(row.service).ranks.find((each) => each.rank.id === row.rank)?.rank ?? openRank(row.service, row.text);
+  });
+  const corpsRow = db.prepare('SELECT text FROM corps_style WHERE id = ?').pluck();
+  let resolver: ReturnType<typeof corpsResolver> | undefined;
+  const corps = memo((id: number): Corps => {
+    resolver ??= corpsResolver(corpsRecords(db, date));
+    return resolver(String(corpsRow.get(id)), undefined);
+  });
+  const editionRow = db.prepare(
+    `SELECT e.id AS row, e.label, e.as_at_id, s.name AS series, s.service, s.lag_days FROM current_edition AS e JOIN current_series AS s ON s.id = e.series_id WHERE e.id = ?`,
+  );
+  const edition = memo((id: number): Edition => {
+    const row = editionRow.get(id) as {
+      row: number;
+      label: string;
+      as_at_id: number;
+      series: string;
+      service: string;
+      lag_days: number | null;
+    };
+    return {
+      id: `ed${row.row}`,
+      row: row.row,
+      label: row.label,
+      asAt: date(row.as_at_id),
+      lagDays: row.lag_days ?? 0,
+      series: row.series,
+      service: row.service,
+    };
+  });
+
+  const entryOf = (row: EntryRow): ListedEntry => ({
+    id: `e${row.id ?? row.row}`,
+    edition: edition(row.edition_id),
+    rank: rank(row.rank_id),
+    corps: row.corps_id === null ? undefined : corps(row.corps_id),
+    kind: (row.appointment ?? 'substantive') as ListedEntry['kind'],
+    dated: row.dated_id === null ? undefined : date(row.dated_id),
+    page: row.page === null ? undefined : String(row.page),
+  });
+
+  const noticeRows = db.prepare(
+    'SELECT id, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE person_id = ?',
+  );
+  const searchRows = db.prepare(
+    "SELECT id, edition_id FROM current_search WHERE person_id = ? AND outcome = 'not found'",
+  );
+  const personRow = db.prepare('SELECT id, born_id, died_id FROM current_person WHERE id = ?');
+  const viceRows = db.prepare(
+    "SELECT id, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE vice_id = ? AND event IN ('appointed', 'promoted', 'exchanged')",
+  );
+  const has = (table: string) => db.prepare(`SELECT 1 FROM ${table} LIMIT 1`).get() !== undefined;
+  const anyNotice = has('notice');
+  const anySearch = has('search');
+  const setAside: ReadonlySet<string> = new Set(
+    db.prepare('SELECT record FROM current_set_aside').pluck().all() as string[],
+  );
+  const conditions: readonly Condition[] = (
+    db.prepare('SELECT id, rank_id, at_least_days, at_most_days FROM current_condition').all() as {
+      id: number;
+      rank_id: number;
+      at_least_days: number | null;
+      at_most_days: number | null;
+    }[]
+  ).map((row) => ({
+    id: `cd${row.id}`,
+    rank: rank(row.rank_id),
+    atLeastDays: row.at_least_days ?? undefined,
+    atMostDays: row.at_most_days ?? undefined,
+  }));
+
+  const noticeOf = (row: NoticeRow): Notice => ({
+    id: `n${row.id}`,
+    event: row.event as NoticeEvent,
+    date: date(row.date_id),
+    service: row.rank_id === null ? undefined : rank(row.rank_id).service,
+    rank: row.rank_id === null ? undefined : rank(row.rank_id),
+    corps: row.corps_id === null ? undefined : corps(row.corps_id),
+    kind: (row.appointment ?? 'substantive') as Notice['kind'],
+    source: row.source ?? '',
+  });
+
+  return {
+    edition,
+    rank,
+    corps,
+    date,
+    entryOf,
+    ladder,
+    /** Everything that bears on the career of one person; `people`: the records that are found to be one. */
+    careerOf(people: readonly number[]): CareerEvidence {
+      const entries = entriesOfPeople(db, people).map(entryOf);
+      const notices = anyNotice
+        ? people.flatMap((person) => (noticeRows.all(person) as NoticeRow[]).map(noticeOf))
+        : [];
+      const vacated = anyNotice
+        ? people.flatMap((person) => (viceRows.all(person) as NoticeRow[]).map((row) => vacancy(noticeOf(row))))
+        : [];
+      const nilSearches: NilSearch[] = anySearch
+        ? people.flatMap((person) =>
+            (searchRows.all(person) as { id: number; edition_id: number }[]).map((row) => ({
+              id: `q${row.id}`,
+              edition: edition(row.edition_id),
+              service: edition(row.edition_id).service,
+            })),
+          )
+        : [];
+      const persons = people
+        .map((person) => personRow.get(person) as PersonRow | undefined)
+        .filter((row) => row !== undefined);
+      const life = (column: 'born_id' | 'died_id') => {
+        const row = persons.find((each) => each[column] !== null);
+        return row ? { id: `p${row.id}`, date: date(row[column] as number) } : undefined;
+      };
+      const services = new Set([
+        ...entries.map((each) => each.rank.service),
+        ...notices.flatMap((each) => each.service ?? []),
+      ]);
+      return {
+        entries,
+        notices: [...notices, ...vacated],
+        nilSearches,
+        conditions: conditions.filter((each) => services.has(each.rank.service)),
+        born: life('born_id'),
+        died: life('died_id'),
+        setAside,
+        mainSteps: new Map([...services].map((service) => [service, steps(service)])),
+      };
+    },
+  };
+}
+
+/** A man appointed in the place of another tells when the other's post in that rank and corps had ended. */
+const vacancy = (notice: Notice): Notice => ({ ...notice, event: 'superseded' });
+
+function memo<K, V>(make: (key: K) => V): (key: K) => V {
+  const known = new Map<K, V>();
+  return (key) => {
+    const value = known.get(key) ?? make(key);
+    known.set(key, value);
+    return value;
+  };
+}
+
+type CorpsRow = { id: number; name: string; same_as_id: number | null; from_id: number | null; to_id: number | null };
+
+function corpsRecords(db: Db, date: (id: number) => DateEvidence) {
+  const rows = db.prepare('SELECT id, name, same_as_id, from_id, to_id FROM current_corps').all() as CorpsRow[];
+  return rows.map((row) => ({
+    key: `co${row.id}`,
+    name: row.name,
+    ...(row.same_as_id === null ? {} : { sameAs: `co${row.same_as_id}` }),
+    ...(row.from_id === null ? {} : { from: date(row.from_id).span }),
+    ...(row.to_id === null ? {} : { to: date(row.to_id).span }),
+  }));
+}

@@ -1,0 +1,398 @@
+import { HeldbyError } from '../errors.ts';
+import { checkRecord } from './checks.ts';
+import { type Dictionary, dictionary, type NameParts } from './dictionary.ts';
+import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from './entries.ts';
+import type { Act, Cell } from './journal.ts';
+import { type Field, KINDS, type Kind, kindNamed } from './kinds.ts';
+import type { Db } from './open.ts';
+import { resolveAny, resolveRef } from './refs.ts';
+
+/** What somebody says of a record, by the names of its fields: texts, numbers, lists of texts; null: nothing. */
+export type Draft = Readonly<Record<string, unknown>>;
+
+/** Everything that recording needs while one act is open. */
+export type Recording = {
+  readonly db: Db;
+  readonly act: Act;
+  readonly words: Dictionary;
+  readonly nextRow: Map<string, number>;
+};
+
+export const recording = (db: Db, act: Act): Recording => ({ db, act, words: dictionary(db, act), nextRow: new Map() });
+
+/**
+ * Records one thing.
+ * @returns its id, as `p12`.
+ * @throws HeldbyError for a field that is missing, unknown, or says what cannot be; REFERENCE and AMBIGUOUS for others
+ * that it names.
+ */
+export function addRecord(into: Recording, kind: Kind, draft: Draft, key: string | null = null): string {
+  const cells = cellsOf(into, kind, draft);
+  checkRecord(into.db, kind, cells, undefined);
+  if (kind.kind === 'entry') {
+    const [row] = addEntries(into.db, into.act, [entryOf(into, cells, key, null)]);
+    return `e${row}`;
+  }
+  const row = freeRow(into, kind);
+  into.act.insert(kind.table, { row, id: row, key, ...cells });
+  return `${kind.prefix}${row}`;
+}
+
+/**
+ * Whether the ledger has this record already, now or in a version since corrected: by its key, else by all it says.
+ * @throws HeldbyError CONFLICT when the key is known and stands for something else.
+ */
+export function isKnown(into: Recording, kind: Kind, draft: Draft, key: string | null): boolean {
+  const { db } = into;
+  const idColumn = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
+  const living = `FROM "${kind.table}" AS x WHERE NOT EXISTS (SELECT 1 FROM void_act AS v WHERE v.act_id = x.act_id)`;
+  const id =
+    key === null
+      ? undefined
+      : (db.prepare(`SELECT ${idColumn} ${living} AND x.key = ? LIMIT 1`).pluck().get(key) as number | undefined);
+  if (key !== null && id === undefined) return false;
+  const cells = cellsOf(into, kind, draft);
+  if (kind.kind === 'entry') {
+    if (cells['appointment'] === 'substantive') cells['appointment'] = null;
+    if (typeof cells['page'] === 'string') cells['page'] = pageCell(cells['page']);
+  }
+  const columns = Object.keys(cells);
+  const alike = columns.map((column) => `x."${column}" IS ?`).join(' AND ');
+  const values = columns.map((column) => cells[column] ?? null);
+  const scope = id === undefined ? '' : ` AND ${idColumn} = ${id}`;
+  const narrowed =
+    kind.kind === 'entry' ? ' AND x.surname_id = (SELECT surname_id FROM printed_name WHERE id = ?)' : '';
+  const found =
+    db
+      .prepare(`SELECT 1 ${living}${scope}${narrowed} AND ${alike} LIMIT 1`)
+      .get(...(narrowed ? [cells['name_id'] ?? null] : []), ...values) !== undefined;
+  if (id !== undefined && !found) {
+    throw new HeldbyError(
+      'CONFLICT',
+      `The key "${key}" stands for ${kind.prefix}${id}, which says something else.`,
+      `Correct that record (heldby amend ${kind.prefix}${id} FIELD VALUE --why …), or give this one another key.`,
+      'key',
+    );
+  }
+  return found;
+}
+
+/**
+ * A corrected version: the record keeps its id, the old row is kept and marked as replaced.
+ * @returns false when it says just this already.
+ */
+export function amendRecord(into: Recording, kind: Kind, id: number, change: Draft, why: string | null): boolean {
+  const current = currentRow(into.db, kind, id);
+  if (!current) throw gone(kind, id);
+  const old = Object.fromEntries(kind.fields.map((field) => [field.column, current[field.column] ?? null]));
+  const cells = { ...old, ...cellsOf(into, kind, change, { partial: true, context: current }) };
+  if (kind.kind === 'entry' && typeof cells['page'] === 'string') cells['page'] = pageCell(cells['page']);
+  if (
+    Object.entries(cells).every(
+      ([column, cell]) =>
+        (cell === 'substantive' ? null : cell) === (old[column] === 'substantive' ? null : old[column]),
+    )
+  )
+    return false;
+  checkRecord(into.db, kind, cells, id);
+  const key = (current['key'] ?? null) as string | null;
+  let row: number;
+  if (kind.kind === 'entry') [row] = addEntries(into.db, into.act, [entryOf(into, cells, key, id)]) as [number];
+  else {
+    row = freeRow(into, kind);
+    into.act.insert(kind.table, { row, id, key, ...cells });
+  }
+  for (const field of Object.keys(change)) {
+    into.act.insert('replaced', {
+      row: freeNumber(into, 'replaced'),
+      kind: kind.table,
+      target: Number(current['row']),
+      successor: row,
+      field,
+      why,
+    });
+  }
+  return true;
+}
+
+/** Takes a record out of what is current. @throws HeldbyError CONFLICT when others rest on it. */
+export function withdrawRecord(into: Recording, kind: Kind, id: number, why: string | null): void {
+  const current = currentRow(into.db, kind, id);
+  if (!current) throw gone(kind, id);
+  const resting = restingOn(into.db, kind, id);
+  if (resting.length > 0) {
+    throw new HeldbyError(
+      'CONFLICT',
+      `${resting.length === 1 ? 'A record rests' : `${resting.length} records rest`} on ${kind.prefix}${id}: ${resting.slice(0, 8).join(', ')}${resting.length > 8 ? ' …' : ''}.`,
+      'Withdraw or amend those first.',
+    );
+  }
+  into.act.insert('replaced', {
+    row: freeNumber(into, 'replaced'),
+    kind: kind.table,
+    target: Number(current['row']),
+    successor: null,
+    field: null,
+    why,
+  });
+}
+
+/** Ids of the current records that name this one. */
+export function restingOn(db: Db, kind: Kind, id: number): string[] {
+  return KINDS.flatMap((other) =>
+    other.fields.flatMap((field) => {
+      if (field.type === 'ref' && field.to === kind.kind) {
+        const idColumn = other.kind === 'entry' ? 'coalesce(id, row)' : 'id';
+        const ids = db
+          .prepare(`SELECT ${idColumn} FROM "current_${other.table}" WHERE "${field.column}" = ? LIMIT 1000`)
+          .pluck()
+          .all(id) as number[];
+        return ids.map((each) => `${other.prefix}${each}`);
+      }
+      if (field.type === 'any-ref' && other.kind !== 'setAside') {
+        const ids = db
+          .prepare(`SELECT id FROM "current_${other.table}" WHERE "${field.column}" = ?`)
+          .pluck()
+          .all(`${kind.prefix}${id}`) as number[];
+        return ids.map((each) => `${other.prefix}${each}`);
+      }
+      return [];
+    }),
+  );
+}
+
+/** The current version of a record as its row stands in the table. */
+export function currentRow(db: Db, kind: Kind, id: number): Record<string, Cell> | undefined {
+  if (kind.kind === 'entry') return entryById(db, id) as unknown as Record<string, Cell> | undefined;
+  return db.prepare(`SELECT * FROM "current_${kind.table}" WHERE id = ? ORDER BY row DESC LIMIT 1`).get(id) as
+    | Record<string, Cell>
+    | undefined;
+}
+
+const gone = (kind: Kind, id: number) =>
+  new HeldbyError(
+    'REFERENCE',
+    `There is no ${kind.prefix}${id}.`,
+    `See what there is: heldby list ${kind.plural.replaceAll(' ', '-')}`,
+  );
+
+export function freeRow(into: Recording, kind: Kind): number {
+  return freeNumber(into, kind.table);
+}
+
+function freeNumber(into: Recording, table: string): number {
+  const next =
+    into.nextRow.get(table) ??
+    ((into.db.prepare(`SELECT max(row) FROM "${table}"`).pluck().get() as number | null) ?? 0) + 1;
+  into.nextRow.set(table, next + 1);
+  return next;
+}
+
+function entryOf(into: Recording, cells: Record<string, Cell>, key: string | null, id: number | null): NewEntry {
+  const surname = into.db
+    .prepare('SELECT surname_id FROM printed_name WHERE id = ?')
+    .pluck()
+    .get(cells['name_id']) as number;
+  const row = {
+    ...cells,
+    surname_id: surname,
+    id,
+    key,
+    appointment: cells['appointment'] === 'substantive' ? null : cells['appointment'],
+  };
+  const page = cells['page'];
+  return { ...row, page: typeof page === 'string' ? pageCell(page) : (page ?? null) } as unknown as EntryRow;
+}
+
+/** The stored cells of a draft. `partial`: only the fields that it names, the others being known from `context`. */
+function cellsOf(
+  into: Recording,
+  kind: Kind,
+  draft: Draft,
+  given: { partial: boolean; context?: Record<string, Cell> } = { partial: false },
+): Record<string, Cell> {
+  refuseUnknownFields(kind, draft);
+  const cells: Record<string, Cell> = {};
+  for (const field of kind.fields) {
+    const name = nameDraft(kind, field, draft);
+    const value = name === undefined ? draft[field.name] : name;
+    if (given.partial && value === undefined) continue;
+    const said = value === undefined || value === null || value === '' ? (field.otherwise ?? null) : value;
+    if (said === null) {
+      if (field.required)
+        throw new HeldbyError('VALUE', `${cap(kind.called)} needs ${field.name}.`, needsHint(field), field.name);
+      cells[field.column] = null;
+      continue;
+    }
+    cells[field.column] = cellOf(into, kind, field, said, draft, cells, given.context);
+  }
+  // What follows reads the words that were just added to the dictionaries.
+  into.act.flush();
+  return cells;
+}
+
+function cellOf(
+  into: Recording,
+  kind: Kind,
+  field: Field,
+  value: unknown,
+  draft: Draft,
+  cells: Record<string, Cell>,
+  context: Record<string, Cell> | undefined,
+): Cell {
+  const { words, db } = into;
+  if (field.type === 'name' && typeof value === 'object') {
+    const parts = value as NameParts & { printed: string };
+    return words.name(parts.printed, parts).id;
+  }
+  if (field.type === 'texts') {
+    const list = Array.isArray(value) ? value.map(String) : [String(value)];
+    return list.length === 0 ? null : JSON.stringify(list.map((each) => each.normalize('NFC').trim()));
+  }
+  if (typeof value !== 'string' && typeof value !== 'number')
+    throw new HeldbyError(
+      'VALUE',
+      `${field.name} of ${kind.called} must be a text or a number.`,
+      'Mend the value.',
+      field.name,
+    );
+  const text = String(value).normalize('NFC').trim();
+  switch (field.type) {
+    case 'text':
+      return text;
+    case 'whole': {
+      if (!/^\d{1,9}$/.test(text))
+        throw new HeldbyError(
+          'VALUE',
+          `${field.name} is a whole number, not "${text}".`,
+          'Write digits only.',
+          field.name,
+        );
+      return Number(text);
+    }
+    case 'choice': {
+      if (!field.of.includes(text))
+        throw new HeldbyError(
+          'VALUE',
+          `${field.name} cannot be "${text}".`,
+          `One of: ${field.of.join(', ')}.`,
+          field.name,
+        );
+      return text;
+    }
+    case 'date': {
+      const printed = draft[`${field.name}AsPrinted`];
+      return at(field.name, () => words.date(text, typeof printed === 'string' ? printed : null).id);
+    }
+    case 'name':
+      return at(field.name, () => words.name(text).id);
+    case 'corps':
+      return words.corps(text);
+    case 'ref':
+      return at(field.name, () => resolveRef(db, kindNamed(field.to), text));
+    case 'any-ref':
+      return at(field.name, () => resolveAny(db, text, field.to === 'all' ? undefined : field.to.map(kindNamed)));
+    case 'rank': {
+      const service = serviceFor(db, kind, draft, { ...context, ...cells });
+      const rank = at(field.name, () => words.rank(service, text));
+      if (
+        rank.appointment !== null &&
+        draft['kind'] === undefined &&
+        kind.fields.some((each) => each.column === 'appointment')
+      )
+        cells['appointment'] = rank.appointment;
+      return rank.id;
+    }
+  }
+}
+
+/** Which service a rank belongs to: said, else that of the edition, else that in which the person served. */
+function serviceFor(db: Db, kind: Kind, draft: Draft, cells: Record<string, Cell>): string {
+  if (typeof draft['service'] === 'string') return draft['service'];
+  if (kind.kind === 'entry') {
+    return db
+      .prepare(
+        'SELECT s.service FROM current_edition AS e JOIN current_series AS s ON s.id = e.series_id WHERE e.id = ?',
+      )
+      .pluck()
+      .get(cells['edition_id']) as string;
+  }
+  const person = cells['person_id'];
+  const served =
+    person === undefined || person === null
+      ? []
+      : (db
+          .prepare(
+            `SELECT DISTINCT s.service FROM bearer AS b JOIN current_edition AS e ON e.id = b.edition_id JOIN current_series AS s ON s.id = e.series_id WHERE b.person_id = ?
+             UNION SELECT r.service FROM current_notice AS n JOIN rank_style AS r ON r.id = n.rank_id WHERE n.person_id = ?`,
+          )
+          .pluck()
+          .all(person, person) as string[]);
+  if (served.length === 1 && served[0] !== undefined) return served[0];
+  const all =
+    served.length > 1 ? served : (db.prepare('SELECT DISTINCT service FROM current_series').pluck().all() as string[]);
+  if (all.length === 1 && all[0] !== undefined) return all[0];
+  if (all.length === 0) return 'army';
+  throw new HeldbyError(
+    'AMBIGUOUS',
+    `The rank can belong to several services: ${all.join(', ')}.`,
+    'Name it with --service NAME.',
+    'rank',
+  );
+}
+
+/** A name may be given whole (`name`) or in parts (`surname`, `forenames`). */
+function nameDraft(kind: Kind, field: Field, draft: Draft): unknown {
+  if (field.type !== 'name' || !takesNameParts(kind)) return undefined;
+  const surname = textOf(draft['surname']);
+  if (surname === undefined) return undefined;
+  const forenames = textOf(draft['forenames']) ?? null;
+  const printed = textOf(draft['name']) ?? (forenames === null ? surname : `${forenames} ${surname}`);
+  return {
+    printed,
+    surname,
+    forenames,
+    honours: textOf(draft['honours']) ?? null,
+    suffix: textOf(draft['suffix']) ?? null,
+  };
+}
+
+const takesNameParts = (kind: Kind): boolean =>
+  kind.fields.some((field) => field.type === 'name') && !kind.fields.some((field) => field.name === 'surname');
+
+const textOf = (value: unknown): string | undefined =>
+  typeof value === 'string' && value.trim() !== '' ? value.normalize('NFC').trim() : undefined;
+
+const NAME_PARTS = ['surname', 'forenames', 'honours', 'suffix'];
+
+function refuseUnknownFields(kind: Kind, draft: Draft): void {
+  for (const name of Object.keys(draft)) {
+    const known =
+      kind.fields.some(
+        (field) => field.name === name || (field.type === 'date' && `${field.name}AsPrinted` === name),
+      ) ||
+      (takesNameParts(kind) && NAME_PARTS.includes(name)) ||
+      (name === 'service' && kind.fields.some((field) => field.type === 'rank'));
+    if (!known)
+      throw new HeldbyError(
+        'VALUE',
+        `${cap(kind.called)} has no field ${name}.`,
+        `Its fields: ${kind.fields.map((field) => field.name).join(', ')}.`,
+        name,
+      );
+  }
+}
+
+function at<T>(field: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof HeldbyError && error.where === undefined)
+      throw new HeldbyError(error.code, error.message, error.hint, field);
+    throw error;
+  }
+}
+
+const needsHint = (field: Field): string =>
+  field.type === 'choice' ? `One of: ${field.of.join(', ')}.` : `Give ${field.name}.`;
+const cap = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

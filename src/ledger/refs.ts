@@ -1,0 +1,123 @@
+import { HeldbyError } from '../errors.ts';
+import { fold } from '../services/fold.ts';
+import { entryById } from './entries.ts';
+import { KINDS, type Kind, parseId } from './kinds.ts';
+import type { Db } from './open.ts';
+
+/**
+ * The record that words pick out, tried in this order: 1 its id; 2 the key it was imported with; 3 what it is called
+ * (an object's reference, a series' name, an edition's label, a person's name), whole; 4 all the words, in any order,
+ * within what it is called.
+ * @returns the id's number.
+ * @throws HeldbyError REFERENCE when nothing fits, AMBIGUOUS with the list when several records do.
+ */
+export function resolveRef(db: Db, kind: Kind, words: string): number {
+  const found = lookUp(db, kind, words.trim());
+  if (found.length === 1 && found[0] !== undefined) return found[0].id;
+  if (found.length > 1) throw several(kind, words, found);
+  throw new HeldbyError(
+    'REFERENCE',
+    `There is no ${kind.kind} "${words}".`,
+    `See what there is: heldby list ${kind.plural.replaceAll(' ', '-')}`,
+  );
+}
+
+/** The same for a record of any of these kinds; returns the id as it is written (`m3`). */
+export function resolveAny(db: Db, words: string, kinds: readonly Kind[] = KINDS): string {
+  const trimmed = words.trim();
+  const id = parseId(trimmed);
+  if (id && kinds.includes(id.kind)) {
+    resolveRef(db, id.kind, trimmed);
+    return trimmed;
+  }
+  const hits = kinds.flatMap((kind) => lookUp(db, kind, trimmed).map((each) => ({ kind, ...each })));
+  if (hits.length === 1 && hits[0]) return `${hits[0].kind.prefix}${hits[0].id}`;
+  if (hits.length > 1) {
+    const list = hits.slice(0, 8).map((hit) => `  ${hit.kind.prefix}${hit.id}  ${hit.called}`);
+    throw new HeldbyError(
+      'AMBIGUOUS',
+      `"${words}" fits ${hits.length} records.`,
+      `Name one by its id:\n${list.join('\n')}`,
+    );
+  }
+  throw new HeldbyError(
+    'REFERENCE',
+    `There is no ${kinds.length === KINDS.length ? 'record' : kinds.map((kind) => kind.kind).join(' or ')} "${words}".`,
+    'Look it up: heldby list KIND, or use an id such as p12, m3, e410.',
+  );
+}
+
+type Hit = { readonly id: number; readonly called: string };
+
+function lookUp(db: Db, kind: Kind, words: string): Hit[] {
+  const id = parseId(words);
+  if (id?.kind === kind && exists(db, kind, id.row)) return [{ id: id.row, called: words }];
+  const byKey = db
+    .prepare(
+      `SELECT DISTINCT ${kind.kind === 'entry' ? 'coalesce(id, row)' : 'id'} AS id, key AS called FROM "current_${kind.table}" WHERE key = ?`,
+    )
+    .all(words) as Hit[];
+  if (byKey.length > 0) return byKey;
+  const naming = NAMING[kind.kind];
+  if (!naming || words === '') return [];
+  const whole = db
+    .prepare(`${naming.sql} WHERE ${naming.whole}`)
+    .all(...Array(naming.whole.split('?').length - 1).fill(words)) as Hit[];
+  if (whole.length > 0) return whole;
+  const wanted = wordsOf(words);
+  if (wanted.length === 0) return [];
+  const hits: Hit[] = [];
+  for (const hit of db.prepare(naming.sql).iterate() as IterableIterator<Hit>) {
+    const there = wordsOf(hit.called);
+    if (
+      wanted.every((word) =>
+        there.some(
+          (each) =>
+            each === word ||
+            (each.length === 1 && word.startsWith(each)) ||
+            (word.length === 1 && each.startsWith(word)),
+        ),
+      )
+    )
+      hits.push(hit);
+  }
+  const exact = hits.filter((hit) => wordsOf(hit.called).length === wanted.length);
+  return exact.length > 0 ? exact : hits;
+}
+
+function exists(db: Db, kind: Kind, id: number): boolean {
+  if (kind.kind === 'entry') return entryById(db, id) !== undefined;
+  return db.prepare(`SELECT 1 FROM "current_${kind.table}" WHERE id = ?`).get(id) !== undefined;
+}
+
+const wordsOf = (text: string): string[] =>
+  text
+    .split(/[\s.,;:()]+/)
+    .map(fold)
+    .filter((word) => word !== '');
+
+const NAMING: Partial<Record<Kind['kind'], { sql: string; whole: string }>> = {
+  series: { sql: 'SELECT id, name AS called FROM current_series', whole: 'name = ?' },
+  edition: {
+    sql: "SELECT e.id, s.name || ' ' || e.label AS called FROM current_edition AS e JOIN current_series AS s ON s.id = e.series_id",
+    whole: "e.label = ? OR s.name || ' ' || e.label = ?",
+  },
+  person: {
+    sql: "SELECT p.id, trim(ifnull(n.forenames, '') || ' ' || s.text) AS called FROM printed_name AS n JOIN surname AS s ON s.id = n.surname_id JOIN current_person AS p ON p.name_id = n.id",
+    whole: 'n.text = ?',
+  },
+  object: { sql: "SELECT id, ref || ' ' || title AS called FROM current_object", whole: 'ref = ? OR title = ?' },
+  mark: { sql: 'SELECT id, text AS called FROM current_mark', whole: 'text = ?' },
+  corps: { sql: 'SELECT id, name AS called FROM current_corps', whole: 'name = ?' },
+  fact: { sql: 'SELECT id, name AS called FROM current_fact', whole: 'name = ?' },
+};
+
+function several(kind: Kind, words: string, hits: readonly Hit[]): HeldbyError {
+  const list = hits.slice(0, 8).map((hit) => `  ${kind.prefix}${hit.id}  ${hit.called}`);
+  if (hits.length > list.length) list.push(`  … and ${hits.length - list.length} more`);
+  return new HeldbyError(
+    'AMBIGUOUS',
+    `"${words}" fits ${hits.length} ${kind.plural}.`,
+    `Name one by its id:\n${list.join('\n')}`,
+  );
+}
