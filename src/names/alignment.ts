@@ -1,6 +1,6 @@
 import { type CompiledPattern, compile, NEVER } from './compiled-pattern.ts';
 import { CLASSES, codeOf, HALF_BITS, isSeparator, letterCosts, OTHER_CLASS } from './letter-costs.ts';
-import { allRows, cellAt, type LetterRows, UNREACHED } from './letter-rows.ts';
+import { allRows, cellAt, type LetterRows } from './letter-rows.ts';
 import { type Pattern, printPattern } from './pattern.ts';
 import { bestForm, formBits, type SurnameOptions } from './surname-cost.ts';
 
@@ -35,7 +35,7 @@ export function alignment(pattern: Pattern, name: string, options: SurnameOption
     steps.push({ ...whole, bits: elementBits, reason: ELEMENT });
   if (respeltBits > 0)
     steps.push({ ...whole, bits: respeltBits, reason: letterCosts('forward').reasonOf('separator') });
-  const rows = allRows(compile(reading), form.text, UNREACHED - 1);
+  const rows = allRows(compile(reading), form.text);
   return { bits: best.bits, steps: [...steps, ...tracedBack(rows, form.text)] };
 }
 
@@ -73,7 +73,7 @@ function joined(steps: readonly AlignmentStep[]): readonly AlignmentStep[] {
 
 /** Every step that may lead into a cell, the plainest first; the same steps as in `fillRow`. */
 function movesInto({ pattern, letters }: LetterRows, depth: number, state: number): readonly Move[] {
-  const { costs, units, read, added, addedTwo, behindRun, swaps } = pattern;
+  const { costs, units, read, added, addedTwo, behindRun, pairs } = pattern;
   const { step } = costs;
   const unit = state - 1;
   const letter = depth > 0 ? (letters[depth - 1] ?? 0) : 0;
@@ -100,7 +100,7 @@ function movesInto({ pattern, letters }: LetterRows, depth: number, state: numbe
     if (digraph !== undefined)
       add(unit, 2, pattern.oneForTwo[unit * costs.digraphs.length + at] ?? NEVER, digraph.reason);
   }
-  if (state > 1 && letterPair && letter !== before && swaps[pair] === 1)
+  if (state > 1 && letterPair && letter !== before && pairs[pair] === 1)
     if (costOfOne(pattern, pair, letter) === 0 && costOfOne(pattern, unit, before) === 0)
       add(pair, 2, step.transposed, costs.reasonOf('transposed'));
   if (letterPair && digraph === costs.silent) add(state, 2, digraph.halfBits, digraph.reason);

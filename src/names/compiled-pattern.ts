@@ -37,8 +37,10 @@ export type CompiledPattern = {
   readonly added: Uint8Array;
   /** `[unit]`: this unit and the next for nothing. */
   readonly addedTwo: Uint8Array;
-  /** `[unit]`: 1 where this unit and the next are letters and may have changed places. */
-  readonly swaps: Uint8Array;
+  /** `[unit]`: 1 where this unit and the next are letters that were read. */
+  readonly pairs: Uint8Array;
+  /** `[letter * CLASSES + letter]`: 1 where a step over these two letters of the name is possible. */
+  readonly letterPairs: Uint8Array;
   /** `[state]`: 1 behind a run, where letters of the name cost nothing. */
   readonly behindRun: Uint8Array;
   /** The least that a step over two letters of the name costs. */
@@ -77,12 +79,14 @@ function build(units: Pattern, costs: LetterCosts): CompiledPattern {
     oneForTwo: new Uint8Array(length * digraphs).fill(NEVER),
     added: new Uint8Array(length),
     addedTwo: new Uint8Array(length).fill(NEVER),
-    swaps: new Uint8Array(length),
+    pairs: new Uint8Array(length),
+    letterPairs: new Uint8Array(CLASSES * CLASSES),
     behindRun: new Uint8Array(length + 1),
     leastOfTwo: units.some((unit) => unit.kind === 'letter' && unit.dotted)
       ? costs.step.dottedPair
       : costs.step.doubled,
   };
+  allow(made.letterPairs, costs.silent.first, costs.silent.second);
   for (const [index, unit] of units.entries()) {
     const letter = letterOf(unit);
     const next = letterOf(units[index + 1]);
@@ -108,16 +112,27 @@ function fillLost({ one, added, costs }: CompiledPattern, index: number): void {
   added[index] = costs.step.added;
 }
 
-function fillLetter({ one, own, read, added, oneForTwo, costs }: CompiledPattern, index: number, letter: Letter): void {
+function fillLetter(
+  { one, own, read, added, oneForTwo, letterPairs, costs }: CompiledPattern,
+  index: number,
+  letter: Letter,
+): void {
   for (let code = 1; code <= OTHER_CLASS; code++)
     if (!isSeparator(code)) one[index * CLASSES + code] = letterFor(letter, code, costs);
   own[index] = letter.codes.find((code) => code > OTHER_CLASS) ?? 0;
   read[index] = 1;
   added[index] = costs.step.added;
-  for (const [at, { single, halfBits }] of costs.digraphs.entries())
-    if (single !== 0 && letter.codes.includes(single))
+  for (const code of letter.codes) allow(letterPairs, code, code);
+  for (const [at, { first, second, single, halfBits }] of costs.digraphs.entries())
+    if (single !== 0 && letter.codes.includes(single)) {
       oneForTwo[index * costs.digraphs.length + at] = pairCost(halfBits, letter.dotted, costs);
+      allow(letterPairs, first, second);
+    }
 }
+
+const allow = (letterPairs: Uint8Array, before: number, letter: number): void => {
+  if (before <= OTHER_CLASS && letter <= OTHER_CLASS) letterPairs[before * CLASSES + letter] = 1;
+};
 
 /** A pair of the table costs less where a letter of the reading is unsure. */
 const pairCost = (halfBits: number, dotted: boolean, costs: LetterCosts): number =>
@@ -135,7 +150,7 @@ function letterFor({ codes, dotted }: Letter, code: number, costs: LetterCosts):
 
 /** Two letters of the reading for one of the name, or for none. A letter outside a–z has no class of its own here. */
 function fillPair(made: CompiledPattern, index: number, first: Letter, second: Letter): void {
-  const { twoForOne, addedTwo, swaps, costs } = made;
+  const { twoForOne, addedTwo, pairs, letterPairs, costs } = made;
   for (const { first: a, second: b, single, halfBits } of costs.digraphs) {
     if (!first.codes.includes(a) || !second.codes.includes(b)) continue;
     const cost = pairCost(halfBits, first.dotted || second.dotted, costs);
@@ -147,5 +162,6 @@ function fillPair(made: CompiledPattern, index: number, first: Letter, second: L
       const at = index * CLASSES + code;
       twoForOne[at] = Math.min(twoForOne[at] ?? NEVER, costs.step.doubled);
     }
-  swaps[index] = 1;
+  for (const a of first.codes) for (const b of second.codes) allow(letterPairs, b, a);
+  pairs[index] = 1;
 }

@@ -4,9 +4,6 @@ import { CLASSES, codeOf, isSeparator, OTHER_CLASS } from './letter-costs.ts';
 /** More than any name costs, and small enough that a step may be added to it. */
 export const UNREACHED = 0x3fff;
 
-/** Unreached cells in front of each row, so that a step over two units needs no check. */
-const PAD = 2;
-
 /**
  * The table of least costs in half bits: a row for each number of letters of the name, a column for each state of the
  * pattern (units consumed). Row 0 is the empty name. A row needs the two above it only, so names that begin alike share
@@ -26,7 +23,7 @@ export type LetterRows = {
   readonly least: Int16Array;
   /** Costs beyond this are kept as unreached, in half bits; for each column. */
   readonly limits: Int16Array;
-  readonly limit: number;
+  limit: number;
 };
 
 /** A lower limit for the first columns: `states` of them. */
@@ -37,36 +34,44 @@ export function letterRows(
   pattern: CompiledPattern,
   longestName: number,
   limit: number,
-  early: EarlyLimit = { states: 0, limit },
+  early?: EarlyLimit,
 ): LetterRows {
   const states = pattern.units.length;
-  const stride = states + 1 + PAD;
+  const stride = states + 1;
   const rows: LetterRows = {
     pattern,
     states,
     stride,
-    cells: new Int16Array((longestName + 1) * stride).fill(UNREACHED),
+    cells: new Int16Array((longestName + 1) * stride),
     letters: new Uint16Array(longestName),
     first: new Int16Array(longestName + 1),
     last: new Int16Array(longestName + 1),
     least: new Int16Array(longestName + 1),
-    limits: new Int16Array(states + 1).fill(Math.min(limit, UNREACHED - 1)).fill(early.limit, 0, early.states),
-    limit: Math.min(limit, UNREACHED - 1),
+    limits: new Int16Array(states + 1),
+    limit: -1,
   };
-  fillEmptyName(rows);
+  setLimit(rows, limit, early);
   return rows;
 }
 
+function setLimit(rows: LetterRows, limit: number, early?: EarlyLimit): void {
+  if (early === undefined && rows.limit === limit) return;
+  rows.limit = Math.min(limit, UNREACHED - 1);
+  rows.limits.fill(rows.limit);
+  if (early !== undefined) rows.limits.fill(early.limit, 0, early.states);
+  fillEmptyName(rows);
+}
+
 function fillEmptyName({ pattern, cells, states, first, last, least, limits }: LetterRows): void {
-  cells[PAD] = 0;
   let end = 0;
-  for (let state = 1; state <= states; state++) {
-    const one = (cells[PAD + state - 1] ?? 0) + (pattern.added[state - 1] ?? 0);
-    const two = (cells[PAD + state - 2] ?? 0) + (pattern.addedTwo[state - 2] ?? NEVER);
+  cells.fill(UNREACHED, 0, states + 1);
+  for (let state = 0; state <= states; state++) {
+    const one = state > 0 ? (cells[state - 1] ?? 0) + (pattern.added[state - 1] ?? NEVER) : 0;
+    const two = state > 1 ? (cells[state - 2] ?? 0) + (pattern.addedTwo[state - 2] ?? NEVER) : UNREACHED;
     const cost = Math.min(one, two);
-    const isReached = cost <= (limits[state] ?? 0);
-    cells[PAD + state] = isReached ? cost : UNREACHED;
-    if (isReached) end = state;
+    if (cost > (limits[state] ?? 0)) continue;
+    cells[state] = cost;
+    end = state;
   }
   first[0] = 0;
   last[0] = end;
@@ -74,94 +79,110 @@ function fillEmptyName({ pattern, cells, states, first, last, least, limits }: L
 }
 
 /**
- * Fills the row of the first `depth` letters. The steps into a cell:
- * 1. one unit for one letter; 2. a letter of the name that is missing; 3. a unit that is added; 4. two units for one
- * letter; 5. one unit for two letters (look-alikes, or a doubled letter); 6. two units that are silent; 7. two letters
- * of the name that are silent; 8. two letters that have changed places.
+ * Fills the row of the first `depth` letters, from each reached cell of the rows above on. Over one letter of the name:
+ * 1. one unit for it; 2. it is missing from the reading; 3. two units for it. Over two letters of the name, `fillTwo`.
+ * Over none: 4. a unit is added; 5. two units are silent.
  */
 export function fillRow(rows: LetterRows, depth: number): void {
   const { pattern, cells, states, stride, letters, first, last, least, limits } = rows;
-  const { costs, one, own, read, oneForTwo, added, addedTwo, swaps, behindRun } = pattern;
-  const base = depth * stride + PAD;
+  const { costs, one, own, pairs, added, addedTwo, behindRun } = pattern;
+  const base = depth * stride;
   const above = base - stride;
-  const twoAbove = above - stride;
-  const hasTwo = depth > 1;
   const letter = letters[depth - 1] as number;
-  const before = hasTwo ? (letters[depth - 2] as number) : 0;
   const letterClass = Math.min(letter, OTHER_CLASS);
   const missing = isSeparator(letter) ? costs.step.separator : costs.step.missing;
-  const pairs = hasTwo && !isSeparator(letter) && !isSeparator(before);
-  const doubled = pairs && letter === before;
-  const digraph = pairs && letter <= 26 && before <= 26 ? (costs.digraphAt[before * CLASSES + letter] as number) : 0;
-  const digraphCount = costs.digraphs.length;
-  const silentCost = digraph > 0 && costs.digraphs[digraph - 1] === costs.silent ? costs.silent.halfBits : 0;
-  const doubledCost = costs.step.doubled;
-  const swapCost = costs.step.transposed;
 
-  cells.fill(UNREACHED, base, base + states + 1);
+  cells.fill(UNREACHED, base, base + stride);
   let from = first[depth - 1] as number;
   let to = last[depth - 1] as number;
-  if (hasTwo) {
+  for (let state = from; state <= to; state++) {
+    const cost = cells[above + state] as number;
+    if (cost === UNREACHED) continue;
+    const missed = behindRun[state] === 1 ? cost : cost + missing;
+    if (missed < (cells[base + state] as number)) cells[base + state] = missed;
+    if (state === states) break;
+    const direct = letter > OTHER_CLASS && own[state] === letter ? 0 : (one[state * CLASSES + letterClass] as number);
+    if (cost + direct < (cells[base + state + 1] as number)) cells[base + state + 1] = cost + direct;
+    if (pairs[state] === 0) continue;
+    const two = cost + twoFor(pattern, state, letter);
+    if (two < (cells[base + state + 2] as number)) cells[base + state + 2] = two;
+  }
+  if (depth > 1 && mayTakeTwo(pattern, letters[depth - 2] as number, letter)) {
+    fillTwo(rows, depth);
     if ((first[depth - 2] as number) < from) from = first[depth - 2] as number;
     if ((last[depth - 2] as number) > to) to = last[depth - 2] as number;
   }
-  to += 2;
+
+  to += 2; // how far the steps above may have led
   let rowFirst = states + 1;
   let rowLast = -1;
   let rowLeast = UNREACHED;
   for (let state = from; state <= states; state++) {
-    let best = (cells[above + state] as number) + (behindRun[state] === 1 ? 0 : missing);
-    if (silentCost > 0) {
-      const cost = (cells[twoAbove + state] as number) + silentCost;
-      if (cost < best) best = cost;
+    const cost = cells[base + state] as number;
+    if (cost > (limits[state] as number)) {
+      cells[base + state] = UNREACHED;
+      if (state > to && rowLast < state - 1) break;
+      continue;
     }
-    if (state > 0) {
-      const unit = state - 1;
-      const direct = own[unit] === letter ? 0 : (one[unit * CLASSES + letterClass] as number);
-      let cost = (cells[above + unit] as number) + direct;
-      if (cost < best) best = cost;
-      cost = (cells[base + unit] as number) + (added[unit] as number);
-      if (cost < best) best = cost;
-      if (doubled && direct === 0 && read[unit] === 1) {
-        cost = (cells[twoAbove + unit] as number) + doubledCost;
-        if (cost < best) best = cost;
-      } else if (digraph > 0) {
-        cost = (cells[twoAbove + unit] as number) + (oneForTwo[unit * digraphCount + digraph - 1] as number);
-        if (cost < best) best = cost;
-      }
-      if (state > 1) {
-        const pair = state - 2;
-        cost = (cells[above + pair] as number) + twoFor(pattern, pair, letter);
-        if (cost < best) best = cost;
-        cost = (cells[base + pair] as number) + (addedTwo[pair] as number);
-        if (cost < best) best = cost;
-        if (pairs && !doubled && swaps[pair] === 1) {
-          cost = (cells[twoAbove + pair] as number) + swapCost;
-          if (cost < best && fits(one, own, pair, letter) && fits(one, own, unit, before)) best = cost;
-        }
-      }
-    }
-    if (best <= (limits[state] as number)) {
-      cells[base + state] = best;
-      if (rowLast < 0) rowFirst = state;
-      rowLast = state;
-      if (best < rowLeast) rowLeast = best;
-    } else if (state > to && rowLast < state - 1) break; // nothing within the limit leads further
+    if (rowLast < 0) rowFirst = state;
+    rowLast = state;
+    if (cost < rowLeast) rowLeast = cost;
+    if (state === states) break;
+    const one = cost + (added[state] as number);
+    if (one < (cells[base + state + 1] as number)) cells[base + state + 1] = one;
+    if (pairs[state] === 0) continue;
+    const two = cost + (addedTwo[state] as number);
+    if (two < (cells[base + state + 2] as number)) cells[base + state + 2] = two;
   }
   first[depth] = rowFirst;
   last[depth] = rowLast;
   least[depth] = rowLeast;
 }
 
-/** Whether a unit can be that letter. */
-const fits = (one: Uint8Array, own: Uint16Array, unit: number, letter: number): boolean =>
-  own[unit] === letter || one[unit * CLASSES + Math.min(letter, OTHER_CLASS)] === 0;
-
 /** Two letters of the reading for one; a letter outside a–z written twice has no place in the table. */
-function twoFor({ twoForOne, own, costs }: CompiledPattern, pair: number, letter: number): number {
-  if (letter <= OTHER_CLASS) return twoForOne[pair * CLASSES + letter] as number;
-  return own[pair] === letter && own[pair + 1] === letter ? costs.step.doubled : NEVER;
+function twoFor({ twoForOne, own, costs }: CompiledPattern, unit: number, letter: number): number {
+  if (letter <= OTHER_CLASS) return twoForOne[unit * CLASSES + letter] as number;
+  return own[unit] === letter && own[unit + 1] === letter ? costs.step.doubled : NEVER;
 }
+
+/** Whether any step over these two letters of the name is possible; of letters outside a–z that is not known before. */
+const mayTakeTwo = ({ letterPairs }: CompiledPattern, before: number, letter: number): boolean =>
+  letter <= OTHER_CLASS && before <= OTHER_CLASS
+    ? letterPairs[before * CLASSES + letter] === 1
+    : !isSeparator(letter) && !isSeparator(before);
+
+/**
+ * Steps over two letters of the name: 1. one unit for both (look-alikes, or a doubled letter); 2. both are silent; 3. two
+ * letters of the reading that have changed places.
+ */
+function fillTwo({ pattern, cells, states, stride, letters, first, last }: LetterRows, depth: number): void {
+  const { costs, oneForTwo, pairs } = pattern;
+  const base = depth * stride;
+  const twoAbove = base - 2 * stride;
+  const letter = letters[depth - 1] as number;
+  const before = letters[depth - 2] as number;
+  const inTable = letter <= OTHER_CLASS && before <= OTHER_CLASS;
+  const digraph = inTable ? (costs.digraphAt[before * CLASSES + letter] as number) : 0;
+  const silent = digraph > 0 && costs.digraphs[digraph - 1] === costs.silent;
+  const lower = (state: number, cost: number): void => {
+    if (cost < (cells[base + state] as number)) cells[base + state] = cost;
+  };
+  for (let state = first[depth - 2] as number; state <= (last[depth - 2] as number); state++) {
+    const cost = cells[twoAbove + state] as number;
+    if (cost === UNREACHED) continue;
+    if (silent) lower(state, cost + costs.silent.halfBits);
+    if (state === states) break;
+    if (digraph > 0) lower(state + 1, cost + (oneForTwo[state * costs.digraphs.length + digraph - 1] as number));
+    if (letter === before) {
+      if (fits(pattern, state, letter)) lower(state + 1, cost + costs.step.doubled);
+    } else if (pairs[state] === 1 && fits(pattern, state, letter) && fits(pattern, state + 1, before))
+      lower(state + 2, cost + costs.step.transposed);
+  }
+}
+
+/** Whether a unit is a letter that was read as this one. */
+const fits = ({ one, own, read }: CompiledPattern, unit: number, letter: number): boolean =>
+  read[unit] === 1 && (letter > OTHER_CLASS ? own[unit] === letter : one[unit * CLASSES + letter] === 0);
 
 /** Whether no name that begins with these letters can be within the limit. */
 export const isDead = ({ first, states, least, pattern, limit }: LetterRows, depth: number): boolean =>
@@ -169,24 +190,39 @@ export const isDead = ({ first, states, least, pattern, limit }: LetterRows, dep
 
 /** Half bits of the whole pattern against the first `depth` letters; UNREACHED beyond the limit. */
 export const costAt = ({ cells, stride, states }: LetterRows, depth: number): number =>
-  cells[depth * stride + PAD + states] as number;
+  cells[depth * stride + states] as number;
 
 /** Half bits at any cell. */
 export const cellAt = ({ cells, stride }: LetterRows, depth: number, state: number): number =>
-  depth < 0 || state < 0 ? UNREACHED : (cells[depth * stride + PAD + state] as number);
+  depth < 0 || state < 0 ? UNREACHED : (cells[depth * stride + state] as number);
 
-/** Half bits between the pattern and one folded name. */
+const scratch = new WeakMap<CompiledPattern, LetterRows>();
+
+/** Half bits between the pattern and one folded name; UNREACHED beyond the limit. The rows are used again. */
 export function letterCost(pattern: CompiledPattern, folded: string, limit: number): number {
-  return costAt(allRows(pattern, folded, limit), folded.length);
+  let rows = scratch.get(pattern);
+  if (rows === undefined || rows.letters.length < folded.length) {
+    rows = letterRows(pattern, Math.max(folded.length, USUAL_LONGEST), limit);
+    scratch.set(pattern, rows);
+  } else setLimit(rows, limit);
+  return fillAll(rows, folded) ? costAt(rows, folded.length) : UNREACHED;
 }
 
-/** Every row of one folded name; rows behind a dead one stay unreached. */
-export function allRows(pattern: CompiledPattern, folded: string, limit: number): LetterRows {
-  const rows = letterRows(pattern, folded.length, limit);
+const USUAL_LONGEST = 24;
+
+/** Every row of one folded name, to look into. */
+export function allRows(pattern: CompiledPattern, folded: string): LetterRows {
+  const rows = letterRows(pattern, folded.length, UNREACHED - 1);
+  fillAll(rows, folded);
+  return rows;
+}
+
+/** False where it stopped at a dead row. */
+function fillAll(rows: LetterRows, folded: string): boolean {
   for (let depth = 1; depth <= folded.length; depth++) {
     rows.letters[depth - 1] = codeOf(folded.charAt(depth - 1));
     fillRow(rows, depth);
-    if (isDead(rows, depth)) break;
+    if (isDead(rows, depth)) return false;
   }
-  return rows;
+  return true;
 }

@@ -17,6 +17,7 @@ export type Pattern = readonly Unit[];
 const APOSTROPHE = /^['’‘ʼʻ`´]$/;
 const DASH = /^[-‐‑‒–—]$/;
 const LETTER = /^[\p{L}\p{N}]$/u;
+const PLAIN = /^[a-z]*(?:[ '-][a-z]+)*$/;
 
 /** Which separator a folded character is: any sign that is no letter and no apostrophe or dash stands for a space. */
 function separatorOf(char: string): Separator {
@@ -70,9 +71,11 @@ export const patternFrom = (text: string): Pattern => patternOf(readTranscriptio
 
 /** A name of the ledger in the letters and separators that patterns are made of: `de la tour`, `o'brien`. */
 export function foldName(text: string): string {
+  const letters = fold(text);
+  if (PLAIN.test(letters)) return letters; // most names are
   let folded = '';
   let pending: Separator | undefined;
-  for (const char of fold(text)) {
+  for (const char of letters) {
     if (!LETTER.test(char)) pending = stronger(pending, separatorOf(char));
     else {
       if (pending !== undefined && folded !== '') folded += pending;

@@ -8,9 +8,9 @@ import { foldName } from './pattern.ts';
  *
  * Header: `HBSN`, version, direction (0 forward, 1 backward), then as four bytes each, lowest first, the number of keys and
  * the length of the longest. Then the keys in order, each as
- * `shared` letters of the key before, number of `further` letters, bytes of its own body, bytes of its `branch` (the keys
- * that follow and share more than `shared` letters), the further letters, and the names that have the key, each as
- * id · 4 + place in FORM_KINDS. All are variable length numbers of seven bits a byte, lowest first.
+ * `shared` letters of the key before and number of `further` letters, a byte each; bytes of its own body and bytes of its
+ * `branch` (the keys that follow and share more than `shared` letters); the further letters; and the names that have the
+ * key, each as id · 4 + place in FORM_KINDS. All but the first two are numbers of seven bits a byte, lowest first.
  * The backward list has the letters of each key in the other order, for readings that begin with a gap.
  */
 export const SURNAME_INDEX_VERSION = 1;
@@ -23,13 +23,16 @@ export type SurnameIndex = { readonly forward: Uint8Array; readonly backward: Ui
 /** A printed surname and the number it is known by, 0 to 2^28. */
 export type IndexedSurname = { readonly id: number; readonly text: string };
 
+/** What is searched of a longer name. */
+const MOST_LETTERS = 255;
+
 type Key = { readonly text: string; readonly refs: number[] };
 
 /** Both lists, of every form in which each name may stand in a reading. */
 export function buildSurnameIndex(names: readonly IndexedSurname[]): SurnameIndex {
   const byText = new Map<string, number[]>();
   for (const { id, text } of names)
-    for (const form of nameForms(foldName(text))) {
+    for (const form of nameForms(foldName(text).slice(0, MOST_LETTERS))) {
       const ref = id * FORM_KINDS.length + FORM_KINDS.indexOf(form.kind);
       const refs = byText.get(form.text);
       if (refs === undefined) byText.set(form.text, [ref]);
@@ -47,15 +50,18 @@ function written(keys: Key[], direction: Direction): Uint8Array {
   const shared = sorted.map(({ text }, index) => sharedLetters(sorted[index - 1]?.text ?? '', text));
   const body = sorted.map(({ text, refs }, index) => bodyBytes(text, shared[index] ?? 0, refs));
   const branch = branchBytes(sorted, shared, body);
-  const total = sorted.reduce((sum, { text }, index) => {
+  const total = sorted.reduce((sum, _key, index) => {
     const own = body[index] ?? 0;
-    return sum + headBytes(shared[index] ?? 0, text.length, own, branch[index] ?? 0) + own;
+    return sum + headBytes(own, branch[index] ?? 0) + own;
   }, HEADER_BYTES);
   const writer = new Writer(total);
   writer.header(direction, sorted);
   for (const [index, { text, refs }] of sorted.entries()) {
     const from = shared[index] ?? 0;
-    for (const value of [from, text.length - from, body[index] ?? 0, branch[index] ?? 0]) writer.number(value);
+    writer.byte(from);
+    writer.byte(text.length - from);
+    writer.number(body[index] ?? 0);
+    writer.number(branch[index] ?? 0);
     for (let at = from; at < text.length; at++) writer.number(codeOf(text.charAt(at)));
     for (const ref of refs) writer.number(ref);
   }
@@ -81,8 +87,7 @@ function bodyBytes(text: string, from: number, refs: readonly number[]): number 
   return bytes;
 }
 
-const headBytes = (shared: number, length: number, body: number, branch: number): number =>
-  numberBytes(shared) + numberBytes(length - shared) + numberBytes(body) + numberBytes(branch);
+const headBytes = (body: number, branch: number): number => 2 + numberBytes(body) + numberBytes(branch);
 
 /** Bytes of the keys behind each key that share more than its `shared` letters; from the last key to the first. */
 function branchBytes(keys: readonly Key[], shared: readonly number[], body: readonly number[]): number[] {
@@ -100,7 +105,7 @@ function branchBytes(keys: readonly Key[], shared: readonly number[], body: read
     const behind = bytesToEnd[index + 1] ?? 0;
     branch[index] = behind - (bytesToEnd[end] ?? 0);
     const own = body[index] ?? 0;
-    bytesToEnd[index] = behind + headBytes(here, keys[index]?.text.length ?? 0, own, branch[index] ?? 0) + own;
+    bytesToEnd[index] = behind + headBytes(own, branch[index] ?? 0) + own;
   }
   return branch;
 }
@@ -120,6 +125,10 @@ class Writer {
     view.setUint32(6, keys.length, true);
     view.setUint32(10, longest, true);
     this.at = HEADER_BYTES;
+  }
+
+  byte(value: number): void {
+    this.bytes[this.at++] = value;
   }
 
   number(value: number): void {

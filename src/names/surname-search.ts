@@ -51,50 +51,73 @@ function longestName(list: Uint8Array, direction: Direction): number {
 
 /**
  * Goes through the keys of a list. Rows of the letters that a key shares with the one before are kept; where a row is dead,
- * every key that shares those letters is passed over, a branch at a time.
+ * every key that shares those letters is passed over, a branch at a time. Numbers of one byte are read in place: a search
+ * in a new process runs before anything is compiled, and calls are what costs most then.
  */
 function walk(list: Uint8Array, rows: LetterRows, found: Found): void {
   const { letters } = rows;
+  const reader = new Reader(list);
   const length = list.length;
-  let at = HEADER_BYTES;
-  let value = 0;
-  const number = (): number => {
-    let byte = list[at++] as number;
-    if (byte < 0x80) return byte;
-    value = byte & 0x7f;
-    for (let scale = 0x80; byte >= 0x80; scale *= 0x80) {
-      byte = list[at++] as number;
-      value += (byte & 0x7f) * scale;
-    }
-    return value;
-  };
   let deadFrom = UNREACHED;
-  while (at < length) {
-    const shared = number();
-    const further = number();
-    const body = number();
-    const branch = number();
+  for (let at = HEADER_BYTES; at < length; ) {
+    const shared = list[at++] as number;
+    const depths = shared + (list[at++] as number);
+    let body = list[at++] as number;
+    if (body >= MORE) {
+      body = reader.from(at - 1);
+      at = reader.at;
+    }
+    let branch = list[at++] as number;
+    if (branch >= MORE) {
+      branch = reader.from(at - 1);
+      at = reader.at;
+    }
     const end = at + body;
     if (shared >= deadFrom) {
       at = end + branch;
       continue;
     }
     deadFrom = UNREACHED;
-    const depths = shared + further;
     for (let depth = shared + 1; depth <= depths; depth++) {
-      letters[depth - 1] = number();
+      let letter = list[at++] as number;
+      if (letter >= MORE) {
+        letter = reader.from(at - 1);
+        at = reader.at;
+      }
+      letters[depth - 1] = letter;
       fillRow(rows, depth);
       if (isDead(rows, depth)) {
         deadFrom = depth;
         break;
       }
     }
-    if (deadFrom <= depths) {
-      at = deadFrom === shared + 1 ? end + branch : end;
-      continue;
+    const halfBits = deadFrom === UNREACHED ? costAt(rows, depths) : UNREACHED;
+    if (halfBits < UNREACHED) for (reader.at = at; reader.at < end; ) found(halfBits, reader.from(reader.at));
+    at = deadFrom === shared + 1 ? end + branch : end;
+  }
+}
+
+/** A byte from here on has more behind it. */
+const MORE = 0x80;
+
+class Reader {
+  at = 0;
+  private readonly list: Uint8Array;
+
+  constructor(list: Uint8Array) {
+    this.list = list;
+  }
+
+  /** The number that begins there; `at` is behind it afterwards. */
+  from(start: number): number {
+    let at = start;
+    let byte = this.list[at++] as number;
+    let value = byte & 0x7f;
+    for (let scale = MORE; byte >= MORE; scale *= MORE) {
+      byte = this.list[at++] as number;
+      value += (byte & 0x7f) * scale;
     }
-    const halfBits = costAt(rows, depths);
-    if (halfBits < UNREACHED) while (at < end) found(halfBits, number());
-    at = end;
+    this.at = at;
+    return value;
   }
 }

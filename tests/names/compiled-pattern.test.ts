@@ -14,11 +14,11 @@ test('compile: a unit against each letter, in half bits', () => {
 });
 
 test('compile: two letters of the reading for one, or for none', () => {
-  const { twoForOne, addedTwo, swaps } = compile(patternFrom('rn_ghh[.]h'));
+  const { twoForOne, addedTwo, pairs } = compile(patternFrom('rn_ghh[.]h'));
   expect(at(twoForOne, 0, 'm')).toBe(12);
   expect(addedTwo[2]).toBe(4);
   expect(at(twoForOne, 3, 'h')).toBe(10);
-  expect([...swaps]).toEqual([1, 1, 1, 1, 0, 0, 0]);
+  expect([...pairs]).toEqual([1, 1, 1, 1, 0, 0, 0]);
 });
 
 test('compile: a lost letter and a run are no half of two letters', () => {

@@ -11,9 +11,96 @@ export function chance(seed: number): () => number {
   };
 }
 
-const STARTS = ['Fer', 'Hol', 'Mar', 'Ash', 'Bur', 'Car', 'Dun', 'Ell', 'Gar', 'Ken', 'Lang', 'Mil', 'Nor', 'Pen', 'Ros', 'Sten', 'Thor', 'Wal', 'Wick', 'Bren', 'Cl', 'Phil', 'Tre', 'Vau', 'Ack', 'Cock', 'Leigh', 'Or'];
-const MIDDLES = ['', '', '', 'ra', 'li', 'be', 'ing', 'er', 'en', 'a', 'ck', 'chi', 'gh', 'in', 'o', 'ri', 'ne', 'ma', 'ste', 'lo', 'du', 've'];
-const ENDS = ['nd', 't', 'ton', 'ley', 'ly', 'ham', 'well', 'man', 'son', 'sen', 'by', 'wick', 'den', 'don', 'ford', 'field', 'worth', 'stone', 'ett', 'itt', 'els', 'y', 'ie', 'ey', 'ks', 'x', 'rn', 'm', 'gh', 'ph', 'e', 'es', 'er', 'ers'];
+const STARTS = [
+  'Fer',
+  'Hol',
+  'Mar',
+  'Ash',
+  'Bur',
+  'Car',
+  'Dun',
+  'Ell',
+  'Gar',
+  'Ken',
+  'Lang',
+  'Mil',
+  'Nor',
+  'Pen',
+  'Ros',
+  'Sten',
+  'Thor',
+  'Wal',
+  'Wick',
+  'Bren',
+  'Cl',
+  'Phil',
+  'Tre',
+  'Vau',
+  'Ack',
+  'Cock',
+  'Leigh',
+  'Or',
+];
+const MIDDLES = [
+  '',
+  '',
+  '',
+  'ra',
+  'li',
+  'be',
+  'ing',
+  'er',
+  'en',
+  'a',
+  'ck',
+  'chi',
+  'gh',
+  'in',
+  'o',
+  'ri',
+  'ne',
+  'ma',
+  'ste',
+  'lo',
+  'du',
+  've',
+];
+const ENDS = [
+  'nd',
+  't',
+  'ton',
+  'ley',
+  'ly',
+  'ham',
+  'well',
+  'man',
+  'son',
+  'sen',
+  'by',
+  'wick',
+  'den',
+  'don',
+  'ford',
+  'field',
+  'worth',
+  'stone',
+  'ett',
+  'itt',
+  'els',
+  'y',
+  'ie',
+  'ey',
+  'ks',
+  'x',
+  'rn',
+  'm',
+  'gh',
+  'ph',
+  'e',
+  'es',
+  'er',
+  'ers',
+];
 
 const pick = <Item>(next: () => number, list: readonly Item[]): Item => {
   const item = list[Math.floor(next() * list.length)];
@@ -49,10 +136,33 @@ export function generatedSurnames(count: number, seed = 7): readonly string[] {
 }
 
 /** The kinds of damage, in turn. */
-export const DAMAGES = ['misread', 'unsure', 'lost', 'lost end', 'lost start', 'lost middle', 'lost both ends', 'element', 'respelt', 'plain'] as const;
+export const DAMAGES = [
+  'misread',
+  'unsure',
+  'lost',
+  'lost end',
+  'lost start',
+  'lost middle',
+  'lost both ends',
+  'element',
+  'respelt',
+  'plain',
+] as const;
 export type Damage = (typeof DAMAGES)[number];
 
-const LOOK_ALIKES: readonly [string, string][] = [['u', 'n'], ['c', 'e'], ['l', 't'], ['rn', 'm'], ['a', 'o'], ['n', 'r'], ['ck', 'k'], ['ey', 'y'], ['i', 'y'], ['ll', 'l'], ['t', 'tt']];
+const LOOK_ALIKES: readonly [string, string][] = [
+  ['u', 'n'],
+  ['c', 'e'],
+  ['l', 't'],
+  ['rn', 'm'],
+  ['a', 'o'],
+  ['n', 'r'],
+  ['ck', 'k'],
+  ['ey', 'y'],
+  ['i', 'y'],
+  ['ll', 'l'],
+  ['t', 'tt'],
+];
 
 /** A reading of the name with that damage, in the signs of a transcription. */
 export function damagedReading(name: string, damage: Damage, next: () => number): string {
@@ -78,7 +188,11 @@ export function damagedReading(name: string, damage: Damage, next: () => number)
     case 'element':
       return name.split(/[ -]/).at(-1) ?? name;
     case 'respelt':
-      return name.replace(/^(?:Mac|Mc) ?/, 'M‘').replace(/^Saint/, 'St').replace(/^(?:de la|von|van der) /, '').replace(/[ -]/g, '');
+      return name
+        .replace(/^(?:Mac|Mc) ?/, 'M‘')
+        .replace(/^Saint/, 'St')
+        .replace(/^(?:de la|von|van der) /, '')
+        .replace(/[ -]/g, '');
     case 'plain':
       return name;
   }
