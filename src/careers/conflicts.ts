@@ -2,9 +2,9 @@ import type { Claim, Conflict } from './career.ts';
 import { byRecording, givesWayBefore, type RecordedClaim, sayClaim } from './claims.ts';
 import { type Model, makeNetwork, type UsedNilSearch } from './constraints.ts';
 import { findContradictions } from './contradictions.ts';
-import { contradiction, type Network } from './network.ts';
+import { contradiction, type Network, type NetworkBounds, tightestBounds } from './network.ts';
 import { type NilFindings, placeNilSearches } from './nil-searches.ts';
-import { cheapestWayOut, minimalWaysOut, type Prices } from './ways-out.ts';
+import { cheapestWayOut, otherWaysOut, type Prices, type Way } from './ways-out.ts';
 
 /** Conflicts listed; the rest are counted. */
 const MOST_CONFLICTS = 1000;
@@ -16,13 +16,13 @@ const MOST_WAYS = 256;
 export type Settled = {
   readonly off: Uint8Array;
   readonly findings: NilFindings;
-  readonly network: Network;
+  readonly bounds: NetworkBounds;
   /** The minimal contradicting sets that were met. */
   readonly sets: readonly (readonly number[])[];
 };
 
 export const allClaims = ({ positive, nilSearches }: Model): readonly RecordedClaim[] =>
-  nilSearches.length === 0 ? positive : [...positive, ...nilSearches.map(({ claim }) => claim)];
+  nilSearches.length === 0 ? positive : [...positive, ...nilSearches];
 
 /**
  * Sets aside, beside what `off` sets aside already, the claims of least total reliability that clear all conflicts.
@@ -34,17 +34,17 @@ export const allClaims = ({ positive, nilSearches }: Model): readonly RecordedCl
 export function settle(model: Model, claims: readonly RecordedClaim[], cost: Float64Array, start: Uint8Array): Settled {
   const off = start.slice();
   const sets: (readonly number[])[] = [];
-  clear(model, claims, cost, off, [], sets);
+  let bounds = clear(model, claims, cost, off, [], sets);
   for (;;) {
     const findings = placeNilSearches(model, off);
-    const { used } = findings;
-    if (used.length === 0 || !clear(model, claims, cost, off, used, sets)) {
-      return { off, findings, network: makeNetwork(model, off, used), sets };
-    }
+    if (findings.used.length === 0) return { off, findings, bounds, sets };
+    const met = sets.length;
+    bounds = clear(model, claims, cost, off, findings.used, sets);
+    if (sets.length === met) return { off, findings, bounds, sets };
   }
 }
 
-/** Clears the conflicts of one network. False where there were none. */
+/** Bounds of one network, after its conflicts, if it has any, are cleared by what is added to `off` and told in `met`. */
 function clear(
   model: Model,
   claims: readonly RecordedClaim[],
@@ -52,9 +52,10 @@ function clear(
   off: Uint8Array,
   used: readonly UsedNilSearch[],
   met: (readonly number[])[],
-): boolean {
+): NetworkBounds {
   const network = makeNetwork(model, off, used);
-  if (contradiction(network, cost) === undefined) return false;
+  const bounds = tightestBounds(network, cost);
+  if (bounds !== undefined) return bounds;
   const { sets, complete } = findContradictions(network);
   const known = [...sets];
   const prices = pricesOf(claims);
@@ -75,9 +76,11 @@ function clear(
       way = cheapestWayOut(known, prices);
     }
   }
-  for (const claim of way) off[claim] = 1;
   met.push(...known);
-  return true;
+  const cleared = tightestBounds(without(way), cost);
+  for (const claim of way) off[claim] = 1;
+  if (cleared === undefined) throw new Error('Constraints that always hold contradict each other.');
+  return cleared;
 }
 
 /** Leaves out of a contradicting set what it can do without. */
@@ -106,27 +109,13 @@ function pricesOf(claims: readonly RecordedClaim[]): Prices {
   return { reliability: claims.map(({ reliability }) => reliability), turn };
 }
 
-/**
- * The other ways out of the same conflicts, the best first; from none of them can anything be left out. Not `complete`
- * where there are too many to go through.
- */
-export function otherWaysOut(
+/** The other ways out of the conflicts that were met, the best first. */
+export function otherWays(
   claims: readonly RecordedClaim[],
   { off, sets }: Settled,
-): { ways: readonly (readonly number[])[]; complete: boolean } {
-  const { ways, complete } = minimalWaysOut(sets, MOST_WAYS);
-  const { turn } = pricesOf(claims);
-  const total = (way: readonly number[]) =>
-    way.reduce((sum, claim) => sum + Math.round((claims[claim] as RecordedClaim).reliability * 1000), 0);
-  const turns = (way: readonly number[]) => way.map((claim) => turn[claim] as number).sort((a, b) => a - b);
-  const others = ways.filter((way) => way.some((claim) => off[claim] === 0));
-  others.sort((a, b) => total(a) - total(b) || compareTurns(turns(a), turns(b)));
-  return { ways: others, complete };
-}
-
-function compareTurns(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((turn, place) => turn !== b[place]);
-  return at < 0 ? 0 : (a[at] as number) - (b[at] ?? Infinity);
+): { ways: readonly Way[]; complete: boolean } {
+  const chosen = claims.map((_, k) => k).filter((k) => off[k] === 1);
+  return otherWaysOut(sets, chosen, pricesOf(claims), MOST_WAYS);
 }
 
 /** Conflicts in words, the smallest first, omissions of the printer among them. */

@@ -11,8 +11,8 @@ import {
   noticeClaim,
   type RecordedClaim,
 } from './claims.ts';
-import type { CareerEvidence, ListedEntry, NilSearch } from './evidence.ts';
-import { constrain, emptyNetwork, FIXED, type Network, ORIGIN } from './network.ts';
+import type { CareerEvidence, Condition, ListedEntry } from './evidence.ts';
+import { constrain, emptyNetwork, FIXED, type Network, notAfter, notBefore } from './network.ts';
 
 /** Appointments that stand one after another in `slots`, from `first` to `last`; a concurrent one stands alone. */
 export type Row = {
@@ -28,7 +28,9 @@ export type Model = {
   readonly rows: readonly Row[];
   /** All claims but those of nil searches, which come after them. */
   readonly positive: readonly RecordedClaim[];
-  readonly nilSearches: readonly { readonly claim: RecordedClaim; readonly record: NilSearch }[];
+  /** The constraints of the positive claims, without those that always hold. */
+  readonly claimed: Network;
+  readonly nilSearches: readonly (RecordedClaim & { readonly part: 'nil' })[];
 };
 
 export const startNode = (slot: number): number => 1 + 2 * slot;
@@ -70,42 +72,47 @@ export function makeModel(
     if (concurrent.length > 0) addConcurrent(service);
   }
   if (concurrent.length > 0) addConcurrent(undefined);
-  const positive: RecordedClaim[] = [];
-  for (const row of rows) claimsOfRow(positive, slots, row, assumptions);
-  claimsOfLife(positive, rows, evidence, assumptions);
-  claimsOfConditions(positive, slots, evidence, assumptions);
-  const nilSearches = evidence.nilSearches.map((record) => ({ claim: nilClaim(record, assumptions), record }));
-  return { slots, rows, positive, nilSearches };
+  const maker: Maker = { slots, rows, positive: [], claimed: emptyNetwork(1 + 2 * slots.length), assumptions };
+  for (const row of rows) claimsOfRow(maker, row);
+  claimsOfLife(maker, evidence);
+  for (const record of evidence.conditions) claimOfCondition(maker, record);
+  const nilSearches = evidence.nilSearches.map((record) => nilClaim(record, assumptions));
+  return { slots, rows, positive: maker.positive, claimed: maker.claimed, nilSearches };
 }
 
-function within(claim: RecordedClaim, node: number, { from, until }: Span): void {
-  if (from !== -Infinity) claim.edges.push(ORIGIN, node, -from);
-  if (until !== Infinity) claim.edges.push(node, ORIGIN, until - 1);
+type Maker = {
+  readonly slots: readonly Appointment[];
+  readonly rows: readonly Row[];
+  readonly positive: RecordedClaim[];
+  readonly claimed: Network;
+  readonly assumptions: Assumptions;
+};
+
+/** Adds the claim that is to be the next and that a day lies within a span. */
+function claimWithin({ positive, claimed }: Maker, node: number, { from, until }: Span, claim: RecordedClaim): void {
+  notBefore(claimed, node, from, positive.length);
+  notAfter(claimed, node, until - 1, positive.length);
+  positive.push(claim);
 }
 
-function claimsOfRow(claims: RecordedClaim[], slots: readonly Appointment[], row: Row, assumptions: Assumptions): void {
+function claimsOfRow(maker: Maker, row: Row): void {
+  const { slots, positive, claimed, assumptions } = maker;
   for (let slot = row.first; slot <= row.last; slot++) {
     const { entries, starts, ends } = slots[slot] as Appointment;
     for (const entry of entries) {
-      const listed = listedClaim(entry, assumptions);
       const { asAt, lagDays } = entry.edition;
-      if (asAt.span.until !== Infinity) listed.edges.push(startNode(slot), ORIGIN, asAt.span.until - 1);
-      if (asAt.span.from !== -Infinity) listed.edges.push(ORIGIN, endNode(slot), lagDays - asAt.span.from - 1);
-      claims.push(listed);
+      notAfter(claimed, startNode(slot), asAt.span.until - 1, positive.length);
+      notBefore(claimed, endNode(slot), asAt.span.from - lagDays + 1, positive.length);
+      positive.push(listedClaim(entry, assumptions));
       if (entry.dated === undefined) continue;
-      const dated = datedClaim(entry, entry.dated, assumptions);
-      within(dated, startNode(firstDatedSo(slots, row, slot, entry.dated.span)), entry.dated.span);
-      claims.push(dated);
+      const dated = startNode(firstDatedSo(slots, row, slot, entry.dated.span));
+      claimWithin(maker, dated, entry.dated.span, datedClaim(entry, entry.dated, assumptions));
     }
     for (const notice of starts) {
-      const start = noticeClaim(notice, 'start', assumptions);
-      within(start, startNode(slot), notice.date.span);
-      claims.push(start);
+      claimWithin(maker, startNode(slot), notice.date.span, noticeClaim(notice, 'start', assumptions));
     }
     for (const notice of ends) {
-      const end = noticeClaim(notice, 'end', assumptions);
-      within(end, endNode(slot), notice.date.span);
-      claims.push(end);
+      claimWithin(maker, endNode(slot), notice.date.span, noticeClaim(notice, 'end', assumptions));
     }
   }
 }
@@ -121,26 +128,19 @@ function firstDatedSo(slots: readonly Appointment[], row: Row, slot: number, dat
   return slot;
 }
 
-function claimsOfLife(
-  claims: RecordedClaim[],
-  rows: readonly Row[],
-  evidence: CareerEvidence,
-  assumptions: Assumptions,
-): void {
-  const ofNotices = (event: 'born' | 'died') => evidence.notices.filter((notice) => notice.event === event);
-  for (const record of [evidence.born, ...ofNotices('born')]) {
+function claimsOfLife({ rows, positive, claimed, assumptions }: Maker, evidence: CareerEvidence): void {
+  const { notices } = evidence;
+  for (const record of [evidence.born, ...notices.filter(({ event }) => event === 'born')]) {
     if (record === undefined) continue;
-    const claim = lifeClaim(record, 'born', assumptions);
     const firstDay = ofAge(record.date.span, assumptions);
-    if (firstDay !== -Infinity) for (const row of rows) claim.edges.push(ORIGIN, startNode(row.first), -firstDay);
-    claims.push(claim);
+    for (const { first } of rows) notBefore(claimed, startNode(first), firstDay, positive.length);
+    positive.push(lifeClaim(record, 'born', assumptions));
   }
-  for (const record of [evidence.died, ...ofNotices('died')]) {
+  for (const record of [evidence.died, ...notices.filter(({ event }) => event === 'died')]) {
     if (record === undefined) continue;
-    const claim = lifeClaim(record, 'died', assumptions);
     const { until } = record.date.span; // death + 1, at the latest
-    if (until !== Infinity) for (const row of rows) claim.edges.push(endNode(row.last), ORIGIN, until);
-    claims.push(claim);
+    for (const { last } of rows) notAfter(claimed, endNode(last), until, positive.length);
+    positive.push(lifeClaim(record, 'died', assumptions));
   }
 }
 
@@ -149,21 +149,16 @@ export const ofAge = (born: Span, { values }: Assumptions): Day =>
   plusMonths(born.from, Math.round(values['minimum.age'] * 12));
 
 /** A condition holds for each post in the rank taken alone, but not for what is held beside a succession. */
-function claimsOfConditions(
-  claims: RecordedClaim[],
-  slots: readonly Appointment[],
-  { conditions }: CareerEvidence,
-  assumptions: Assumptions,
-): void {
-  for (const record of conditions) {
-    const claim = conditionClaim(record, assumptions);
-    slots.forEach(({ rank, kind }, slot) => {
-      if (kind !== 'substantive' || rank.id !== record.rank.id || rank.service !== record.rank.service) return;
-      if (record.atLeastDays !== undefined) claim.edges.push(startNode(slot), endNode(slot), -record.atLeastDays);
-      if (record.atMostDays !== undefined) claim.edges.push(endNode(slot), startNode(slot), record.atMostDays);
-    });
-    if (claim.edges.length > 0) claims.push(claim);
-  }
+function claimOfCondition({ slots, positive, claimed, assumptions }: Maker, record: Condition): void {
+  const { atLeastDays, atMostDays } = record;
+  const before = claimed.w.length;
+  slots.forEach(({ rank, kind }, slot) => {
+    if (kind !== 'substantive' || rank.id !== record.rank.id || rank.service !== record.rank.service) return;
+    const claim = positive.length;
+    if (atLeastDays !== undefined) constrain(claimed, startNode(slot), endNode(slot), -atLeastDays, claim);
+    if (atMostDays !== undefined) constrain(claimed, endNode(slot), startNode(slot), atMostDays, claim);
+  });
+  if (claimed.w.length > before) positive.push(conditionClaim(record, assumptions));
 }
 
 /** A nil search that shows in which gap its day lies: before the first post, after the last, or between two. */
@@ -172,7 +167,8 @@ export type UsedNilSearch = {
   readonly claim: number;
   /** The appointment before the gap, which the next one then need not touch; undefined outside the succession. */
   readonly gapAfter: number | undefined;
-  readonly edges: readonly number[];
+  /** Constraints x − y <= w. */
+  readonly edges: readonly (readonly [x: number, y: number, w: number])[];
 };
 
 /** Whether a notice of leaving stands between an appointment and the next, which then need not touch. */
@@ -183,7 +179,7 @@ export const leavesGap = ({ ends }: Appointment): boolean => ends.length > 0;
  * holds by nature (an end after its start, the succession, the gap that a notice of leaving opens) holds always.
  */
 export function makeNetwork(model: Model, off: Uint8Array, used: readonly UsedNilSearch[]): Network {
-  const { slots, rows, positive } = model;
+  const { slots, rows, claimed } = model;
   const network = emptyNetwork(1 + 2 * slots.length);
   for (const { first, last } of rows) {
     for (let slot = first; slot <= last; slot++) {
@@ -194,15 +190,13 @@ export function makeNetwork(model: Model, off: Uint8Array, used: readonly UsedNi
       constrain(network, startNode(slot + 1), endNode(slot), 0, FIXED);
     }
   }
-  positive.forEach(({ edges }, k) => {
-    if (off[k] === 0) addEdges(network, edges, k);
-  });
-  for (const { claim, edges } of used) addEdges(network, edges, claim);
-  return network;
-}
-
-function addEdges(network: Network, edges: readonly number[], claim: number): void {
-  for (let at = 0; at < edges.length; at += 3) {
-    constrain(network, edges[at] as number, edges[at + 1] as number, edges[at + 2] as number, claim);
+  for (let at = 0; at < claimed.w.length; at++) {
+    const claim = claimed.claim[at] as number;
+    if (off[claim] === 1) continue;
+    constrain(network, claimed.x[at] as number, claimed.y[at] as number, claimed.w[at] as number, claim);
   }
+  for (const { claim, edges } of used) {
+    for (const [x, y, w] of edges) constrain(network, x, y, w, claim);
+  }
+  return network;
 }

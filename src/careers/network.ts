@@ -49,20 +49,57 @@ type Paths = {
   readonly length: Float64Array;
   /** The last constraint of that path, −1 at its start. */
   readonly via: Int32Array;
-  /** A node on, or led to from, a negative cycle; −1 where there is none. */
+  /** A node on, or led to from, a negative cycle; −1 where none was met. */
   readonly endless: number;
 };
 
 /**
- * Shortest paths from the origin (`backwards`: to the origin; `everywhere`: from all nodes at once, each at 0). Among
- * paths of one length the one of least cost is taken; `cost` is the price of each claim, and must be positive, so that
- * no path can be made cheaper by going round.
+ * The constraints that can carry a bound: of those between the origin and one node only the tightest, the cheapest
+ * among equals. A person's evidence is mostly such, and this leaves a few of them.
  */
-function shortestPaths(network: Network, cost: Float64Array, backwards: boolean, everywhere: boolean): Paths {
+function usefulEdges({ nodes, x, y, w, claim }: Network, cost: Float64Array): Int32Array {
+  const upper = new Int32Array(nodes).fill(-1);
+  const lower = new Int32Array(nodes).fill(-1);
+  const useful = new Int32Array(w.length);
+  let count = 0;
+  const price = (edge: number): number => {
+    const by = claim[edge] as number;
+    return by === FIXED ? 0 : (cost[by] as number);
+  };
+  for (let edge = 0; edge < w.length; edge++) {
+    const best = y[edge] === ORIGIN ? upper : x[edge] === ORIGIN ? lower : undefined;
+    if (best === undefined) {
+      useful[count++] = edge;
+      continue;
+    }
+    const node = (x[edge] as number) + (y[edge] as number);
+    const known = best[node] as number;
+    const shorter = known < 0 ? -1 : (w[edge] as number) - (w[known] as number);
+    if (shorter < 0 || (shorter === 0 && price(edge) < price(known))) best[node] = edge;
+  }
+  for (let node = 0; node < nodes; node++) {
+    if ((upper[node] as number) >= 0) useful[count++] = upper[node] as number;
+    if ((lower[node] as number) >= 0) useful[count++] = lower[node] as number;
+  }
+  return useful.subarray(0, count);
+}
+
+/**
+ * Shortest paths over the given edges from the origin (`backwards`: to the origin; `everywhere`: from all nodes at
+ * once, each at 0). Among paths of one length the one of least cost is taken; `cost` is the price of each claim, and
+ * must be positive, so that no path can be made cheaper by going round.
+ */
+function shortestPaths(
+  network: Network,
+  edges: Int32Array,
+  cost: Float64Array,
+  backwards: boolean,
+  everywhere: boolean,
+): Paths {
   const { nodes, w, claim } = network;
   const tail = backwards ? network.x : network.y;
   const head = backwards ? network.y : network.x;
-  const edges = w.length;
+  const last = edges.length - 1;
   const length = new Float64Array(nodes);
   const price = new Float64Array(nodes);
   const via = new Int32Array(nodes).fill(-1);
@@ -74,29 +111,28 @@ function shortestPaths(network: Network, cost: Float64Array, backwards: boolean,
   }
   // A round that goes forwards and then backwards settles at least one node, so `nodes` rounds are enough for any
   // network without a negative cycle.
+  let endless = -1;
   for (let round = 0; round <= nodes; round++) {
     let changed = -1;
-    for (let turn = 0; turn < 2; turn++) {
-      for (let step = 0; step < edges; step++) {
-        const edge = turn === 0 ? step : edges - 1 - step;
-        const from = tail[edge] as number;
-        const to = head[edge] as number;
-        const newLength = (length[from] as number) + (w[edge] as number);
-        if (newLength > (length[to] as number)) continue;
-        const by = claim[edge] as number;
-        const newPrice = by === FIXED ? (price[from] as number) : (price[from] as number) + (cost[by] as number);
-        if (newLength < (length[to] as number) || newPrice < (price[to] as number)) {
-          length[to] = newLength;
-          price[to] = newPrice;
-          via[to] = edge;
-          changed = to;
-        }
+    for (let step = -1 - last; step <= last; step++) {
+      const edge = edges[step < 0 ? last + 1 + step : last - step] as number;
+      const from = tail[edge] as number;
+      const to = head[edge] as number;
+      const newLength = (length[from] as number) + (w[edge] as number);
+      if (newLength > (length[to] as number) || newLength === Infinity) continue;
+      const by = claim[edge] as number;
+      const newPrice = by === FIXED ? (price[from] as number) : (price[from] as number) + (cost[by] as number);
+      if (newLength < (length[to] as number) || newPrice < (price[to] as number)) {
+        length[to] = newLength;
+        price[to] = newPrice;
+        via[to] = edge;
+        changed = to;
       }
     }
-    if (changed < 0) return { length, via, endless: -1 };
-    if (round === nodes) return { length, via, endless: changed };
+    endless = changed;
+    if (changed < 0 || (!everywhere && (length[ORIGIN] as number) < 0)) break;
   }
-  return { length, via, endless: -1 };
+  return { length, via, endless };
 }
 
 /**
@@ -105,7 +141,7 @@ function shortestPaths(network: Network, cost: Float64Array, backwards: boolean,
  * joined to the origin.
  */
 export function contradiction(network: Network, cost: Float64Array): readonly number[] | undefined {
-  const { via, endless } = shortestPaths(network, cost, false, true);
+  const { via, endless } = shortestPaths(network, usefulEdges(network, cost), cost, false, true);
   if (endless < 0) return undefined;
   let node = endless;
   for (let step = 0; step < network.nodes; step++) node = network.y[via[node] as number] as number; // now on the cycle
@@ -128,12 +164,23 @@ export type NetworkBounds = {
   latestGrounds(node: number): readonly number[];
 };
 
-/** Bounds of a consistent network. `cost` ranks paths of the same length: see `shortestPaths`. */
-export function tightestBounds(network: Network, cost: Float64Array): NetworkBounds {
-  const from = shortestPaths(network, cost, false, false);
-  const to = shortestPaths(network, cost, true, false);
+/**
+ * The bounds of a network, undefined where its constraints contradict each other. `cost` ranks paths of the same
+ * length: see `shortestPaths`.
+ */
+export function tightestBounds(network: Network, cost: Float64Array): NetworkBounds | undefined {
+  const edges = usefulEdges(network, cost);
+  const from = shortestPaths(network, edges, cost, false, false);
+  if (from.endless >= 0) return undefined;
+  const to = shortestPaths(network, edges, cost, true, false);
+  if (to.endless >= 0) return undefined;
   const earliest = to.length;
-  for (let node = 0; node < network.nodes; node++) earliest[node] = 0 - (earliest[node] as number);
+  let apart = false; // a node that nothing joins to the origin, so that a cycle there was not met
+  for (let node = 0; node < network.nodes; node++) {
+    if (earliest[node] === Infinity && from.length[node] === Infinity) apart = true;
+    earliest[node] = 0 - (earliest[node] as number);
+  }
+  if (apart && shortestPaths(network, edges, cost, false, true).endless >= 0) return undefined;
   return {
     earliest,
     latest: from.length,

@@ -69,25 +69,23 @@ type Reach = { readonly end: readonly number[]; readonly start: readonly number[
  * from the lower bounds of the posts up to it, and the latest start after it from the upper bounds of those that
  * follow: one sweep forwards, one backwards.
  */
-function reachOf({ positive }: Model, { first, last }: Row, off: Uint8Array): Reach {
+function reachOf({ claimed }: Model, { first, last }: Row, off: Uint8Array): Reach {
   const nodes = 2 * (last - first + 1);
   const base = startNode(first);
   const lower = new Float64Array(nodes).fill(-Infinity);
   const upper = new Float64Array(nodes).fill(Infinity);
   const leastDays = new Float64Array(last - first + 1).fill(1);
-  positive.forEach(({ edges }, k) => {
-    if (off[k] === 1) return;
-    for (let at = 0; at < edges.length; at += 3) {
-      const x = (edges[at] as number) - base;
-      const y = (edges[at + 1] as number) - base;
-      const w = edges[at + 2] as number;
-      if (edges[at] === ORIGIN) {
-        if (y >= 0 && y < nodes) lower[y] = Math.max(lower[y] as number, -w);
-      } else if (x < 0 || x >= nodes) continue;
-      else if (edges[at + 1] === ORIGIN) upper[x] = Math.min(upper[x] as number, w);
-      else if (x < y) leastDays[x / 2] = Math.max(leastDays[x / 2] as number, -w);
-    }
-  });
+  for (let at = 0; at < claimed.w.length; at++) {
+    if (off[claimed.claim[at] as number] === 1) continue;
+    const x = (claimed.x[at] as number) - base;
+    const y = (claimed.y[at] as number) - base;
+    const w = claimed.w[at] as number;
+    if (claimed.x[at] === ORIGIN) {
+      if (y >= 0 && y < nodes) lower[y] = Math.max(lower[y] as number, -w);
+    } else if (x < 0 || x >= nodes) continue;
+    else if (claimed.y[at] === ORIGIN) upper[x] = Math.min(upper[x] as number, w);
+    else if (x < y) leastDays[x / 2] = Math.max(leastDays[x / 2] as number, -w);
+  }
   const end: number[] = [];
   const start: number[] = [];
   let day = -Infinity;
@@ -122,13 +120,13 @@ function possibleGaps({ first, last }: Row, { end, start }: Reach, record: NilSe
 }
 
 function use({ first, last }: Row, gap: number, record: NilSearch, claim: number): UsedNilSearch {
-  const edges: number[] = [];
+  const edges: [x: number, y: number, w: number][] = [];
   const before = first + gap - 1;
   const after = first + gap;
-  if (gap > 0 && lastDay(record) < Infinity) edges.push(endNode(before), ORIGIN, lastDay(record));
-  if (after <= last && firstDay(record) > -Infinity) edges.push(ORIGIN, startNode(after), -firstDay(record) - 1);
+  if (gap > 0) edges.push([endNode(before), ORIGIN, lastDay(record)]);
+  if (after <= last) edges.push([ORIGIN, startNode(after), -firstDay(record) - 1]);
   const between = gap > 0 && after <= last;
-  if (between) edges.push(endNode(before), startNode(after), -1);
+  if (between) edges.push([endNode(before), startNode(after), -1]);
   return { claim, gapAfter: between ? before : undefined, edges };
 }
 
@@ -155,7 +153,7 @@ function contradicting(model: Model, row: Row, off: Uint8Array, record: NilSearc
 
 /** The claim with x − y <= w for the w nearest to `limit` and not above it; −1 if there is none. */
 function nearestClaim(
-  { positive }: Model,
+  { positive, claimed }: Model,
   off: Uint8Array,
   x: number,
   y: number,
@@ -164,16 +162,14 @@ function nearestClaim(
 ): number {
   let best = -1;
   let nearest = -Infinity;
-  positive.forEach(({ edges, part }, k) => {
-    if (off[k] === 1 || (only !== undefined && part !== only)) return;
-    for (let at = 0; at < edges.length; at += 3) {
-      const w = edges[at + 2] as number;
-      if (edges[at] === x && edges[at + 1] === y && w <= limit && w > nearest) {
-        best = k;
-        nearest = w;
-      }
-    }
-  });
+  for (let at = 0; at < claimed.w.length; at++) {
+    const w = claimed.w[at] as number;
+    if (claimed.x[at] !== x || claimed.y[at] !== y || w > limit || w <= nearest) continue;
+    const claim = claimed.claim[at] as number;
+    if (off[claim] === 1 || (only !== undefined && positive[claim]?.part !== only)) continue;
+    best = claim;
+    nearest = w;
+  }
   return best;
 }
 

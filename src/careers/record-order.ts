@@ -1,24 +1,20 @@
 import type { Keyed, RecordId } from './evidence.ts';
 
-const firstDigit = (id: RecordId): number => {
-  for (let at = 0; at < id.length; at++) {
-    const code = id.charCodeAt(at);
-    if (code >= 48 && code <= 57) return at;
-  }
-  return id.length;
-};
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 const textOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Ids in the order in which the ledger shows them: by kind, then by number, so that `e9` stands before `e10`. */
 export function compareIds(a: RecordId, b: RecordId): number {
   if (a === b) return 0;
-  const digitsA = firstDigit(a);
-  const digitsB = firstDigit(b);
-  if (digitsA !== digitsB || a.slice(0, digitsA) !== b.slice(0, digitsB)) {
-    return textOrder(a.slice(0, digitsA), b.slice(0, digitsB));
+  let at = 0;
+  for (; at < a.length && at < b.length; at++) {
+    const inA = isDigit(a.charCodeAt(at));
+    if (inA !== isDigit(b.charCodeAt(at))) return inA ? -1 : 1;
+    if (inA) return a.length - b.length || textOrder(a, b);
+    if (a.charCodeAt(at) !== b.charCodeAt(at)) return textOrder(a, b);
   }
-  return a.length - b.length || textOrder(a, b);
+  return a.length - b.length;
 }
 
 /** The same records in the order of their ids; the list itself where it is in that order already. */

@@ -3,10 +3,10 @@ import type { Day, Span } from '../time/span.ts';
 import { findAppointments } from './appointments.ts';
 import type { Bounds, Career, Chain, Life, Tenure } from './career.ts';
 import { byRecording, type RecordedClaim } from './claims.ts';
-import { allClaims, otherWaysOut, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
+import { allClaims, otherWays, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
 import { endNode, leavesGap, type Model, makeModel, ofAge, type Row, startNode } from './constraints.ts';
-import type { CareerEvidence, LifeDate, RecordId } from './evidence.ts';
-import { type NetworkBounds, tightestBounds } from './network.ts';
+import type { CareerEvidence, RecordId } from './evidence.ts';
+import type { NetworkBounds } from './network.ts';
 import { compareIds, inOrder } from './record-order.ts';
 
 /**
@@ -20,8 +20,8 @@ export function solveCareer(evidence: CareerEvidence, assumptions: Assumptions):
   const claims = allClaims(model);
   const cost = pathCosts(claims);
   const settled = settle(model, claims, cost, new Uint8Array(claims.length));
-  const bounds = tightestBounds(settled.network, cost);
-  const others = settled.sets.length === 0 ? undefined : otherWaysOut(claims, settled);
+  const { bounds } = settled;
+  const others = settled.sets.length === 0 ? undefined : otherWays(claims, settled);
   const provisional = provisionalSlots(model, claims, cost, settled, bounds, others);
   const [secondBest] = others?.ways ?? [];
   return {
@@ -78,14 +78,14 @@ function provisionalSlots(
   cost: Float64Array,
   settled: Settled,
   bounds: NetworkBounds,
-  others: ReturnType<typeof otherWaysOut> | undefined,
+  others: ReturnType<typeof otherWays> | undefined,
 ): Uint8Array {
   const provisional = new Uint8Array(model.slots.length);
   if (others === undefined) return provisional;
   for (const way of others.ways) {
     const off = new Uint8Array(claims.length);
     for (const claim of way) off[claim] = 1;
-    const other = tightestBounds(settle(model, claims, cost, off).network, cost);
+    const other = settle(model, claims, cost, off).bounds;
     model.slots.forEach((_, slot) => {
       for (const node of [startNode(slot), endNode(slot)]) {
         if (other.earliest[node] !== bounds.earliest[node] || other.latest[node] !== bounds.latest[node]) {
@@ -116,7 +116,8 @@ function tenure(
   const { rank, corps, kind, implied, entries, starts, ends } = model.slots[slot] as Model['slots'][number];
   const start = boundsOf(bounds, startNode(slot));
   const end = boundsOf(bounds, endNode(slot));
-  const ids = (places: readonly number[]) => distinct(places.map((k) => (claims[k] as RecordedClaim).id));
+  let grounds: Tenure['grounds'] | undefined; // read off the paths when they are asked for
+  const ids = (places: readonly number[]) => distinct(places.map((k) => (claims[k] as RecordedClaim).record.id));
   return {
     index: slot,
     rank,
@@ -129,11 +130,14 @@ function tenure(
     certain: start.latest < end.earliest ? { from: start.latest, until: end.earliest } : undefined,
     provisional,
     records: distinct([...entries, ...starts, ...ends].map(({ id }) => id)),
-    grounds: {
-      startEarliest: ids(bounds.earliestGrounds(startNode(slot))),
-      startLatest: ids(bounds.latestGrounds(startNode(slot))),
-      endEarliest: ids(bounds.earliestGrounds(endNode(slot))),
-      endLatest: ids(bounds.latestGrounds(endNode(slot))),
+    get grounds() {
+      grounds ??= {
+        startEarliest: ids(bounds.earliestGrounds(startNode(slot))),
+        startLatest: ids(bounds.latestGrounds(startNode(slot))),
+        endEarliest: ids(bounds.earliestGrounds(endNode(slot))),
+        endLatest: ids(bounds.latestGrounds(endNode(slot))),
+      };
+      return grounds;
     },
   };
 }
@@ -152,10 +156,10 @@ function distinct(ids: RecordId[]): readonly RecordId[] {
 function lifeOf({ positive }: Model, { off }: Settled, assumptions: Assumptions): Life {
   let adultFrom = -Infinity;
   const deaths: Span[] = [];
-  positive.forEach(({ part, record }, k) => {
-    if (off[k] === 1 || (part !== 'born' && part !== 'died')) return;
-    const { span } = (record as LifeDate).date;
-    if (part === 'born') adultFrom = Math.max(adultFrom, ofAge(span, assumptions));
+  positive.forEach((claim, k) => {
+    if (off[k] === 1 || (claim.part !== 'born' && claim.part !== 'died')) return;
+    const { span } = claim.record.date;
+    if (claim.part === 'born') adultFrom = Math.max(adultFrom, ofAge(span, assumptions));
     else deaths.push(span);
   });
   const [death] = deaths;
@@ -168,22 +172,21 @@ function lifeOf({ positive }: Model, { off }: Settled, assumptions: Assumptions)
   return { adultFrom: adultFrom as Day, death: { earliest: earliest as Day, latest: latest as Day } };
 }
 
-function chain({ slots, positive }: Model, { off, findings }: Settled, { first, last }: Row): Chain {
+function chain({ slots, positive, claimed }: Model, { off, findings }: Settled, { first, last }: Row): Chain {
   const length = last - first + 1;
   const leastDays = new Array<number>(length).fill(1);
   const mostDays = new Array<number>(length).fill(Infinity);
-  positive.forEach(({ part, edges }, k) => {
-    if (part !== 'condition' || off[k] === 1) return;
-    for (let at = 0; at < edges.length; at += 3) {
-      const x = edges[at] as number;
-      const y = edges[at + 1] as number;
-      const w = edges[at + 2] as number;
-      const place = (Math.min(x, y) - startNode(first)) / 2;
-      if (place < 0 || place >= length) continue;
-      if (x < y) leastDays[place] = Math.max(leastDays[place] as number, -w);
-      else mostDays[place] = Math.min(mostDays[place] as number, w);
-    }
-  });
+  for (let at = claimed.w.length - 1; at >= 0; at--) {
+    const claim = claimed.claim[at] as number;
+    if (positive[claim]?.part !== 'condition') break; // conditions come last
+    const x = claimed.x[at] as number;
+    const y = claimed.y[at] as number;
+    const place = (Math.min(x, y) - startNode(first)) / 2;
+    if (off[claim] === 1 || place < 0 || place >= length) continue;
+    const w = claimed.w[at] as number;
+    if (x < y) leastDays[place] = Math.max(leastDays[place] as number, -w);
+    else mostDays[place] = Math.min(mostDays[place] as number, w);
+  }
   const gaps: (number | undefined)[] = [];
   for (let slot = first; slot < last; slot++) {
     if (findings.used.some(({ gapAfter }) => gapAfter === slot)) gaps.push(1);

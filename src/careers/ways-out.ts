@@ -1,7 +1,7 @@
 /**
  * Ways out of contradictions: sets of claims that take at least one member from every contradicting set.
  *
- * @see R. Reiter, "A theory of diagnosis from first principles", Artificial Intelligence 32 (1987) 57–95: what must be
+ * @see R. Reiter, "A theory of diagnosis from first principles", Artificial Intelligence 32 (1987) 57–95: what can be
  * given up to restore consistency are the minimal hitting sets of the minimal contradicting sets.
  */
 export type Prices = {
@@ -11,16 +11,71 @@ export type Prices = {
   readonly turn: readonly number[];
 };
 
+export type Way = readonly number[];
+
 type Sets = readonly (readonly number[])[];
 
-/** Sets of claims looked at before the search is cut short and the best way found so far is taken. */
-const MOST_VISITS = 400_000;
+/** Looks at a set after which a search is cut short and the best found so far is taken. */
+const MOST_VISITS = 300_000;
 
 /** The way that costs the least; among equals the one with the claim that gives way first. In rising order. */
-export function cheapestWayOut(sets: Sets, prices: Prices): readonly number[] {
-  return independentParts(sets)
-    .flatMap((part) => cheapestOfPart(part, prices))
-    .sort((a, b) => a - b);
+export const cheapestWayOut = (sets: Sets, prices: Prices): Way =>
+  rising(independentParts(sets).flatMap((part) => cheapestOfPart(part, prices)));
+
+/**
+ * The other ways out from which nothing can be left out, the cheapest first. Contradictions that share no claim are got
+ * out of independently; where all combinations of that are more than `most`, one part at a time takes another way.
+ * Not `complete` where some ways are left out.
+ */
+export function otherWaysOut(
+  sets: Sets,
+  chosen: Way,
+  prices: Prices,
+  most: number,
+): { ways: readonly Way[]; complete: boolean } {
+  let complete = true;
+  const parts = independentParts(sets).map((part) => {
+    const own = new Set(part.flat());
+    const here = chosen.filter((claim) => own.has(claim));
+    const found = minimalWays(part, most);
+    complete &&= found.complete;
+    return { here, others: found.ways.filter((way) => !sameWay(way, here)) };
+  });
+  const combinations = parts.reduce((product, { others }) => product * (others.length + 1), 1);
+  let ways: Way[] = [];
+  if (combinations <= most) {
+    ways = [[]];
+    for (const { here, others } of parts)
+      ways = ways.flatMap((way) => [here, ...others].map((more) => [...way, ...more]));
+    ways = ways.map((way) => rising([...way])).filter((way) => !sameWay(way, chosen));
+  } else {
+    complete = false;
+    for (const { here, others } of parts) {
+      const rest = chosen.filter((claim) => !here.includes(claim));
+      ways.push(...others.map((other) => rising([...rest, ...other])));
+    }
+  }
+  const priced = ways.map((way) => ({ way, cost: costOf(prices, way), turns: turnsOf(prices, way) }));
+  priced.sort((a, b) => a.cost - b.cost || compareTurns(a.turns, b.turns));
+  return { ways: priced.slice(0, most).map(({ way }) => way), complete };
+}
+
+const rising = (way: number[]): Way => way.sort((a, b) => a - b);
+
+const sameWay = (a: Way, b: Way): boolean => a.length === b.length && a.every((claim, at) => claim === b[at]);
+
+/** Thousandths of reliability, so that sums are exact; at least one, so that nothing is set aside without need. */
+const thousandths = ({ reliability }: Prices, claim: number): number =>
+  Math.max(1, Math.round((reliability[claim] as number) * 1000));
+
+const costOf = (prices: Prices, way: Way): number => way.reduce((sum, claim) => sum + thousandths(prices, claim), 0);
+
+const turnsOf = ({ turn }: Prices, way: Way): Way => rising(way.map((claim) => turn[claim] as number));
+
+/** Below 0 where `a` holds the claim that gives way first among those that only one of them holds. */
+function compareTurns(a: Way, b: Way): number {
+  const at = a.findIndex((turn, place) => turn !== b[place]);
+  return at < 0 ? 0 : (a[at] as number) - (b[at] ?? Infinity);
 }
 
 /** Groups of sets that share no claim with the sets of other groups. */
@@ -44,36 +99,31 @@ function independentParts(sets: Sets): Sets[] {
   return parts.map((part) => part.sets);
 }
 
-/**
- * Branch and bound. Costs are whole numbers: thousandths of reliability, followed by one bit for each claim, the
- * highest for the claim that gives way first and counted as a gain, so that no two ways cost the same.
- */
-function cheapestOfPart(sets: Sets, prices: Prices): readonly number[] {
-  const claims = [...new Set(sets.flat())].sort((a, b) => turnOf(prices, b) - turnOf(prices, a));
-  const bits = BigInt(claims.length);
-  const cost = new Map(
-    claims.map((claim, bit) => [claim, (thousandths(prices, claim) << bits) - (1n << BigInt(bit))] as const),
-  );
-  const costOf = (claim: number): bigint => cost.get(claim) as bigint;
-  let best = greedyWayOut(sets, costOf);
-  let bestCost = best.reduce((sum, claim) => sum + costOf(claim), 0n);
+/** Branch and bound on the contradicting set with the fewest claims left to choose from. */
+function cheapestOfPart(sets: Sets, prices: Prices): Way {
+  let best = greedyWay(sets, prices);
+  let bestCost = costOf(prices, best);
+  let bestTurns = turnsOf(prices, best);
   let visits = MOST_VISITS;
+  const charges = new Charges(prices);
 
-  function search(open: Sets, chosen: readonly number[], soFar: bigint): void {
+  function search(open: Sets, chosen: Way, cost: number): void {
     if (open.length === 0) {
-      if (soFar < bestCost) {
+      const turns = turnsOf(prices, chosen);
+      if (cost < bestCost || (cost === bestCost && compareTurns(turns, bestTurns) < 0)) {
         best = chosen;
-        bestCost = soFar;
+        bestCost = cost;
+        bestTurns = turns;
       }
       return;
     }
     visits -= open.length;
-    if (visits < 0 || soFar + leastCost(open, costOf) >= bestCost) return;
-    const branch = open.reduce((least, set) => (set.length < least.length ? set : least));
-    const hits = (claim: number) => open.reduce((count, set) => count + (set.includes(claim) ? 1 : 0), 0);
-    const order = branch.map((claim) => ({ claim, hits: hits(claim) })).sort((a, b) => b.hits - a.hits);
+    if (visits < 0 || cost + charges.leastCost(open) > bestCost) return;
+    const branch = open.reduce((fewest, set) => (set.length < fewest.length ? set : fewest));
+    const hits = branch.map((claim) => ({ claim, hits: open.filter((set) => set.includes(claim)).length }));
+    hits.sort((a, b) => b.hits - a.hits || (prices.turn[a.claim] as number) - (prices.turn[b.claim] as number));
     const refused = new Set<number>();
-    for (const { claim } of order) {
+    for (const { claim } of hits) {
       const left: (readonly number[])[] = [];
       let possible = true;
       for (const set of open) {
@@ -82,50 +132,56 @@ function cheapestOfPart(sets: Sets, prices: Prices): readonly number[] {
         if (rest.length === 0) possible = false;
         left.push(rest);
       }
-      if (possible) search(left, [...chosen, claim], soFar + costOf(claim));
+      if (possible) search(left, [...chosen, claim], cost + thousandths(prices, claim));
       refused.add(claim); // every way with it has now been seen
     }
   }
 
-  search(sets, [], 0n);
+  search(sets, [], 0);
   return best;
 }
 
-const turnOf = ({ turn }: Prices, claim: number): number => turn[claim] as number;
-
-/** At least one, so that nothing is set aside without need. */
-const thousandths = ({ reliability }: Prices, claim: number): bigint =>
-  BigInt(Math.max(1, Math.round((reliability[claim] as number) * 1000)));
-
 /**
- * What any way out of these sets costs at least. Each set in turn charges its members what the least of them still has
+ * What any way out of some sets costs at least. Each set in turn charges its members what the least of them still has
  * to pay; the charges together are never more than any way pays (weak duality; R. Bar-Yehuda and S. Even, "A linear
  * time approximation algorithm for the weighted vertex cover problem", Journal of Algorithms 2 (1981) 198–203).
  */
-function leastCost(sets: Sets, costOf: (claim: number) => bigint): bigint {
-  const left = new Map<number, bigint>();
-  let charged = 0n;
-  for (const set of sets) {
-    let least: bigint | undefined;
-    for (const claim of set) {
-      const open = left.get(claim) ?? costOf(claim);
-      if (least === undefined || open < least) least = open;
-    }
-    if (least === undefined || least <= 0n) continue;
-    for (const claim of set) left.set(claim, (left.get(claim) ?? costOf(claim)) - least);
-    charged += least;
+class Charges {
+  readonly #whole: Float64Array;
+  readonly #left: Float64Array;
+
+  constructor(prices: Prices) {
+    this.#whole = Float64Array.from(prices.reliability, (_, claim) => thousandths(prices, claim));
+    this.#left = new Float64Array(this.#whole.length);
   }
-  return charged;
+
+  leastCost(sets: Sets): number {
+    const left = this.#left;
+    left.set(this.#whole);
+    let charged = 0;
+    for (const set of sets) {
+      let least = Infinity;
+      for (const claim of set) least = Math.min(least, left[claim] as number);
+      if (least <= 0) continue;
+      for (const claim of set) left[claim] = (left[claim] as number) - least;
+      charged += least;
+    }
+    return charged;
+  }
 }
 
 /** A way that is good enough to begin with: the claim that clears most for its cost, again and again. */
-function greedyWayOut(sets: Sets, costOf: (claim: number) => bigint): readonly number[] {
+function greedyWay(sets: Sets, prices: Prices): Way {
   const chosen: number[] = [];
   let open = sets;
   while (open.length > 0) {
     const hits = new Map<number, number>();
     for (const set of open) for (const claim of set) hits.set(claim, (hits.get(claim) ?? 0) + 1);
-    const [next] = [...hits].reduce((a, b) => (costOf(b[0]) * BigInt(a[1]) < costOf(a[0]) * BigInt(b[1]) ? b : a));
+    const better = ([a, hitsA]: [number, number], [b, hitsB]: [number, number]): boolean => {
+      const gain = hitsB * thousandths(prices, a) - hitsA * thousandths(prices, b);
+      return gain > 0 || (gain === 0 && (prices.turn[b] as number) < (prices.turn[a] as number));
+    };
+    const [next] = [...hits].reduce((a, b) => (better(a, b) ? b : a));
     chosen.push(next);
     open = open.filter((set) => !set.includes(next));
   }
@@ -133,43 +189,47 @@ function greedyWayOut(sets: Sets, costOf: (claim: number) => bigint): readonly n
 }
 
 /** Leaves out, the last chosen first, what the others make needless. */
-function withoutNeedless(sets: Sets, chosen: readonly number[]): readonly number[] {
-  let kept = chosen;
+function withoutNeedless(sets: Sets, chosen: Way): Way {
+  const kept = new Set(chosen);
   for (const claim of [...chosen].reverse()) {
-    const without = kept.filter((one) => one !== claim);
-    if (sets.every((set) => set.some((one) => without.includes(one)))) kept = without;
+    if (sets.every((set) => set.some((one) => one !== claim && kept.has(one)))) kept.delete(claim);
   }
-  return kept;
+  return rising([...kept]);
 }
 
 /**
- * Every way out from which nothing can be left out, in no particular order, up to `most` of them. Built up set by set
- * (C. Berge, Hypergraphs, 1989, ch. 2: minimal transversals).
+ * The ways out from which nothing can be left out, up to `most` of them, built up set by set (C. Berge, Hypergraphs,
+ * 1989, ch. 2: minimal transversals). Ways are bit masks while they grow.
  */
-export function minimalWaysOut(sets: Sets, most: number): { ways: readonly (readonly number[])[]; complete: boolean } {
-  let ways: (readonly number[])[] = [[]];
+function minimalWays(sets: Sets, most: number): { ways: readonly Way[]; complete: boolean } {
+  const claims = rising([...new Set(sets.flat())]);
+  const bit = new Map(claims.map((claim, place) => [claim, 1n << BigInt(place)] as const));
+  const bitOf = (claim: number): bigint => bit.get(claim) as bigint;
+  let ways: bigint[] = [0n];
   let complete = true;
+  let visits = MOST_VISITS;
   for (const set of [...sets].sort((a, b) => a.length - b.length)) {
-    const hitting = ways.filter((way) => set.some((claim) => way.includes(claim)));
-    const grown = new Map<string, readonly number[]>();
+    const mask = set.reduce((sum, claim) => sum | bitOf(claim), 0n);
+    const hitting = ways.filter((way) => (way & mask) !== 0n);
+    visits -= ways.length;
+    if (hitting.length === ways.length) continue;
+    const grown = new Set<bigint>();
     for (const way of ways) {
-      if (hitting.includes(way)) continue;
+      if ((way & mask) !== 0n) continue;
       for (const claim of set) {
+        const larger = way | bitOf(claim);
+        visits -= hitting.length;
         // A way that holds another whole one is not minimal.
-        if (
-          hitting.some((other) => other.includes(claim) && other.every((one) => one === claim || way.includes(one)))
-        ) {
-          continue;
-        }
-        const larger = [...way, claim].sort((a, b) => a - b);
-        grown.set(larger.join(' '), larger);
+        if (!hitting.some((other) => (other & larger) === other)) grown.add(larger);
       }
     }
-    ways = [...hitting, ...grown.values()];
-    if (ways.length > most) {
+    ways = [...hitting, ...grown];
+    const room = visits > 0 ? most : 1;
+    if (ways.length > room) {
       complete = false;
-      ways = ways.slice(0, most);
+      ways = ways.slice(0, room);
     }
   }
-  return { ways: ways.map((way) => withoutNeedless(sets, way)), complete };
+  const found = ways.map((way) => claims.filter((claim) => (way & bitOf(claim)) !== 0n));
+  return { ways: complete ? found : found.map((way) => withoutNeedless(sets, way)), complete };
 }
