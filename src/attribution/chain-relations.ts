@@ -14,6 +14,8 @@ export type Relations = {
   readonly factor: Float64Array;
   /** At least the factor, and not less than the smaller of those by way of any third: `ultrametric`, see below. */
   readonly bound: Float64Array;
+  /** Holders with the same surnames are one class: most pairs of holders have the factor of their classes. */
+  readonly classOf: Int32Array;
   /** No two possible holders of different marks have anything to do with each other. */
   readonly strangers: boolean;
 };
@@ -48,7 +50,14 @@ export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assump
       if (a !== b && value !== 1) strangers = false;
     }
   }
-  return { count, numberOf, factor, bound: strangers ? factor : widened(factor, count), strangers };
+  const classes = new Map<string, number>();
+  const classOf = Int32Array.from(known, ({ surnames }) => {
+    const key = [...surnames].sort().join('\n');
+    const found = classes.get(key) ?? classes.size;
+    classes.set(key, found);
+    return found;
+  });
+  return { count, numberOf, classOf, factor, bound: strangers ? factor : widened(factor, count), strangers };
 }
 
 function widened(factor: Float64Array, count: number): Float64Array {

@@ -7,8 +7,6 @@ export type Chain = {
   readonly assigned: readonly number[];
   /** Its weight, with the factors of its links. Comparable between the chains of one object only. */
   readonly score: number;
-  /** The marks that name a holder, in the order of the days on which they are to be expected. */
-  readonly order: readonly number[];
 };
 
 export type Search = {
@@ -16,11 +14,15 @@ export type Search = {
   readonly chains: readonly Chain[];
   /** The first `wanted` are the heaviest of all chains, as far as sums over nodes of makings tell. */
   readonly proved: boolean;
+  /** The marks that name a holder, in the order of the days on which a chain lets them be expected. */
+  orderOf(chain: Chain): readonly number[];
 };
 
-/** Multiplications that one search may take, and chains that it may keep: well under a second. */
-const MOST_STEPS = 1.5e8;
-const MOST_CHAINS = 40_000;
+/** Multiplications that the search for the best may take, and the search for more after it: well under a second. */
+const MOST_STEPS_FOR_BEST = 1.5e8;
+const MOST_STEPS_FOR_MORE = 6e7;
+/** So many chains are kept; what the others weigh together is summed in another way. */
+const MOST_CHAINS = 20_000;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
 const LIGHT = 1e-6;
 
@@ -46,11 +48,12 @@ export function searchChains(
   const joinedBest = bestJoins(marks, relations);
   const rest = restBounds(table, sequence, joinedBest);
   const partial = sequence.map(() => new Float64Array(size));
-  const scoreOf = scorer(table, marks, relations);
+  const scorer = scorerOf(table, marks, relations);
 
   const found = new Map<string, Chain>();
   let best: number[] = [];
   let steps = 0;
+  let mostSteps = MOST_STEPS_FOR_BEST;
   let exhausted = false;
   const assigned: number[] = marks.map(() => -1);
 
@@ -59,7 +62,7 @@ export function searchChains(
     if (place === undefined) {
       const key = assigned.join();
       if (found.has(key)) return;
-      const chain = scoreOf([...assigned]);
+      const chain = { assigned: [...assigned], score: scorer.scoreOf(assigned) };
       steps += size * marks.length;
       found.set(key, chain);
       best = [...best, chain.score].sort((a, b) => b - a).slice(0, wanted);
@@ -76,7 +79,7 @@ export function searchChains(
     options.sort((a, b) => b.bound - a.bound || a.holder - b.holder);
     for (const { holder, join, bound } of options) {
       if (bound <= threshold() || bound === 0) return;
-      if (steps > MOST_STEPS || found.size >= MOST_CHAINS) {
+      if (steps + scorer.steps() > mostSteps || found.size >= MOST_CHAINS) {
         exhausted = true;
         return;
       }
@@ -90,10 +93,11 @@ export function searchChains(
   // A chain as heavy as the last of the best by rounding alone must not hide one of them.
   visit(0, nodes.weight, 1, () => (best.length < wanted ? 0 : (best[wanted - 1] as number) * (1 - 1e-9)));
   const proved = !exhausted;
+  mostSteps = Math.min(mostSteps, steps + scorer.steps() + MOST_STEPS_FOR_MORE);
   if (proved && !sumsAreExact(table, relations)) visit(0, nodes.weight, 1, () => (best[0] ?? 0) * LIGHT);
 
   const chains = [...found.values()].sort((a, b) => b.score - a.score || compareAssigned(a.assigned, b.assigned));
-  return { chains, proved };
+  return { chains, proved, orderOf: ({ assigned: holders }) => scorer.orderOf(holders) };
 }
 
 /** Neither the order of marks nor what overlies what bears on any weight: then all chains can be summed at once. */
@@ -160,55 +164,88 @@ function restBounds(
   return rest;
 }
 
+type Scorer = {
+  scoreOf(assigned: readonly number[]): number;
+  orderOf(assigned: readonly number[]): number[];
+  /** Multiplications taken so far by marks that lie over each other. */
+  steps(): number;
+};
+
 /** The exact weight of a whole chain: overlying marks in their order, and the factors of its links. */
-export function scorer(
-  table: ChainTable,
-  marks: readonly PreparedMark[],
-  relations: Relations,
-): (assigned: readonly number[]) => Chain {
+function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: Relations): Scorer {
   const { nodes, single, trees, placesOf } = table;
   const size = nodes.weight.length;
+  const naming = marks.filter(({ namesHolder }) => namesHolder).map(({ place }) => place);
   const remembered = new Map<string, Part>();
-  const partFor = (t: number, assigned: readonly number[]): Part | undefined => {
+  let treeSteps = 0;
+  const nobody = { from: 0, weights: new Float64Array(0) };
+  const partFor = (t: number, assigned: readonly number[], withDays: boolean): Part | undefined => {
     const tree = trees[t];
     const places = placesOf[t] ?? [];
     if (tree === undefined) return undefined;
     if (places.length === 1) return single[tree.place]?.[assigned[tree.place] as number];
-    const key = `${t}:${places.map((place) => assigned[place]).join()}`;
+    const key = `${t}:${withDays}:${places.map((place) => assigned[place]).join()}`;
     const known = remembered.get(key);
     if (known !== undefined) return known;
-    const held = (place: number) =>
-      marks[place]?.holders[assigned[place] as number]?.held ?? { from: 0, weights: new Float64Array(0) };
-    const part = treePart(tree, places, held, table);
+    const held = (place: number) => marks[place]?.holders[assigned[place] as number]?.held ?? nobody;
+    const part = treePart(tree, withDays ? places : [], held, table);
+    const days = places.reduce((sum, place) => sum + held(place).weights.length, 0);
+    treeSteps += days * 10 * places.length * (withDays ? 1 + places.length : 1);
     remembered.set(key, part);
     return part;
   };
   const product = new Float64Array(size);
-  return (assigned) => {
-    const parts = trees.map((_, t) => partFor(t, assigned));
+  const weigh = (parts: readonly (Part | undefined)[]): number => {
     product.set(nodes.weight);
     for (const part of parts) {
       if (part === undefined) continue;
-      for (let k = 0; k < size; k += 1) product[k] = (product[k] as number) * (part.weight[k] as number);
+      const { weight } = part;
+      for (let k = 0; k < size; k += 1) product[k] = (product[k] as number) * (weight[k] as number);
     }
     let sum = 0;
     for (let k = 0; k < size; k += 1) sum += product[k] as number;
-    const expected = new Float64Array(marks.length);
+    return sum;
+  };
+  const orderOf = (assigned: readonly number[]): number[] => {
+    const parts = trees.map((_, t) => partFor(t, assigned, true));
+    const sum = weigh(parts);
+    const day = new Float64Array(marks.length);
     for (const [t, part] of parts.entries()) {
       for (const [i, place] of (placesOf[t] ?? []).entries()) {
         const days = part?.expected[i];
         if (days === undefined || !marks[place]?.namesHolder) continue;
         let mean = 0;
         for (let k = 0; k < size; k += 1) mean += (product[k] as number) * (days[k] as number);
-        expected[place] = sum === 0 ? 0 : mean / sum;
+        day[place] = sum === 0 ? 0 : mean / sum;
       }
     }
-    const order = marks
-      .filter(({ namesHolder }) => namesHolder)
-      .map(({ place }) => place)
-      .sort((a, b) => (expected[a] as number) - (expected[b] as number) || a - b);
-    return { assigned, score: sum * linksOf(assigned, order, relations), order };
+    return [...naming].sort((a, b) => (day[a] as number) - (day[b] as number) || a - b);
   };
+  return {
+    orderOf,
+    steps: () => treeSteps,
+    scoreOf: (assigned) => {
+      if (!anyLinked(assigned, naming, relations)) return weigh(trees.map((_, t) => partFor(t, assigned, false)));
+      const order = orderOf(assigned);
+      let sum = 0;
+      for (let k = 0; k < size; k += 1) sum += product[k] as number;
+      return sum * linksOf(assigned, order, relations);
+    },
+  };
+}
+
+/** Whether any two of the holders are joined: if none are, their order does not matter. */
+function anyLinked(assigned: readonly number[], naming: readonly number[], relations: Relations): boolean {
+  if (relations.strangers) return false;
+  const { numberOf, factor, count } = relations;
+  for (let i = 1; i < naming.length; i += 1) {
+    const own = numberOf[naming[i] as number]?.[assigned[naming[i] as number] as number] ?? 0;
+    for (let j = 0; j < i; j += 1) {
+      const other = numberOf[naming[j] as number]?.[assigned[naming[j] as number] as number] ?? 0;
+      if (factor[own * count + other] !== 1) return true;
+    }
+  }
+  return false;
 }
 
 /** The product of the factors between successive holders. */

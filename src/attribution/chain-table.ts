@@ -49,7 +49,10 @@ export function chainTable(
   return { nodes, single: raw, sums, scale, trees, placesOf: trees.map(placesIn) };
 }
 
-/** A tree of several marks with one holder assigned to each, scaled as the single marks are. */
+/**
+ * A tree of several marks with one holder assigned to each, scaled as the single marks are.
+ * @param places the marks of the tree whose days are asked for, in this order.
+ */
 export function treePart(
   tree: OverlayTree,
   places: readonly number[],
@@ -59,7 +62,7 @@ export function treePart(
   const plain = treeSums(tree, heldBy);
   const later = places.map((of) => treeSums(tree, (place) => (place === of ? timesDay(heldBy(place)) : heldBy(place))));
   const part = partOf([plain, ...later], nodes, false);
-  const by = places.reduce((product, place) => product * (scale[place] ?? 1), 1);
+  const by = placesIn(tree).reduce((product, place) => product * (scale[place] ?? 1), 1);
   for (let k = 0; k < part.weight.length; k += 1) part.weight[k] = (part.weight[k] as number) / by;
   return part;
 }

@@ -1,7 +1,8 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { Relations } from './chain-relations.ts';
-import { type Chain, linksOf, sumsAreExact } from './chain-search.ts';
-import type { ChainTable, Part } from './chain-table.ts';
+import { type Chain, sumsAreExact } from './chain-search.ts';
+import type { ChainTable } from './chain-table.ts';
+import { orderedTotals } from './ordered-total.ts';
 
 export type Totals = {
   /** The weight of all chains together. */
@@ -11,21 +12,21 @@ export type Totals = {
   /** The same for somebody unrecorded, whichever mark is theirs. */
   readonly withUnrecorded: number;
   /**
-   * Share of the total in chains that were summed with their marks in one order, which may not be theirs; 0 where the
-   * order bears on nothing.
+   * Share of the total in chains that were not looked at one by one, and whose sum is near but not exact; 0 where the
+   * order of the marks bears on nothing, because then it is.
    */
   readonly notLookedAt: number;
 };
 
 /** A rest smaller than this part of the whole comes from rounding. */
 const ROUNDING = 1e-9;
+/** Of so many holders, those with most in the chains found, the part in the others is summed for each alone. */
+const MOST_HOLDERS = 24;
 
 /**
- * The weight of all chains. Those found are added up one by one. Of the others, the sum comes from one pass over the
- * marks in the order of the heaviest chain (transfer matrices: the sum over all holders of all marks is carried from
- * mark to mark), less what that pass gives for the chains found, and scaled as those are to theirs: their order, and
- * what overlies what, is then taken to matter for them as it does for the chains found.
- * @see Rabiner, L. R., A tutorial on hidden Markov models, Proceedings of the IEEE 77 (1989) 257–286: the forward pass.
+ * The weight of all chains. Those found are added up one by one. The others together are what all chains weigh in a
+ * known order of their marks, less what those found weigh in it; where marks lie over each other, that is scaled as the
+ * chains found are to theirs, so that what overlies what is taken to matter for the others as it does for them.
  */
 export function totalsOf(
   table: ChainTable,
@@ -33,112 +34,73 @@ export function totalsOf(
   relations: Relations,
   chains: readonly Chain[],
 ): Totals {
-  const { count, numberOf } = relations;
-  const numbersIn = ({ assigned }: Chain): Set<number> =>
-    new Set(assigned.flatMap((holder, place) => numberOf[place]?.[holder] ?? -1).filter((number) => number >= 0));
-  const unrecorded = new Set(
-    marks.flatMap(({ holders, place, namesHolder }) =>
-      namesHolder ? holders.flatMap(({ person }, c) => (person === undefined ? [numberOf[place]?.[c] ?? -1] : [])) : [],
-    ),
-  );
-  const order = chains[0]?.order ?? [];
-  const inPass = chains.map(
-    (chain) => passWeight(table, marks, chain.assigned) * linksOf(chain.assigned, order, relations),
-  );
+  const { count } = relations;
+  const isUnrecorded = unrecordedNumbers(marks, relations);
+  const ordered = orderedTotals(table, marks, relations, Math.min(count, MOST_HOLDERS) + 2);
+  const found = addUp(chains, relations, isUnrecorded, ({ score }) => score);
+  const inOrder = addUp(chains, relations, isUnrecorded, ({ assigned }) => ordered.weightOf(assigned));
 
-  const withHolder = new Float64Array(count);
-  const passWithHolder = new Float64Array(count);
-  let [found, passFound, withUnrecorded, passWithUnrecorded] = [0, 0, 0, 0];
-  for (const [i, chain] of chains.entries()) {
-    const pass = inPass[i] ?? 0;
-    found += chain.score;
-    passFound += pass;
-    const numbers = numbersIn(chain);
-    for (const number of numbers) {
-      withHolder[number] = (withHolder[number] as number) + chain.score;
-      passWithHolder[number] = (passWithHolder[number] as number) + pass;
-    }
-    if ([...numbers].some((number) => unrecorded.has(number))) {
-      withUnrecorded += chain.score;
-      passWithUnrecorded += pass;
-    }
+  const rest = ordered.everything - inOrder.total;
+  if (!(rest > ROUNDING * ordered.everything) || inOrder.total === 0) {
+    return { ...found, notLookedAt: 0 };
   }
-  const everything = passTotal(table, marks, relations, order, () => false);
-  const rest = everything - passFound;
-  if (!(rest > ROUNDING * everything) || passFound === 0)
-    return { total: found, withHolder, withUnrecorded, notLookedAt: 0 };
-  const scale = found / passFound;
-  for (let number = 0; number < count; number += 1) {
-    const without = passTotal(table, marks, relations, order, (other) => other === number);
-    const more = everything - without - (passWithHolder[number] as number);
-    withHolder[number] = (withHolder[number] as number) + Math.max(0, more) * scale;
+  const overlying = table.trees.length < marks.length;
+  const scale = overlying ? found.total / inOrder.total : 1;
+  const total = found.total + rest * scale;
+  const add = (weight: number, inOrderWeight: number, leftOut: (number: number) => boolean): number => {
+    const all = ordered.everything * (1 - ordered.shareWithout(leftOut));
+    return weight + Math.min(rest, Math.max(0, all - inOrderWeight)) * scale;
+  };
+  const byWeight = Array.from({ length: count }, (_, number) => number)
+    .filter((number) => isUnrecorded[number] === 0)
+    .sort((a, b) => (found.withHolder[b] as number) - (found.withHolder[a] as number));
+  const exact = sumsAreExact(table, relations);
+  const withHolder = found.withHolder.map((weight) => (weight / found.total) * total);
+  for (const number of exact ? byWeight : byWeight.slice(0, MOST_HOLDERS)) {
+    const [weight, inOrderWeight] = [found.withHolder[number] as number, inOrder.withHolder[number] as number];
+    withHolder[number] = add(weight, inOrderWeight, (other) => other === number);
   }
-  const named = passTotal(table, marks, relations, order, (number) => unrecorded.has(number));
-  const total = found + rest * scale;
   return {
     total,
     withHolder,
-    withUnrecorded: withUnrecorded + Math.max(0, everything - named - passWithUnrecorded) * scale,
-    notLookedAt: sumsAreExact(table, relations) ? 0 : (rest * scale) / total,
+    withUnrecorded: add(found.withUnrecorded, inOrder.withUnrecorded, (number) => isUnrecorded[number] === 1),
+    notLookedAt: exact ? 0 : (rest * scale) / total,
   };
 }
 
-/** The weight of one chain without links, and with every mark on its own whatever it overlies. */
-function passWeight(
-  { nodes, single }: ChainTable,
-  marks: readonly PreparedMark[],
-  assigned: readonly number[],
-): number {
-  const parts = marks.flatMap(({ place }) => single[place]?.[assigned[place] as number] ?? []);
-  let sum = 0;
-  for (let k = 0; k < nodes.weight.length; k += 1) {
-    let product = nodes.weight[k] as number;
-    for (const { weight } of parts) product *= weight[k] as number;
-    sum += product;
+function unrecordedNumbers(marks: readonly PreparedMark[], { numberOf, count }: Relations): Uint8Array {
+  const out = new Uint8Array(count);
+  for (const { place, holders } of marks) {
+    for (const [c, { person }] of holders.entries()) {
+      const number = numberOf[place]?.[c] ?? -1;
+      if (person === undefined && number >= 0) out[number] = 1;
+    }
   }
-  return sum;
+  return out;
 }
 
-/** The same for all chains together, links between successive marks of `order` counted, without some holders. */
-function passTotal(
-  { nodes, single }: ChainTable,
-  marks: readonly PreparedMark[],
-  { numberOf, factor, count, strangers }: Relations,
-  order: readonly number[],
-  leftOut: (number: number) => boolean,
-): number {
-  const size = nodes.weight.length;
-  const free = nodes.weight.slice();
-  for (const { place, namesHolder } of marks) {
-    if (namesHolder) continue;
-    const weight = single[place]?.[0]?.weight;
-    if (weight !== undefined) for (let k = 0; k < size; k += 1) free[k] = (free[k] as number) * (weight[k] as number);
-  }
-  let before: { number: number; sums: Float64Array }[] = [];
-  let all = free;
-  for (const place of order) {
-    const now: typeof before = [];
-    const sum = new Float64Array(size);
-    for (const [holder, { weight }] of ((single[place] ?? []) as readonly Part[]).entries()) {
-      const number = numberOf[place]?.[holder] ?? -1;
-      if (leftOut(number)) continue;
-      const sums = all.slice();
-      for (const earlier of strangers ? [] : before) {
-        const more = (factor[earlier.number * count + number] as number) - 1;
-        if (more === 0) continue;
-        for (let k = 0; k < size; k += 1) sums[k] = (sums[k] as number) + more * (earlier.sums[k] as number);
-      }
-      for (let k = 0; k < size; k += 1) {
-        const value = (sums[k] as number) * (weight[k] as number);
-        sums[k] = value;
-        sum[k] = (sum[k] as number) + value;
-      }
-      now.push({ number, sums });
+/** A weight of every chain, summed over all, and over those in which each holder put on at least one mark. */
+function addUp(
+  chains: readonly Chain[],
+  { count, numberOf }: Relations,
+  isUnrecorded: Uint8Array,
+  weightOf: (chain: Chain) => number,
+): { total: number; withHolder: Float64Array; withUnrecorded: number } {
+  const withHolder = new Float64Array(count);
+  const countedIn = new Int32Array(count).fill(-1);
+  let [total, withUnrecorded] = [0, 0];
+  for (const [i, chain] of chains.entries()) {
+    const weight = weightOf(chain);
+    total += weight;
+    let unrecorded = false;
+    for (let place = 0; place < chain.assigned.length; place += 1) {
+      const number = numberOf[place]?.[chain.assigned[place] as number] ?? -1;
+      if (number < 0 || countedIn[number] === i) continue;
+      countedIn[number] = i;
+      withHolder[number] = (withHolder[number] as number) + weight;
+      if (isUnrecorded[number] === 1) unrecorded = true;
     }
-    before = now;
-    all = sum;
+    if (unrecorded) withUnrecorded += weight;
   }
-  let total = 0;
-  for (let k = 0; k < size; k += 1) total += all[k] as number;
-  return total;
+  return { total, withHolder, withUnrecorded };
 }

@@ -77,7 +77,10 @@ export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 
   return {
     making: joint.density,
     chains: marks.some(({ namesHolder }) => namesHolder)
-      ? best.map((chain) => ({ share: chain.score / totals.total, holdings: holdingsOf(chain, input, marks, trees) }))
+      ? best.map((chain) => ({
+          share: chain.score / totals.total,
+          holdings: holdingsOf(chain, search.orderOf(chain), input, marks, trees),
+        }))
       : [],
     holders: holderShares(marks, relations.numberOf, totals),
     proved: search.proved,
@@ -108,17 +111,18 @@ function holderShares(
 
 function holdingsOf(
   chain: Chain,
+  order: readonly number[],
   input: ChainsInput,
   marks: readonly PreparedMark[],
   trees: readonly OverlayTree[],
 ): Holding[] {
   const days = daysInChain(chain, input.making, marks, trees);
   const holderAt = (place: number) => marks[place]?.holders[chain.assigned[place] as number];
-  return chain.order.flatMap((place, i) => {
+  return order.flatMap((place, i) => {
     const [mark, holder, held] = [marks[place], holderAt(place), days[place]];
     if (mark === undefined || holder === undefined || held === undefined) return [];
     const density: Density = { from: (input.making.from + held.from) as Day, weights: held.weights };
-    const before = i === 0 ? undefined : holderAt(chain.order[i - 1] as number);
+    const before = i === 0 ? undefined : holderAt(order[i - 1] as number);
     const span = shortestSpan(density, SHOWN_SHARE);
     if (span === undefined) return [];
     return [{ mark: mark.id, person: holder.person, span, link: before && linkBetween(before, holder, input.isKin) }];

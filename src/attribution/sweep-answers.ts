@@ -1,7 +1,7 @@
 import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
 import type { MarkDays } from './candidate.ts';
 import type { Shares } from './candidates.ts';
-import type { PossibleAnswer, Outcome } from './lookups.ts';
+import type { Outcome, PossibleAnswer } from './lookups.ts';
 import { expectedOfSurname, type Sweep, type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
 
 /** The outcome by the shares of a mark. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type PossibleAnswer, type Proposal, rankLookups, type Outcome } from '../../src/attribution/lookups.ts';
+import { type Outcome, type PossibleAnswer, type Proposal, rankLookups } from '../../src/attribution/lookups.ts';
 
 const now: Outcome = { leader: 'p1', leaderShare: 0.5, total: 2 };
 const answer = (name: string, prior: number, leaderShare: number, total: number): PossibleAnswer => ({
