@@ -29,7 +29,7 @@ export const MONTHS = [
 
 export const monthName = (month: number): string => MONTHS[month - 1] ?? '';
 
-export const isLeapYear = (year: number, calendar: SolarCalendar = 'gregorian'): boolean =>
+const isLeapYear = (year: number, calendar: SolarCalendar = 'gregorian'): boolean =>
   year % 4 === 0 && (calendar === 'julian' || year % 100 !== 0 || year % 400 === 0);
 
 /** 28 to 31; 0 where there is no such month. */
@@ -116,4 +116,10 @@ export function yearText(year: number): string {
 export function isoDay(day: Day): string {
   const { year, month, day: dayOfMonth } = toGregorian(day);
   return `${yearText(year)}-${two(month)}-${two(dayOfMonth)}`;
+}
+
+/** `16 May 1834`, without a style. */
+export function plainDay(day: Day): string {
+  const { year, month, day: dayOfMonth } = toGregorian(day);
+  return year < 1 || year > 9999 ? isoDay(day) : `${dayOfMonth} ${monthName(month)} ${String(year).padStart(4, '0')}`;
 }

@@ -53,6 +53,22 @@ export class Cursor {
     return this.take((token) => token.kind === 'number' && passes(Number(token.text), token));
   }
 
+  /** The longest run of up to `most` words that is known, hyphens between them left out. */
+  longest(isKnown: (words: string) => boolean, most: number): string | undefined {
+    let known: { words: string; length: number } | undefined;
+    let words = '';
+    for (let ahead = 0, count = 0; count < most; ahead++) {
+      const token = this.peek(ahead);
+      if (token?.kind === 'sign' && token.text === '-' && words !== '') continue;
+      if (token?.kind !== 'word') break;
+      words += words === '' ? token.text : ` ${token.text}`;
+      count++;
+      if (isKnown(words)) known = { words, length: ahead + 1 };
+    }
+    for (let i = 0; i < (known?.length ?? 0); i++) this.take(() => true);
+    return known?.words;
+  }
+
   /** What the reader finds; the cursor goes back where it stood if it finds nothing. */
   attempt<Found>(reader: (cursor: Cursor) => Found | undefined): Found | undefined {
     const before = this.#index;

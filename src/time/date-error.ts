@@ -10,6 +10,14 @@ export function dateError(text: string, at: number, length: number, reason: stri
   return new HeldbyError('DATE', `The date “${text}” cannot be read ${place}: ${reason}.`, hint, `character ${at + 1}`);
 }
 
-/** A wording with more than one meaning: neither is taken; the hint says how to write each. */
-export const twoReadings = (text: string, reason: string, hint: string): HeldbyError =>
-  new HeldbyError('DATE', `The date “${text}” has two readings: ${reason}.`, hint);
+const COUNTS = ['two', 'three', 'four', 'five', 'six', 'seven'];
+
+/** A wording with more than one meaning: none is taken; the hint says how to write each. */
+export const severalReadings = (text: string, reason: string, hint: string, count = 2): HeldbyError =>
+  new HeldbyError('DATE', `The date “${text}” has ${COUNTS[count - 2] ?? count} readings: ${reason}.`, hint);
+
+/** “A”, “B” or “C”. */
+export function anyOf(wordings: readonly string[]): string {
+  const quoted = wordings.map((wording) => `“${wording}”`);
+  return quoted.length < 2 ? quoted.join('') : `${quoted.slice(0, -1).join(', ')} or ${quoted.at(-1)}`;
+}

@@ -44,6 +44,10 @@ const PARTS_OF_YEAR: Readonly<Record<number, readonly [month: number, months: nu
 
 export const isPartOfYear = (code: number): boolean => code in PARTS_OF_YEAR;
 
+/** The days of a season, quarter, third or half of a Gregorian year by its code. */
+export const partOfYear = (year: number, code: number): Span =>
+  monthsFrom(year, ...(PARTS_OF_YEAR[code] ?? [1, 12]), 'gregorian');
+
 /** Whole months from one on, in either calendar. */
 export function monthsFrom(year: number, month: number, months: number, calendar: SolarCalendar): Span {
   const next = year * 12 + month - 1 + months;

@@ -1,19 +1,21 @@
 import type { SolarCalendar } from './calendar.ts';
 import { dateError } from './date-error.ts';
-import type { DatePart, Edge } from './date-reading.ts';
+import type { DatePart } from './date-reading.ts';
 import { EDTF_DATE, readEdtfDate } from './edtf-date.ts';
+import { edtfOfPart, edtfSet, OPEN_EDGE } from './piece.ts';
 import { type Day, NO_END, NO_START, type Span } from './span.ts';
 
 const DATE = new RegExp(`^${EDTF_DATE}$`);
 const END = new RegExp(`^(?:${EDTF_DATE}|\\.\\.|)$`);
 
-/** The side of a stretch that has no date: nothing is known of it that could be approximate. */
-const OPEN: Edge = { precision: 'day', approximate: false, uncertain: false };
-
 export type EdtfMeaning = { readonly edtf: string; readonly parts: readonly DatePart[] };
 
-/** Spaces count for nothing in EDTF, and letters are capitals. */
-const normal = (text: string): string => text.replaceAll(/\s+/g, '').toUpperCase();
+/** Letters are capitals; spaces may stand around a comma or slash only: `1834 - 36` is no EDTF. */
+const normal = (text: string): string =>
+  text
+    .trim()
+    .replaceAll(/\s*([,/])\s*/g, '$1')
+    .toUpperCase();
 
 /** Whether a text has the form of EDTF (levels 0 to 2), so that nothing else can be meant by it. */
 export function hasEdtfForm(text: string): boolean {
@@ -33,11 +35,18 @@ export function hasEdtfForm(text: string): boolean {
  */
 export function readEdtf(text: string, calendar: SolarCalendar = 'gregorian'): EdtfMeaning {
   const edtf = normal(text);
-  const opening = edtf[0];
-  if (opening === '[' || opening === '{') return { edtf, parts: readSet(edtf, calendar) };
+  const parts = readParts(edtf, calendar);
+  if (calendar === 'gregorian') return { edtf, parts };
+  const [only, other] = parts;
+  const single = only !== undefined && other === undefined;
+  return { edtf: single ? edtfOfPart(only) : edtfSet(parts.map(edtfOfPart), edtf[0] === '{'), parts };
+}
+
+function readParts(edtf: string, calendar: SolarCalendar): DatePart[] {
+  if (edtf[0] === '[' || edtf[0] === '{') return readSet(edtf, calendar);
   const slash = edtf.indexOf('/');
-  if (slash < 0) return { edtf, parts: [readEdtfDate(edtf, edtf, 0, calendar)] };
-  return { edtf, parts: [readInterval(edtf, edtf.slice(0, slash), edtf.slice(slash + 1), 0, slash + 1, calendar)] };
+  if (slash < 0) return [readEdtfDate(edtf, edtf, 0, calendar)];
+  return [readInterval(edtf, edtf.slice(0, slash), edtf.slice(slash + 1), 0, slash + 1, calendar)];
 }
 
 function readInterval(
@@ -54,7 +63,7 @@ function readInterval(
   if (span.from >= span.until) {
     throw dateError(text, rightAt, right.length, 'it ends before it begins', 'Put the earlier date first.');
   }
-  return { span, from: from?.from ?? OPEN, until: until?.until ?? OPEN };
+  return { span, from: from?.from ?? OPEN_EDGE, until: until?.until ?? OPEN_EDGE };
 }
 
 /** `[1667,1670..1672]`, one of them, or `{…}`, all of them; `..` at either end leaves that side open. */

@@ -1,5 +1,5 @@
-import { monthName, toGregorian, yearText } from './calendar.ts';
-import { plainDay } from './piece.ts';
+import { monthName, plainDay, toGregorian, yearText } from './calendar.ts';
+import { ordinal } from './ordinals.ts';
 import { type Day, lastDay, type Span } from './span.ts';
 
 /** 14 September 1752, the first Gregorian day in Britain: a day before it needs its style beside it. */
@@ -70,11 +70,6 @@ function edtf({ year, month, day }: End): string {
   return yearText(year) + parts.join('');
 }
 
-function ordinal(number: number): string {
-  const ending = number % 100 > 10 && number % 100 < 14 ? 'th' : (['th', 'st', 'nd', 'rd'][number % 10] ?? 'th');
-  return number + ending;
-}
-
 /** A day, month, year, decade or century. */
 function roundPeriod(first: End, last: End): string | undefined {
   if (first.at === last.at) return longDay(first.at);
@@ -110,4 +105,13 @@ function betweenEnds(first: End, last: End): string {
   const alike = styled(first.at) === styled(last.at);
   const { month, day } = toGregorian(first.at);
   return `${alike ? `${day} ${monthName(month)}` : longDay(first.at)} and ${longDay(last.at)}`;
+}
+
+/** The days of a span in words: `16 May 1834`, `3 May 1834 – 8 February 1839`, `from …`, `until …`. */
+export function daysInWords({ from, until }: Span): string {
+  const last = (until - 1) as Day;
+  if (from === -Infinity && until === Infinity) return 'any day';
+  if (from === -Infinity) return `until ${longDay(last)}`;
+  if (until === Infinity) return `from ${longDay(from)}`;
+  return from === last ? longDay(from) : `${longDay(from)} – ${longDay(last)}`;
 }

@@ -1,4 +1,4 @@
-import { isoDay, monthName, toGregorian, two, yearText } from './calendar.ts';
+import { isoDay, toGregorian, two, yearText } from './calendar.ts';
 import type { Calendar, DatePart, Edge, Precision } from './date-reading.ts';
 import { type Day, lastDay, type Span } from './span.ts';
 
@@ -46,13 +46,24 @@ export const partOf = (from: Piece, until: Piece = from): DatePart => ({
   until: edgeOfPiece(until),
 });
 
+/** The side of a stretch that has no date: nothing is known of it that could be approximate. */
+export const OPEN_EDGE: Edge = { precision: 'day', ...SURE };
+
+/** What a whole wording means, before it is put beside its text. */
+export type Meaning = {
+  readonly parts: readonly DatePart[];
+  readonly edtf: string;
+  readonly calendar: Calendar;
+  readonly label?: string;
+};
+
 const QUALIFIERS = ['', '?', '~', '%'] as const;
 
-export const qualifier = ({ approximate, uncertain }: Flags): string =>
+const qualifier = ({ approximate, uncertain }: Flags): string =>
   QUALIFIERS[(approximate ? 2 : 0) + (uncertain ? 1 : 0)] ?? '';
 
 /** The EDTF date that begins (or ends) on this day and is no finer than it was given: `1834` for its first of January. */
-export function edtfEnd(day: Day, side: 'from' | 'until', edge: Edge): string {
+function edtfEnd(day: Day, side: 'from' | 'until', edge: Edge): string {
   const { year, month } = toGregorian(day);
   const beyond = toGregorian((side === 'from' ? day : day + 1) as Day);
   const wholeMonth = beyond.day === 1;
@@ -71,10 +82,20 @@ export function edtfOfPiece(piece: Piece): string {
   if (piece.edtf !== undefined) return piece.edtf + qualifier(piece);
   const round = roundYears(piece.span);
   if (round !== undefined && piece.precision === 'year') return round + qualifier(piece);
-  const edge = edgeOfPiece(piece);
-  const from = Number.isFinite(piece.span.from) ? edtfEnd(piece.span.from, 'from', edge) : '..';
-  const until = Number.isFinite(piece.span.until) ? edtfEnd(lastDay(piece.span), 'until', edge) : '..';
-  return from === until && from !== '..' ? from : `${from}/${until}`;
+  return edtfOfPart(partOf(piece));
+}
+
+/** A stretch of days as an EDTF date, or as an interval of two. */
+export function edtfOfPart({ span, from, until }: DatePart): string {
+  const first = Number.isFinite(span.from) ? edtfEnd(span.from, 'from', from) : '..';
+  const last = Number.isFinite(span.until) ? edtfEnd(lastDay(span), 'until', until) : '..';
+  return first === last && first !== '..' ? first : `${first}/${last}`;
+}
+
+/** `[1834,1836..1838]`, one of them, or `{…}`, all of them. */
+export function edtfSet(members: readonly string[], all: boolean): string {
+  const inner = members.map((member) => member.replace(/^\.\.\/|\/\.\.$|\//, '..')).join(',');
+  return all ? `{${inner}}` : `[${inner}]`;
 }
 
 /** `183X` or `18XX` where the span is exactly that decade or century. */
@@ -87,19 +108,4 @@ function roundYears({ from, until }: Span): string | undefined {
   if (!whole || first.year < 0 || first.year > 9999 || first.year % years !== 0) return undefined;
   const digits = yearText(first.year);
   return years === 10 ? `${digits.slice(0, 3)}X` : years === 100 ? `${digits.slice(0, 2)}XX` : undefined;
-}
-
-/** `16 May 1834`, without a style. */
-export function plainDay(day: Day): string {
-  const { year, month, day: dayOfMonth } = toGregorian(day);
-  return year < 1 || year > 9999 ? isoDay(day) : `${dayOfMonth} ${monthName(month)} ${String(year).padStart(4, '0')}`;
-}
-
-/** The days of a span in words: `16 May 1834`, `3 May 1834 – 8 February 1839`, `from …`, `until …`. */
-export function daysInWords({ from, until }: Span): string {
-  const last = (until - 1) as Day;
-  if (from === -Infinity && until === Infinity) return 'any day';
-  if (from === -Infinity) return `until ${plainDay(last)}`;
-  if (until === Infinity) return `from ${plainDay(from)}`;
-  return from === last ? plainDay(from) : `${plainDay(from)} – ${plainDay(last)}`;
 }

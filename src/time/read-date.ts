@@ -1,15 +1,35 @@
+import { readDecades, readTurn } from './century.ts';
 import { Cursor } from './cursor.ts';
-import { dateError, twoReadings } from './date-error.ts';
+import { dateError, severalReadings } from './date-error.ts';
 import type { Calendar, DatePart, DateReading } from './date-reading.ts';
-import { readCentury, readDecade } from './decade.ts';
 import { hasEdtfForm, hull, readEdtf } from './edtf.ts';
 import { isPartOfYear } from './edtf-date.ts';
-import { daysInWords } from './piece.ts';
+import { readFeast } from './feast.ts';
+import type { PieceReader } from './half.ts';
+import { readLawTerm } from './law-term.ts';
+import { readLetterDay } from './letter-day.ts';
+import { nearestWording } from './nearest-wording.ts';
+import { readPart, readSeason } from './part-of-period.ts';
+import { daysInWords } from './phrase.ts';
 import type { DateOptions } from './reading-options.ts';
+import { readRegnal, readReign } from './regnal.ts';
+import { readRepublican } from './republican.ts';
 import { tokensOf } from './tokens.ts';
-import { type PieceReader, readWording } from './wording.ts';
+import { readWording } from './wording.ts';
 
-const READERS: readonly PieceReader[] = [readDecade, readCentury];
+/** The kinds of dates that are not days, months and years; the first that fits is taken. */
+const READERS: readonly PieceReader[] = [
+  readPart,
+  readDecades,
+  readTurn,
+  readSeason,
+  readLawTerm,
+  readFeast,
+  readLetterDay,
+  readReign,
+  readRegnal,
+  readRepublican,
+];
 
 /**
  * What a date expression means: EDTF (levels 0 to 2) and ISO dates, or the wordings that lists, papers and catalogues
@@ -20,15 +40,14 @@ const READERS: readonly PieceReader[] = [readDecade, readCentury];
 export function readDate(given: string, options: DateOptions = {}): DateReading {
   const text = given.trim();
   if (text === '') throw dateError(text, 0, 1, 'there is nothing to read', 'Write a date, as 1834 or 16 May 1834.');
-  const range = isShortRange(text);
-  if (!range && hasEdtfForm(text)) {
+  if (!isShortRange(text) && !isLocalYear(text, options) && hasEdtfForm(text)) {
     const calendar = options.calendar ?? 'gregorian';
     const { edtf, parts } = readEdtf(text, calendar);
     return reading(text, edtf, parts, calendar, undefined);
   }
   const cursor = new Cursor(text, tokensOf(text));
   const meaning = readWording(cursor, options, READERS);
-  if (meaning === undefined) throw notUnderstood(cursor);
+  if (meaning === undefined) throw notUnderstood(cursor, options);
   return reading(text, meaning.edtf, meaning.parts, meaning.calendar, meaning.label);
 }
 
@@ -43,13 +62,17 @@ function reading(
   const edges = parts.flatMap((part) => [part.from, part.until]);
   const approximate = edges.some((edge) => edge.approximate);
   const uncertain = edges.some((edge) => edge.uncertain);
-  const days = parts.map((part) => daysInWords(part.span)).join(', or ');
+  const days = parts.map((part) => daysInWords(part.span)).join(edtf.startsWith('{') ? ', and ' : ', or ');
   const doubts = [...(approximate ? ['approximate'] : []), ...(uncertain ? ['uncertain'] : [])].map(
     (doubt) => ` (${doubt})`,
   );
   const words = `${label === undefined ? '' : `${label}: `}${days}${doubts.join('')}`;
   return { text, edtf, span, parts, uncertain, approximate, calendar, words };
 }
+
+/** A year alone, of a place or a source that counts its years in its own way. */
+const isLocalYear = (text: string, { calendar, country, yearBegins }: DateOptions): boolean =>
+  calendar === undefined && (country ?? yearBegins) !== undefined && /^\d{4}$/.test(text);
 
 /**
  * `1834-36` is the last quarter of 1834 in EDTF and 1834 to 1836 on most pages. Where the two digits can be a later year
@@ -63,22 +86,31 @@ function isShortRange(text: string): boolean {
   if (Number(next) <= Number(last) || Number(next) <= 12) return false;
   if (!isPartOfYear(Number(next))) return true;
   const century = year?.slice(0, 2);
-  throw twoReadings(
+  throw severalReadings(
     text,
     `a part of the year ${year} in EDTF, or the years ${year} to ${century}${next}`,
     `Write ${year}/${century}${next} for the years, or the months themselves for a part of ${year}.`,
   );
 }
 
-function notUnderstood(cursor: Cursor): Error {
+function notUnderstood(cursor: Cursor, options: DateOptions): Error {
   const token = cursor.furthest;
   const at = token?.at ?? cursor.source.length;
   const length = token === undefined ? 1 : token.end - token.at;
-  return dateError(
-    cursor.source,
-    at,
-    length,
-    'this is not understood',
-    'Write for example 1834, May 1834, 16 May 1834, c. 1834, before 1834 or 1834–36.',
-  );
+  const hasYear = cursor.tokens.some((one) => one.kind === 'number' && one.text.length > 2);
+  if (token === undefined && !hasYear && isUnderstood(`${cursor.source} 1834`, options)) {
+    return dateError(cursor.source, at, length, 'the year is missing', `Add it, as in “${cursor.source} 1834”.`);
+  }
+  const nearest = nearestWording(cursor.source, token, (text) => isUnderstood(text, options));
+  const examples = 'Write for example 1834, May 1834, 16 May 1834, c. 1834, before 1834 or 1834–36.';
+  const hint = nearest === undefined ? examples : `Did you mean “${nearest}”?`;
+  return dateError(cursor.source, at, length, token === undefined ? 'it breaks off' : 'this is not understood', hint);
+}
+
+function isUnderstood(text: string, options: DateOptions): boolean {
+  try {
+    return hasEdtfForm(text) || readWording(new Cursor(text, tokensOf(text)), options, READERS) !== undefined;
+  } catch {
+    return false; // no date, or several readings: no wording to offer
+  }
 }

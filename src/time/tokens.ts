@@ -27,8 +27,12 @@ const FOLDED: Readonly<Record<string, string>> = {
   ß: 'ss',
 };
 
-/** Each folded letter with the place of the letter it comes from. A caret only lifts a letter (`Sept^r`): it is dropped. */
-function folded(source: string): { text: string; places: number[] } {
+/**
+ * Each folded letter with the place of the letter it comes from; no places where they are the same. A caret only lifts
+ * a letter (`Sept^r`): it is dropped.
+ */
+function folded(source: string): { text: string; places: readonly number[] | undefined } {
+  if (/^[ -\]_-~]*$/.test(source)) return { text: source.toLowerCase(), places: undefined };
   let text = '';
   const places: number[] = [];
   let at = 0;
@@ -44,7 +48,7 @@ function folded(source: string): { text: string; places: number[] } {
 }
 
 /** Abbreviations of single letters (`O.S.`, `N. S.`) are one word without dots; a dot after a word belongs to it. */
-const TOKEN = /(\d+)|((?:[a-z]\. ?){2,}(?![a-z]))|([\p{L}][\p{L}']*\.?)|([^\s])/gu;
+const TOKEN = /(\d+)|((?:[a-z]\. ?){2,}(?![a-z]))|([\p{L}][\p{L}']*\.?)|(-+|[^\s])/gu;
 
 export function tokensOf(source: string): Token[] {
   const { text, places } = folded(source);
@@ -53,14 +57,18 @@ export function tokensOf(source: string): Token[] {
     const [whole, number, initials, word] = match;
     const trimmed = whole.trimEnd();
     const kind = number !== undefined ? 'number' : initials !== undefined || word !== undefined ? 'word' : 'sign';
-    const at = places[match.index] ?? 0;
+    const at = places === undefined ? match.index : (places[match.index] ?? 0);
     tokens.push({
       kind,
-      text: kind === 'word' ? trimmed.replaceAll(/[. ]/g, '') : trimmed,
+      text: kind === 'word' ? trimmed.replaceAll(/[. ]/g, '') : trimmed.replace(/^-+$/, '-'),
       at,
-      end: places[match.index + trimmed.length] ?? source.length,
+      end:
+        places === undefined ? match.index + trimmed.length : (places[match.index + trimmed.length] ?? source.length),
       glued: match.index > 0 && !/\s/.test(text[match.index - 1] ?? ' '),
     });
   }
   return tokens;
 }
+
+/** A text folded like its tokens, spaces kept single. */
+export const foldedText = (source: string): string => folded(source.trim()).text.replaceAll(/\s+/g, ' ');

@@ -1,8 +1,11 @@
 import type { SolarCalendar } from './calendar.ts';
 import type { Cursor } from './cursor.ts';
-import { twoReadings } from './date-error.ts';
+import { severalReadings } from './date-error.ts';
 import { readMonth } from './month-words.ts';
 import type { WrittenDate } from './old-style.ts';
+import { readOrdinal } from './ordinals.ts';
+import { placeOf } from './places.ts';
+import type { DateOptions } from './reading-options.ts';
 import { romanValue } from './roman.ts';
 
 /** A date of which parts may still be missing, to be completed from the other end of a range. */
@@ -13,7 +16,7 @@ export type PartialDate = Omit<WrittenDate, 'year'> & {
 };
 
 const ORDINALS = ['st', 'nd', 'rd', 'th', 'd', 'er', 'e', 'eme', 'te', 'ten', 'ter', 'o', 'a'];
-const WEEKDAYS: readonly (readonly string[])[] = [
+const WEEKDAY_NAMES: readonly (readonly string[])[] = [
   ['monday', 'mon', 'lundi', 'montag'],
   ['tuesday', 'tue', 'tues', 'mardi', 'dienstag'],
   ['wednesday', 'wed', 'weds', 'mercredi', 'mittwoch'],
@@ -38,24 +41,27 @@ const ANNO: readonly (readonly string[])[] = [
   ['anno'],
   ['ad'],
   ['in', 'the', 'year'],
+  ['the', 'year'],
+  ['year'],
 ];
 
 /**
  * A date in days, months and years:
- * 1. day month year: `16 May 1834`, `the 16th of May, 1834`, `16. Mai 1834`, `16.v.1834`;
+ * 1. day month year: `16 May 1834`, `the 16th of May, 1834`, `16. Mai 1834`, `16.v.1834`; the day in both styles,
+ *    `10/21 May 1700`, `25 Aug./5 Sept. 1700`;
  * 2. month day year: `May 16, 1834`;
  * 3. year month day: `1834 May 16`;
- * 4. numbers alone: `16.5.1834`, refused where day and month can change places;
+ * 4. numbers alone: `16.5.1834`, refused where day and month can change places and no country tells which is which;
  * 5. month year, or a month or day that the other end of a range completes;
  * 6. a year, in figures or Roman numerals, single or double (`1708/9`).
  */
-export function readWrittenDate(cursor: Cursor): PartialDate | undefined {
+export function readWrittenDate(cursor: Cursor, options: DateOptions): PartialDate | undefined {
   return cursor.attempt(() => {
     const first = cursor.peek();
     if (first === undefined) return undefined;
     const weekday = readWeekday(cursor);
     const found =
-      cursor.attempt(allNumbers) ??
+      cursor.attempt((one) => allNumbers(one, options)) ??
       cursor.attempt(dayFirst) ??
       cursor.attempt(monthFirst) ??
       cursor.attempt(yearFirst) ??
@@ -75,11 +81,11 @@ export function readWrittenDate(cursor: Cursor): PartialDate | undefined {
 
 type Fields = Omit<PartialDate, 'at' | 'length'>;
 
-function readWeekday(cursor: Cursor): number | undefined {
-  const token = cursor.take((one) => one.kind === 'word' && WEEKDAYS.some((names) => names.includes(one.text)));
+export function readWeekday(cursor: Cursor): number | undefined {
+  const token = cursor.take((one) => one.kind === 'word' && WEEKDAY_NAMES.some((names) => names.includes(one.text)));
   if (token === undefined) return undefined;
   cursor.sign(',');
-  return WEEKDAYS.findIndex((names) => names.includes(token.text));
+  return WEEKDAY_NAMES.findIndex((names) => names.includes(token.text));
 }
 
 /** A style after the date, in brackets or not. */
@@ -98,16 +104,17 @@ function readDay(cursor: Cursor): number | undefined {
   return cursor.attempt(() => {
     cursor.word('the', 'ye', 'le', 'den', 'am', 'on');
     const number = cursor.number((_, token) => token.text.length <= 2);
-    if (number === undefined) return undefined;
-    const ending = cursor.take((token) => token.glued && ORDINALS.includes(token.text));
+    const ending = number && cursor.take((token) => token.glued && ORDINALS.includes(token.text));
+    const day = number === undefined ? readOrdinal(cursor) : Number(number.text);
+    if (day === undefined || day > 99) return undefined;
     if (ending === undefined) cursor.sign('.');
     if (cursor.word('day')) cursor.word('of');
     else cursor.word('of', 'de');
-    return Number(number.text);
+    return day;
   });
 }
 
-function allNumbers(cursor: Cursor): Fields | undefined {
+function allNumbers(cursor: Cursor, { country }: DateOptions): Fields | undefined {
   const first = cursor.number();
   const separator = cursor.sign('/', '.', '-');
   const second = cursor.number((_, token) => token.text.length <= 2);
@@ -117,27 +124,37 @@ function allNumbers(cursor: Cursor): Fields | undefined {
   const [a, b, c] = [Number(first.text), Number(second.text), Number(third.text)];
   if (first.text.length === 4 && third.text.length <= 2) return { year: a, month: b, day: c };
   if (first.text.length > 2 || third.text.length !== 4) return undefined;
-  if (a <= 12 && b <= 12 && a !== b) {
+  const monthFirst = country !== undefined && a <= 12 && placeOf(country).monthBeforeDay;
+  if (a <= 12 && b <= 12 && a !== b && country === undefined) {
     const text = cursor.source.slice(first.at, third.end);
     const iso = (month: number, day: number) =>
       `${c}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`;
-    throw twoReadings(
+    throw severalReadings(
       text,
       'either number can be the month',
       `Write ${iso(b, a)} or ${iso(a, b)}, or the month as a word.`,
     );
   }
-  return b > 12 ? { year: c, month: a, day: b } : { year: c, month: b, day: a };
+  return b > 12 || monthFirst ? { year: c, month: a, day: b } : { year: c, month: b, day: a };
 }
 
 function dayFirst(cursor: Cursor): Fields | undefined {
   const day = readDay(cursor);
   if (day === undefined) return undefined;
-  const secondDay = cursor.sign('/') ? readDay(cursor) : undefined;
+  const freshDay = cursor.sign('/') ? readDay(cursor) : undefined;
   cursor.sign(',');
   const month = readMonth(cursor) ?? cursor.attempt(romanMonth);
   if (month === undefined) return undefined;
-  return { day, month, ...(secondDay === undefined ? {} : { newStyle: { day: secondDay } }), ...readYearAfter(cursor) };
+  if (freshDay !== undefined) return { day, month, newStyle: { day: freshDay }, ...readYearAfter(cursor) };
+  const fresh = cursor.attempt(() => (cursor.sign('/') ? dayAndMonth(cursor) : undefined));
+  return { day, month, ...(fresh ? { newStyle: fresh } : {}), ...readYearAfter(cursor) };
+}
+
+/** `5 Sept.`: a day and its month, the year apart. */
+export function dayAndMonth(cursor: Cursor): { day: number; month: number } | undefined {
+  const day = readDay(cursor);
+  const month = day === undefined ? undefined : readMonth(cursor);
+  return day === undefined || month === undefined ? undefined : { day, month };
 }
 
 function romanMonth(cursor: Cursor): number | undefined {

@@ -3,12 +3,8 @@ import { type Assumptions, DEFAULTS } from '../../src/assumptions.ts';
 import { gregorianDay, isoDay } from '../../src/time/calendar.ts';
 import { asEvidence, plusMonths, plusYears } from '../../src/time/evidence-date.ts';
 import { readDate } from '../../src/time/read-date.ts';
-import { lastDay, NO_END, NO_START, type Span } from '../../src/time/span.ts';
-
-const shown = (span: Span): string => {
-  const side = (day: Span['from']) => (Number.isFinite(day) ? isoDay(day) : '..');
-  return `${side(span.from)} ${side(lastDay(span))}`;
-};
+import { NO_END, NO_START } from '../../src/time/span.ts';
+import { shownSpan } from './reading.ts';
 
 describe('asEvidence', () => {
   test.each<[text: string, days: string]>([
@@ -32,16 +28,16 @@ describe('asEvidence', () => {
     ['2004-06-~01/2004-06-~20', '2004-05-18 2004-07-04'],
     ['[1834~,1836]', '1829-01-01 1839-12-31'],
     ['1834~/..', '1829-01-01 ..'],
-  ])('%s', (text, days) => expect(shown(asEvidence(readDate(text), DEFAULTS))).toBe(days));
+  ])('%s', (text, days) => expect(shownSpan(asEvidence(readDate(text), DEFAULTS))).toBe(days));
 
   test('the assumptions in force count, parts of a year to the month', () => {
     const given: Assumptions = {
       ...DEFAULTS,
       values: { ...DEFAULTS.values, circa: 2.5, 'circa.month': 0.5, 'circa.day': 3 },
     };
-    expect(shown(asEvidence(readDate('c. 1834'), given))).toBe('1831-07-01 1837-06-30');
-    expect(shown(asEvidence(readDate('c. May 1834'), given))).toBe('1834-04-16 1834-06-15');
-    expect(shown(asEvidence(readDate('c. 16 May 1834'), given))).toBe('1834-05-13 1834-05-19');
+    expect(shownSpan(asEvidence(readDate('c. 1834'), given))).toBe('1831-07-01 1837-06-30');
+    expect(shownSpan(asEvidence(readDate('c. May 1834'), given))).toBe('1834-04-16 1834-06-15');
+    expect(shownSpan(asEvidence(readDate('c. 16 May 1834'), given))).toBe('1834-05-13 1834-05-19');
   });
 });
 

@@ -1,0 +1,86 @@
+import { MONTHS } from './calendar.ts';
+import { feastNames } from './feast-days.ts';
+import { monthWords } from './month-words.ts';
+import { ORDINAL_WORDS } from './ordinals.ts';
+import { allReigns } from './regnal-years.ts';
+import republican from './republican.json' with { type: 'json' };
+import type { Token } from './tokens.ts';
+
+/** Words of wordings that stand in no data file; the first of several as near is offered. */
+const WORDS =
+  'before after from until till between about circa probably possibly perhaps not later earlier than century early ' +
+  'middle late last half quarter reign of year term feast eve octave old style new style ultimo instant proximo spring ' +
+  'summer autumn winter monday tuesday wednesday thursday friday saturday sunday anno domini turn any time and either';
+
+let known: readonly string[] | undefined;
+
+function vocabulary(): readonly string[] {
+  known ??= [
+    ...new Set([
+      ...MONTHS.map((month) => month.toLowerCase()),
+      ...WORDS.split(' '),
+      ...ORDINAL_WORDS,
+      ...monthWords().keys(),
+      ...[...feastNames().keys()].flatMap((name) => name.split(' ')),
+      ...allReigns().flatMap((reign) => reign.names),
+      ...republican.months.flat(),
+    ]),
+  ].filter((word) => word.length > 2);
+  return known;
+}
+
+/**
+ * The nearest wording to one that is not understood: the word at fault exchanged for the nearest one known (within a
+ * third of its letters), or the expression cut before it.
+ * @param understood whether a wording can be read.
+ */
+export function nearestWording(
+  source: string,
+  fault: Token | undefined,
+  understood: (text: string) => boolean,
+): string | undefined {
+  if (fault === undefined) return undefined;
+  const before = source.slice(0, fault.at);
+  const after = source.slice(fault.end);
+  for (const word of nearWords(fault.text)) {
+    const capital = source[fault.at] !== source[fault.at]?.toLowerCase();
+    const exchanged = before + (capital ? word.charAt(0).toUpperCase() + word.slice(1) : word) + after;
+    if (understood(exchanged)) return exchanged;
+  }
+  const halves = [
+    [before, source.slice(fault.at)],
+    [after, source.slice(0, fault.end)],
+  ] as const;
+  const kept = halves.find(([text, rest]) => /\d/.test(text) && !/\d/.test(rest) && understood(text.trim()));
+  return kept?.[0].trim();
+}
+
+function nearWords(text: string): string[] {
+  const limit = Math.max(1, Math.floor(text.length / 3));
+  if (text.length < 3) return [];
+  return vocabulary()
+    .map((word) => ({ word, distance: distance(text, word, limit) }))
+    .filter((one) => one.distance <= limit)
+    .sort((a, b) => a.distance - b.distance)
+    .slice(0, 8)
+    .map((one) => one.word);
+}
+
+/** Letters to change, add, leave out or exchange with their neighbour (optimal string alignment); `limit + 1` if more. */
+function distance(a: string, b: string, limit: number): number {
+  if (Math.abs(a.length - b.length) > limit) return limit + 1;
+  let older: number[] = [];
+  let last = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const same = a[i - 1] === b[j - 1] ? 0 : 1;
+      let least = Math.min((last[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1, (last[j - 1] ?? 0) + same);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        least = Math.min(least, (older[j - 2] ?? 0) + 1);
+      row.push(least);
+    }
+    [older, last] = [last, row];
+  }
+  return last[b.length] ?? limit + 1;
+}

@@ -1,0 +1,64 @@
+import type { Cursor } from './cursor.ts';
+import { romanValue } from './roman.ts';
+
+export const ORDINAL_WORDS = [
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+  'tenth',
+  'eleventh',
+  'twelfth',
+  'thirteenth',
+  'fourteenth',
+  'fifteenth',
+  'sixteenth',
+  'seventeenth',
+  'eighteenth',
+  'nineteenth',
+  'twentieth',
+];
+const ENDINGS = ['st', 'nd', 'rd', 'th', 'd', 'e', 'eme', 'er', 'ieme', '.'];
+
+/** `9`, `9th`, `IX`, `ninth`, `twenty-first`: a count of up to 999. */
+export function readOrdinal(cursor: Cursor): number | undefined {
+  return cursor.attempt(() => {
+    const number = cursor.number((value) => value > 0 && value < 1000);
+    if (number !== undefined) {
+      cursor.take((token) => token.glued && ENDINGS.includes(token.text));
+      return Number(number.text);
+    }
+    return cursor.attempt(compound) ?? simple(cursor);
+  });
+}
+
+function compound(cursor: Cursor): number | undefined {
+  const tens = cursor.word('twenty', 'thirty');
+  cursor.sign('-');
+  const ones = cursor.take((token) => ORDINAL_WORDS.slice(0, 9).includes(token.text));
+  return tens && ones && (tens.text === 'twenty' ? 20 : 30) + ORDINAL_WORDS.indexOf(ones.text) + 1;
+}
+
+function simple(cursor: Cursor): number | undefined {
+  const word = cursor.take((token) => token.kind === 'word' && countOf(token.text) !== undefined);
+  return word === undefined ? undefined : countOf(word.text);
+}
+
+function countOf(word: string): number | undefined {
+  if (word === 'thirtieth') return 30;
+  const place = ORDINAL_WORDS.indexOf(word);
+  if (place >= 0) return place + 1;
+  const roman = romanValue(word.replace(/(?<=[ivxlcdm])(?:th|d|e)$/, ''));
+  return roman !== undefined && roman < 1000 ? roman : undefined;
+}
+
+/** `1st`, `22nd`, `113th`. */
+export function ordinal(count: number): string {
+  const ending = count % 100 > 10 && count % 100 < 14 ? 'th' : (['th', 'st', 'nd', 'rd'][count % 10] ?? 'th');
+  return count + ending;
+}

@@ -1,0 +1,56 @@
+import { describe, expect, test } from 'vitest';
+import { shown } from './reading.ts';
+
+describe('months in four languages, abbreviated and numbered', () => {
+  test.each<[text: string, month: string]>([
+    ['Jan.', '01'],
+    ['Janʸ', '01'],
+    ['Januarii', '01'],
+    ['janvier', '01'],
+    ['Jänner', '01'],
+    ['Feby', '02'],
+    ['févr.', '02'],
+    ['Februarii', '02'],
+    ['Mar.', '03'],
+    ['März', '03'],
+    ['mars', '03'],
+    ['Martii', '03'],
+    ['Apr.', '04'],
+    ['avril', '04'],
+    ['Aprilis', '04'],
+    ['May', '05'],
+    ['mai', '05'],
+    ['Maii', '05'],
+    ['June', '06'],
+    ['Juni', '06'],
+    ['juin', '06'],
+    ['Junii', '06'],
+    ['July', '07'],
+    ['juillet', '07'],
+    ['Julii', '07'],
+    ['Aug.', '08'],
+    ['août', '08'],
+    ['Augusti', '08'],
+    ['Sept.', '09'],
+    ['Sept^r', '09'],
+    ['Septembris', '09'],
+    ['7ber', '09'],
+    ['7bre', '09'],
+    ['VIIber', '09'],
+    ['8ber', '10'],
+    ['8bris', '10'],
+    ['Okt.', '10'],
+    ['octobre', '10'],
+    ['9ber', '11'],
+    ['IXbris', '11'],
+    ['Novʳ', '11'],
+    ['10ber', '12'],
+    ['Xber', '12'],
+    ['Xbre', '12'],
+    ['Dez.', '12'],
+    ['déc.', '12'],
+  ])('%s', (name, month) => {
+    expect(shown(`16 ${name} 1834`)).toBe(`1834-${month}-16`);
+    expect(shown(`${name} 1834`).slice(0, 10)).toBe(`1834-${month}-01`);
+  });
+});
