@@ -125,8 +125,8 @@ function together(parts: readonly Held[]): Held {
 }
 
 /**
- * The marks as trees of what overlies what. A mark that is kept out of the dating, and one whose `over` leads back to
- * itself or to no mark of the object, stands alone.
+ * The marks as trees of what overlies what. A mark that is kept out of the dating, and one recorded over no mark of the
+ * object, stands alone; a ring of marks each over the next is cut at the first of them.
  */
 export function overlayTrees(marks: readonly Pick<PreparedMark, 'id' | 'over' | 'law' | 'detached'>[]): OverlayTree[] {
   const places = new Map(marks.map(({ id }, place) => [id, place]));

@@ -2,15 +2,16 @@ import type { Assumptions } from '../assumptions.ts';
 import { type Density, shortestSpan } from '../dating/density.ts';
 import { SHOWN_SHARE } from '../dating/marking.ts';
 import type { Day, Span } from '../time/span.ts';
+import { daysInChain, type Makings } from './chain-days.ts';
 import { type IsKin, type Link, linkBetween } from './chain-links.ts';
 import { type ChainMark, overlayTrees, type PreparedMark, prepareMarks } from './chain-marks.ts';
 import { relationsOf } from './chain-relations.ts';
 import { type Chain, searchChains } from './chain-search.ts';
-import { chainTable, placesIn, singleSums } from './chain-table.ts';
+import { chainTable, singleSums } from './chain-table.ts';
 import { totalsOf } from './chain-total.ts';
 import { jointMaking } from './joint-making.ts';
-import { makingNodes } from './making-nodes.ts';
-import { fillAhead, type Held, type OverlayTree, tellDays, treeSums } from './overlay-sums.ts';
+import { likelyDays, makingNodes } from './making-nodes.ts';
+import type { OverlayTree } from './overlay-sums.ts';
 
 export type ChainsInput = {
   /** When the object was made, by its features. */
@@ -73,13 +74,15 @@ export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 
     search = searchChains(table, marks, relations, wanted);
   }
   const totals = totalsOf(table, marks, relations, search.chains);
+  const { first, last } = likelyDays(joint.density.weights);
+  const made = { firstDay: first, weights: input.making.weights.subarray(first, last + 1) };
   const best = search.chains.slice(0, wanted).filter(({ score }) => score > 0);
   return {
     making: joint.density,
     chains: marks.some(({ namesHolder }) => namesHolder)
       ? best.map((chain) => ({
           share: chain.score / totals.total,
-          holdings: holdingsOf(chain, search.orderOf(chain), input, marks, trees),
+          holdings: holdingsOf(chain, search.orderOf(chain), input, made, marks, trees),
         }))
       : [],
     holders: holderShares(marks, relations.numberOf, totals),
@@ -113,10 +116,11 @@ function holdingsOf(
   chain: Chain,
   order: readonly number[],
   input: ChainsInput,
+  made: Makings,
   marks: readonly PreparedMark[],
   trees: readonly OverlayTree[],
 ): Holding[] {
-  const days = daysInChain(chain, input.making, marks, trees);
+  const days = daysInChain(chain.assigned, made, marks, trees);
   const holderAt = (place: number) => marks[place]?.holders[chain.assigned[place] as number];
   return order.flatMap((place, i) => {
     const [mark, holder, held] = [marks[place], holderAt(place), days[place]];
@@ -127,56 +131,4 @@ function holdingsOf(
     if (span === undefined) return [];
     return [{ mark: mark.id, person: holder.person, span, link: before && linkBetween(before, holder, input.isKin) }];
   });
-}
-
-/**
- * How likely each mark was put on on each day, if a chain is the true one: the days of its own tree, when makings weigh
- * what the features and all other trees make of them.
- */
-function daysInChain(
-  chain: Chain,
-  making: Density,
-  marks: readonly PreparedMark[],
-  trees: readonly OverlayTree[],
-): (Held | undefined)[] {
-  const heldBy = (place: number): Held =>
-    marks[place]?.holders[chain.assigned[place] as number]?.held ?? { from: 0, weights: new Float64Array(0) };
-  const out: (Held | undefined)[] = marks.map(() => undefined);
-  const attached = trees.filter(({ place }) => !marks[place]?.detached);
-  for (const { place } of trees) if (marks[place]?.detached) out[place] = heldBy(place);
-
-  const size = making.weights.length;
-  const sums = attached.map((tree) => treeSums(tree, heldBy));
-  const ahead = sums.map((one) => {
-    const values = new Float64Array(size);
-    fillAhead(values, 0, one);
-    return scaledToOne(values);
-  });
-  // What all trees after each one make of the makings; what those before make of them is carried along.
-  const after: Float64Array[] = [new Float64Array(size).fill(1)];
-  for (const values of ahead.slice(1).reverse()) after.unshift(product(after[0] as Float64Array, values));
-  let before = making.weights;
-  for (const [t, one] of sums.entries()) {
-    const tell = (place: number, held: Held): void => {
-      out[place] = held;
-    };
-    if (placesIn(one.tree).some((place) => marks[place]?.namesHolder)) {
-      tellDays(product(before, after[t] as Float64Array), one, tell, heldBy);
-    }
-    before = product(before, ahead[t] as Float64Array);
-  }
-  return out;
-}
-
-function product(a: Float64Array, b: Float64Array): Float64Array {
-  const out = new Float64Array(a.length);
-  for (let i = 0; i < out.length; i += 1) out[i] = (a[i] as number) * (b[i] as number);
-  return out;
-}
-
-function scaledToOne(values: Float64Array): Float64Array {
-  let largest = 0;
-  for (let i = 0; i < values.length; i += 1) largest = Math.max(largest, values[i] as number);
-  if (largest > 0) for (let i = 0; i < values.length; i += 1) values[i] = (values[i] as number) / largest;
-  return values;
 }

@@ -12,12 +12,12 @@ const FEW_DAYS = 500;
 /** Days whose part of the whole is smaller than this, against the likeliest, are left out. */
 const NEVER = 1e-20;
 /** How far a function may change over a block of days, as a part of its largest value there. */
-const SMOOTH = 0.2;
+const SMOOTH = 0.1;
 /** The same in a block that matters little: less than this part of the whole. */
 const MATTERS = 1e-4;
 const SMOOTH_ENOUGH = 0.6;
 /** A function that has come down to this part of its largest value may change as it likes. */
-const SMALL = 0.05;
+const SMALL = 0.03;
 
 /**
  * Nodes for sums over the makings `made`, times products of the given sums of marks. Days are cut into blocks in which
@@ -28,13 +28,7 @@ const SMALL = 0.05;
  *   221–230.
  */
 export function makingNodes(made: Float64Array, joint: Float64Array, functions: readonly TreeSums[]): MakingNodes {
-  let largest = 0;
-  for (let i = 0; i < joint.length; i += 1) largest = Math.max(largest, joint[i] as number);
-  let first = 0;
-  let last = joint.length - 1;
-  while (first < last && (joint[first] as number) <= largest * NEVER) first += 1;
-  while (last > first && (joint[last] as number) <= largest * NEVER) last -= 1;
-
+  const { first, last } = likelyDays(joint);
   const days: number[] = [];
   const weights: number[] = [];
   if (last - first < FEW_DAYS) {
@@ -65,6 +59,17 @@ export function makingNodes(made: Float64Array, joint: Float64Array, functions: 
   };
   divide(first, last + 1);
   return { day: Float64Array.from(days), weight: Float64Array.from(weights) };
+}
+
+/** The first and the last day that are not all but impossible. */
+export function likelyDays(joint: Float64Array): { first: number; last: number } {
+  let largest = 0;
+  for (let i = 0; i < joint.length; i += 1) largest = Math.max(largest, joint[i] as number);
+  let first = 0;
+  let last = joint.length - 1;
+  while (first < last && (joint[first] as number) <= largest * NEVER) first += 1;
+  while (last > first && (joint[last] as number) <= largest * NEVER) last -= 1;
+  return { first, last };
 }
 
 /** The days on which a sum can turn: it rises towards the days of its mark, and falls to nothing within them. */

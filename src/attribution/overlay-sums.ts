@@ -19,9 +19,10 @@ export type OverlayTree = {
  */
 type RateSum = {
   readonly rate: number;
-  /** What lies on each day of the root mark, its overlying marks summed over all days not earlier. */
+  /** What lies on each day of the root mark, its overlying marks summed over all days not earlier: times `share`. */
   readonly onDay: Float64Array;
-  /** The sum of `onDay` from each day on, fallen off to that day. */
+  readonly share: number;
+  /** The sum of what lies on each day from a day on, fallen off to that day. */
   readonly ahead: Float64Array;
 };
 
@@ -65,24 +66,28 @@ function choicesOf(law: DelayLaw, overlying: readonly TreeSums[]): Choice[] {
 export function treeSums(tree: OverlayTree, heldBy: (place: number) => Held): TreeSums {
   const { from, weights } = heldBy(tree.place);
   const overlying = tree.overlying.map((above) => treeSums(above, heldBy));
-  const rates: { rate: number; onDay: Float64Array; ahead: Float64Array }[] = [];
-  for (const choice of choicesOf(tree.law, overlying)) {
-    let sum = rates.find(({ rate }) => Math.abs(rate - choice.rate) < SAME_RATE);
-    if (sum === undefined) {
-      sum = { rate: choice.rate, onDay: new Float64Array(weights.length), ahead: new Float64Array(weights.length) };
-      rates.push(sum);
+  const parts = overlying.length === 0 ? partsOf(tree.law).map((part) => ({ ...part, onDay: weights })) : [];
+  for (const choice of overlying.length === 0 ? [] : choicesOf(tree.law, overlying)) {
+    let part = parts.find(({ rate }) => Math.abs(rate - choice.rate) < SAME_RATE);
+    if (part === undefined) {
+      part = { rate: choice.rate, share: 1, onDay: new Float64Array(weights.length) };
+      parts.push(part);
     }
-    addProduct(sum.onDay, weights, choice, overlying, from);
+    addProduct(part.onDay, weights, choice, overlying, from);
   }
-  for (const { rate, onDay, ahead } of rates) {
-    const perDay = Math.exp(-rate);
-    let sum = 0;
-    for (let i = onDay.length - 1; i >= 0; i -= 1) {
-      sum = sum * perDay + (onDay[i] as number);
-      ahead[i] = sum;
-    }
-  }
+  const rates = parts.map((part): RateSum => ({ ...part, ahead: sumAhead(part) }));
   return { tree, from, length: weights.length, rates, overlying };
+}
+
+function sumAhead({ rate, share, onDay }: Omit<RateSum, 'ahead'>): Float64Array {
+  const ahead = new Float64Array(onDay.length);
+  const perDay = Math.exp(-rate);
+  let sum = 0;
+  for (let i = onDay.length - 1; i >= 0; i -= 1) {
+    sum = sum * perDay + share * (onDay[i] as number);
+    ahead[i] = sum;
+  }
+  return ahead;
 }
 
 /** Adds share · weights · what lies ahead in each tree above, day by day. */
@@ -93,10 +98,6 @@ function addProduct(
   trees: readonly TreeSums[],
   firstDay: number,
 ): void {
-  if (above.length === 0) {
-    for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + share * (weights[i] as number);
-    return;
-  }
   const product = weights.slice();
   for (const [k, sum] of above.entries()) multiplyByAhead(product, firstDay, trees[k]?.from ?? 0, sum);
   for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + share * (product[i] as number);
@@ -135,9 +136,11 @@ export function aheadOf({ from, length, rates }: TreeSums, y: number): number {
 
 /** The sum for every making from `firstDay` on, written over the whole of `out`. */
 export function fillAhead(out: Float64Array, firstDay: number, { from, rates }: TreeSums): void {
-  const one = new Float64Array(out.length);
-  out.fill(0);
-  for (const rate of rates) {
+  const [first, ...others] = rates;
+  out.fill(first === undefined ? 0 : 1);
+  if (first !== undefined) multiplyByAhead(out, firstDay, from, first);
+  const one = new Float64Array(others.length === 0 ? 0 : out.length);
+  for (const rate of others) {
     one.fill(1);
     multiplyByAhead(one, firstDay, from, rate);
     for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + (one[i] as number);
@@ -146,16 +149,17 @@ export function fillAhead(out: Float64Array, firstDay: number, { from, rates }: 
 
 /**
  * How likely each mark of the tree was put on on each of its days, not scaled, when makings have the weights `made`
- * (days from the first day of the horizon). Told to `tell` for the root first, then for the marks above it.
+ * from `firstDay` on. Told to `tell` for the root first, then for the marks above it.
  * The forward counterpart of `treeSums`: what comes from all earlier makings is carried up from mark to mark.
  */
 export function tellDays(
   made: Float64Array,
+  firstDay: number,
   sums: TreeSums,
   tell: (place: number, days: Held) => void,
   heldBy: (place: number) => Held,
 ): void {
-  const arriving = sums.rates.map(({ rate }) => arrivals(made, 0, rate, sums.from, sums.length));
+  const arriving = sums.rates.map(({ rate }) => arrivals(made, firstDay, rate, sums.from, sums.length));
   tellTree(sums, arriving, tell, heldBy);
 }
 
@@ -167,10 +171,12 @@ function tellTree(
 ): void {
   const { tree, from, length, rates, overlying } = sums;
   const days = new Float64Array(length);
-  for (const [k, { onDay }] of rates.entries()) {
+  for (const [k, { onDay, share }] of rates.entries()) {
     const arrived = arriving[k];
     if (arrived === undefined) continue;
-    for (let i = 0; i < length; i += 1) days[i] = (days[i] as number) + (onDay[i] as number) * (arrived[i] as number);
+    for (let i = 0; i < length; i += 1) {
+      days[i] = (days[i] as number) + share * (onDay[i] as number) * (arrived[i] as number);
+    }
   }
   tell(tree.place, { from, weights: days });
 

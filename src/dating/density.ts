@@ -12,9 +12,6 @@ const ROUNDING = 1e-11;
 /** The days that a density speaks of. */
 export const daysOf = ({ from, weights }: Density): Span => ({ from, until: (from + weights.length) as Day });
 
-/** The weight of one day; 0 outside the horizon. */
-export const weightOn = ({ from, weights }: Density, day: Day): number => weights[day - from] ?? 0;
-
 export function totalOf(weights: Float64Array): number {
   let total = 0;
   for (let i = 0; i < weights.length; i += 1) total += weights[i] as number;

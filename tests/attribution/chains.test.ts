@@ -175,3 +175,118 @@ describe('chains of holders', () => {
       { seed: 43, numRuns: 80 },
     ));
 });
+
+describe('a horizon of 360 years', () => {
+  const horizon = DEFAULTS.horizon;
+  const size = horizon.until - horizon.from;
+  const making: Density = { from: horizon.from, weights: new Float64Array(size) };
+  for (let y = 73_000; y < 90_000; y += 1) making.weights[y] = 1 / 17_000;
+  const at = (day: number): number => horizon.from + day;
+  const tenures: Record<string, [number, number, number, number]> = {
+    p1: [78_000, 78_400, 80_000, 82_000],
+    p2: [80_500, 81_000, 84_000, 84_001],
+    p3: [88_000, 88_500, 93_000, 96_000],
+    p4: [92_000, 92_001, 99_000, 104_000],
+  };
+  const stay = (id: string) => {
+    const [a, b, c, d] = tenures[id] ?? [0, 1, 2, 3];
+    return slope(at(a), at(b), at(c), at(d));
+  };
+  const named = [
+    ['p1', 'p2'],
+    ['p1', 'p2', 'p3'],
+    ['p3', 'p4'],
+  ];
+  const roles: MarkRole[] = ['owner', 'owner', 'sale'];
+  const unrecorded = 0.1;
+  const marks = named.map((persons, place): ChainMark => {
+    const own = new Float64Array(size).fill(1);
+    if (place === 2) own.fill(0, 0, 90_000).fill(0, 110_000);
+    return {
+      id: `m${place + 1}`,
+      law: delayLaw(roles[place] ?? 'owner', DEFAULTS),
+      own,
+      over: undefined,
+      beforeMaking: false,
+      holders: {
+        candidates: persons.map((id) => candidate(id, [post(stay(id))])),
+        surnames: [],
+        unrecorded: { rank: 'captain', surname: { damaged: false, seenLetters: 7 }, unknownBits: 0, sweeps: [] },
+      },
+    };
+  });
+
+  test('shares within 0.002 of the sums over every day', () => {
+    const told = chainsOf({ making, marks, isKin: () => false, surnamesOf: (person) => [person] }, DEFAULTS, 5);
+    // Backward sums from day to day for each mark and holder, with the mean day beside the weight.
+    const exponentials = [
+      [
+        [0.6, 3],
+        [0.4, 40],
+      ],
+      [
+        [0.6, 3],
+        [0.4, 40],
+      ],
+      [[1, Number.POSITIVE_INFINITY]],
+    ];
+    const options = named.map((persons, place) =>
+      [...persons, '?'].map((who) => {
+        const weight = new Float64Array(size);
+        const day = new Float64Array(size);
+        for (const [share = 0, years = 1] of exponentials[place] ?? []) {
+          const left = Math.exp(-1 / (years * DAYS_PER_YEAR));
+          const scale = years === Number.POSITIVE_INFINITY ? 1 : share * (1 - left);
+          let [sum, times] = [0, 0];
+          for (let t = size - 1; t >= 0; t -= 1) {
+            const fallOff = place === 2 ? Math.exp(-t / (40 * DAYS_PER_YEAR)) : 1;
+            const held =
+              (marks[place]?.own[t] ?? 0) * fallOff * (who === '?' ? unrecorded : stay(who).at(at(t) as Day));
+            sum = sum * left + held;
+            times = times * left + held * t;
+            weight[t] = (weight[t] ?? 0) + scale * sum;
+            day[t] = (day[t] ?? 0) + scale * times;
+          }
+        }
+        return { who, weight, day };
+      }),
+    );
+    const scored: { who: string; score: number }[] = [];
+    for (const a of options[0] ?? []) {
+      for (const b of options[1] ?? []) {
+        for (const c of options[2] ?? []) {
+          let [sum, da, db, dc] = [0, 0, 0, 0];
+          for (let y = 73_000; y < 90_000; y += 1) {
+            const [wa, wb, wc] = [a.weight[y] ?? 0, b.weight[y] ?? 0, c.weight[y] ?? 0];
+            sum += wa * wb * wc;
+            da += (a.day[y] ?? 0) * wb * wc;
+            db += wa * (b.day[y] ?? 0) * wc;
+            dc += wa * wb * (c.day[y] ?? 0);
+          }
+          const order = [
+            { ...a, m: 1, d: da },
+            { ...b, m: 2, d: db },
+            { ...c, m: 3, d: dc },
+          ].sort((x, y) => x.d - y.d);
+          let links = 1;
+          for (let i = 1; i < 3; i += 1) if (order[i]?.who !== '?' && order[i]?.who === order[i - 1]?.who) links *= 20;
+          scored.push({ who: order.map(({ m, who }) => `m${m}=${who}`).join(), score: sum * links });
+        }
+      }
+    }
+    const total = scored.reduce((sum, { score }) => sum + score, 0);
+    for (const { share, holdings } of told.chains) {
+      const who = holdings.map(({ mark, person }) => `${mark}=${person ?? '?'}`).join();
+      const score = scored.find((one) => one.who === who)?.score ?? Number.NaN;
+      expect(Math.abs(share - score / total)).toBeLessThan(0.002);
+    }
+    for (const { person, share } of told.holders) {
+      const name = person ?? '?';
+      const sum = scored
+        .filter(({ who }) => who.split(/[=,]/u).includes(name))
+        .reduce((all, { score }) => all + score, 0);
+      expect(Math.abs(share - sum / total)).toBeLessThan(0.002);
+    }
+    expect(told.chains).toHaveLength(5);
+  });
+});

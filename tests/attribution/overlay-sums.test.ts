@@ -96,6 +96,7 @@ describe('marks that lie over each other', () => {
           let told = 0;
           tellDays(
             Float64Array.from(made),
+            0,
             treeSums(treeOf(marks, 0), heldBy),
             (place, days) => {
               told += 1;

@@ -8,7 +8,6 @@ import {
   shortestSpan,
   stretched,
   uniform,
-  weightOn,
   within,
 } from '../../src/dating/density.ts';
 import { type Day, NO_END, NO_START, type Span } from '../../src/time/span.ts';
@@ -63,11 +62,7 @@ test('normalised weights add up to 1, and nothing cannot be normalised', () => {
 test('cumulative sums stand before each day', () =>
   expect(cumulative(Float64Array.of(1, 2, 3))).toEqual(Float64Array.of(0, 1, 3, 6)));
 
-test('a day outside the horizon has no weight', () => {
-  expect(weightOn(density(4, 5), 101 as Day)).toBe(5);
-  expect(weightOn(density(4, 5), 99 as Day)).toBe(0);
-  expect(daysOf(density(4, 5))).toEqual(span(100, 102));
-});
+test('the days of a density', () => expect(daysOf(density(4, 5))).toEqual(span(100, 102)));
 
 describe('the horizon', () => {
   test.each<[rule: string, toHold: Span[], expected: Span]>([

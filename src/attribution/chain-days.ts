@@ -1,0 +1,58 @@
+import type { PreparedMark } from './chain-marks.ts';
+import { placesIn } from './chain-table.ts';
+import { fillAhead, type Held, type OverlayTree, tellDays, treeSums } from './overlay-sums.ts';
+
+/** Weights of the days of making, from `firstDay` on, counted from the horizon's first. */
+export type Makings = { readonly firstDay: number; readonly weights: Float64Array };
+
+/**
+ * How likely each mark was put on on each day, if a chain is the true one: the days of its own tree, when makings weigh
+ * what the features and all other trees make of them.
+ */
+export function daysInChain(
+  assigned: readonly number[],
+  { firstDay, weights }: Makings,
+  marks: readonly PreparedMark[],
+  trees: readonly OverlayTree[],
+): (Held | undefined)[] {
+  const heldBy = (place: number): Held =>
+    marks[place]?.holders[assigned[place] as number]?.held ?? { from: 0, weights: new Float64Array(0) };
+  const out: (Held | undefined)[] = marks.map(() => undefined);
+  const attached = trees.filter(({ place }) => !marks[place]?.detached);
+  for (const { place } of trees) if (marks[place]?.detached) out[place] = heldBy(place);
+
+  const size = weights.length;
+  const sums = attached.map((tree) => treeSums(tree, heldBy));
+  const ahead = sums.map((one) => {
+    const values = new Float64Array(size);
+    fillAhead(values, firstDay, one);
+    return scaledToOne(values);
+  });
+  // What all trees after each one make of the makings; what those before make of them is carried along.
+  const after: Float64Array[] = [new Float64Array(size).fill(1)];
+  for (const values of ahead.slice(1).reverse()) after.unshift(product(after[0] as Float64Array, values));
+  let before = weights;
+  for (const [t, one] of sums.entries()) {
+    const tell = (place: number, held: Held): void => {
+      out[place] = held;
+    };
+    if (placesIn(one.tree).some((place) => marks[place]?.namesHolder)) {
+      tellDays(product(before, after[t] as Float64Array), firstDay, one, tell, heldBy);
+    }
+    before = product(before, ahead[t] as Float64Array);
+  }
+  return out;
+}
+
+function product(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < out.length; i += 1) out[i] = (a[i] as number) * (b[i] as number);
+  return out;
+}
+
+function scaledToOne(values: Float64Array): Float64Array {
+  let largest = 0;
+  for (let i = 0; i < values.length; i += 1) largest = Math.max(largest, values[i] as number);
+  if (largest > 0) for (let i = 0; i < values.length; i += 1) values[i] = (values[i] as number) / largest;
+  return values;
+}

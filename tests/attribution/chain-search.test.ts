@@ -1,0 +1,103 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { linksOf, searchChains } from '../../src/attribution/chain-search.ts';
+import type { ChainTable } from '../../src/attribution/chain-table.ts';
+import { type AnyHolder, prepared, tableOf } from './prepared.ts';
+
+const SIZE = 120;
+const made = Array.from({ length: SIZE }, (_, y) => (y < 60 ? 1 : 0));
+
+/** Every chain, weighed node by node, with its links in the order of its expected days. */
+function everyChain(table: ChainTable, factorOf: (assigned: readonly number[], order: readonly number[]) => number) {
+  const sizes = table.single.map((holders) => holders.length);
+  const all = sizes.reduce<number[][]>(
+    (some, size) => some.flatMap((start) => Array.from({ length: size }, (_, c) => [...start, c])),
+    [[]],
+  );
+  return all
+    .map((assigned) => {
+      const parts = assigned.map((c, m) => table.single[m]?.[c]);
+      let sum = 0;
+      const day = assigned.map(() => 0);
+      for (const [k, weight] of table.nodes.weight.entries()) {
+        const product = parts.reduce((value, part) => value * (part?.weight[k] ?? 0), weight);
+        sum += product;
+        for (const [m, part] of parts.entries()) day[m] = (day[m] ?? 0) + product * (part?.expected[0]?.[k] ?? 0);
+      }
+      const order = day.map((_, m) => m).sort((a, b) => (day[a] ?? 0) - (day[b] ?? 0) || a - b);
+      return { assigned, score: sum * factorOf(assigned, order) };
+    })
+    .sort((a, b) => b.score - a.score);
+}
+
+const anyHolder: fc.Arbitrary<AnyHolder> = fc
+  .record({
+    id: fc.integer({ min: 1, max: 9 }),
+    from: fc.integer({ min: 0, max: SIZE - 20 }),
+    length: fc.integer({ min: 1, max: 19 }),
+    weight: fc.constantFrom(1, 0.1, 0.01, 0.5),
+  })
+  .map(({ id, from, length, weight }) => ({
+    person: `p${id}`,
+    surnames: [id < 4 ? 'holt' : `s${id}`],
+    from,
+    weights: new Array(length).fill(weight),
+  }));
+const isKin = (a: string, b: string): boolean => a === 'p5' && b === 'p6';
+
+describe('the heaviest chains', () => {
+  test('are those that weighing every chain finds', () =>
+    fc.assert(
+      fc.property(
+        fc.array(fc.uniqueArray(anyHolder, { minLength: 1, maxLength: 6, selector: ({ person }) => person }), {
+          minLength: 1,
+          maxLength: 4,
+        }),
+        (given) => {
+          const marks = given.map((holders, place) =>
+            prepared(place, [
+              ...holders,
+              { surnames: place === 0 ? ['holt'] : [], from: 0, weights: new Array(SIZE).fill(0.01) },
+            ]),
+          );
+          const { table, relations } = tableOf(made, marks, isKin);
+          const slow = everyChain(table, (assigned, order) => linksOf(assigned, order, relations));
+          const { chains, proved } = searchChains(table, marks, relations, 5);
+          expect(proved).toBe(true);
+          for (const [i, { score }] of slow.slice(0, 5).entries()) {
+            expect(Math.abs((chains[i]?.score ?? 0) - score)).toBeLessThan(1e-9 * score + 1e-300);
+          }
+        },
+      ),
+      { seed: 67, numRuns: 80 },
+    ));
+
+  test('eight marks of twenty holders: the best are proved', () => {
+    const marks = Array.from({ length: 8 }, (_, place) =>
+      prepared(
+        place,
+        Array.from({ length: 20 }, (_, c) => ({
+          person: `p${place * 100 + c}`,
+          from: (c * 37 + place * 11) % 100,
+          weights: new Array(8).fill(1 / (1 + ((c * 7 + place) % 5))),
+        })),
+      ),
+    );
+    const { table, relations } = tableOf(made, marks);
+    const { chains, proved } = searchChains(table, marks, relations, 5);
+    expect(proved).toBe(true);
+    expect(chains.length).toBeGreaterThanOrEqual(5);
+    // Nobody better can be put in for any one mark of the best.
+    const best = chains[0];
+    for (const [place, holders] of table.single.entries()) {
+      for (const c of holders.keys()) {
+        const other = (best?.assigned ?? []).map((assigned, m) => (m === place ? c : assigned));
+        let sum = 0;
+        for (const [k, weight] of table.nodes.weight.entries()) {
+          sum += other.reduce((value, holder, m) => value * (table.single[m]?.[holder]?.weight[k] ?? 0), weight);
+        }
+        expect(sum).toBeLessThanOrEqual((best?.score ?? 0) * (1 + 1e-9));
+      }
+    }
+  });
+});

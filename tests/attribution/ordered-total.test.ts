@@ -1,0 +1,58 @@
+import { describe, expect, test } from 'vitest';
+import { linksOf } from '../../src/attribution/chain-search.ts';
+import { orderedTotals } from '../../src/attribution/ordered-total.ts';
+import { type AnyHolder, prepared, tableOf } from './prepared.ts';
+
+const made = new Array(30).fill(1, 0, 10).fill(0, 10);
+const holder = (id: number, from: number, weight: number, surname = `s${id}`): AnyHolder => ({
+  person: `p${id}`,
+  surnames: [surname],
+  from,
+  weights: [weight, weight, weight],
+});
+
+/** Every way to choose one holder for each mark. */
+const choices = (sizes: readonly number[]): number[][] =>
+  sizes.reduce<number[][]>(
+    (some, size) => some.flatMap((start) => Array.from({ length: size }, (_, c) => [...start, c])),
+    [[]],
+  );
+
+describe('all chains in the order of expected days', () => {
+  // The days of any two holders of different marks are far apart, so that every chain has its own order by them alone.
+  const marks = [
+    prepared(0, [holder(1, 0, 1, 'holt'), holder(2, 24, 0.5), holder(3, 12, 0.3)]),
+    prepared(1, [
+      holder(1, 4, 1, 'holt'),
+      holder(4, 16, 0.2, 'holt'),
+      { surnames: ['holt'], from: 20, weights: [0.1] },
+    ]),
+    prepared(2, [holder(5, 8, 0.7), holder(2, 27, 0.4), holder(4, 22, 0.6, 'holt')]),
+  ];
+  const isKin = (a: string, b: string): boolean => a === 'p3' && b === 'p5';
+  const { table, relations } = tableOf(made, marks, isKin);
+  const ordered = orderedTotals(table, marks, relations, 1);
+  const all = choices([3, 3, 3]).map((assigned) => {
+    let sum = 0;
+    for (const [k, weight] of table.nodes.weight.entries()) {
+      sum += assigned.reduce((value, c, m) => value * (table.single[m]?.[c]?.weight[k] ?? 0), weight);
+    }
+    const from = (m: number): number => marks[m]?.holders[assigned[m] ?? 0]?.held.from ?? 0;
+    const order = [0, 1, 2].sort((a, b) => from(a) - from(b));
+    return { assigned, weight: sum * linksOf(assigned, order, relations) };
+  });
+  const total = all.reduce((sum, { weight }) => sum + weight, 0);
+
+  test('the sum is that of every chain with its links', () => expect(ordered.everything).toBeCloseTo(total, 10));
+
+  test('one chain weighs what it adds to the sum', () => {
+    for (const { assigned, weight } of all) expect(ordered.weightOf(assigned)).toBeCloseTo(weight, 10);
+  });
+
+  test.each([0, 1, 2, 3, 4, 5, 6])('without holder %i', (number) => {
+    const without = all
+      .filter(({ assigned }) => assigned.every((c, m) => relations.numberOf[m]?.[c] !== number))
+      .reduce((sum, { weight }) => sum + weight, 0);
+    expect(ordered.shareWithout((other) => other === number)).toBeCloseTo(without / total, 10);
+  });
+});
