@@ -1,15 +1,17 @@
-import type { MarkReading } from '../ledger/marks.ts';
+import type { MarkParts } from '../names/mark-parts.ts';
 import { shown } from './text.ts';
 
 /** What was read in a mark, part by part, so that a wrong part can be corrected. */
-export function partsInWords(reading: MarkReading): string {
-  const parts = [
-    ['rank', reading.rankText],
-    ['forenames', reading.forenames],
-    ['surname', reading.surname],
-    ['corps', reading.corps],
-    ['place', reading.place],
+export function partsInWords(parts: MarkParts): string {
+  const read = [
+    ['rank', parts.rank?.ranks[0]?.title ?? parts.rank?.text],
+    ['forenames', parts.forenames],
+    ['surname', parts.surname],
+    ['corps', parts.corps],
+    ['place', parts.place],
+    ['date', parts.date?.text],
   ].flatMap(([name, value]) => (value === undefined || value === '' ? [] : [`${name} ${shown(value)}`]));
-  const rest = reading.rest.length > 0 ? `; not understood: ${reading.rest.map(shown).join(', ')}` : '';
-  return `Read as: ${parts.join(' · ') || 'no name'}${rest}.`;
+  const rest = parts.rest.length > 0 ? `; not understood: ${parts.rest.map(shown).join(', ')}` : '';
+  const date = parts.date === undefined ? '' : '\nA date in the words counts when it is recorded: --made DATE.';
+  return `Read as: ${read.join(' · ') || 'no name'}${rest}.${date}`;
 }

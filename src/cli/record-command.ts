@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { record, type Sealed } from '../ledger/journal.ts';
 import { type KindName, kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
+import { refreshSurnameIndex } from '../ledger/surname-search.ts';
 import { addRecord, type Draft, type Recording, recording } from '../ledger/records.ts';
 import { type CommonOptions, type Context, originOf, recordingIn } from './context.ts';
 import { example, optionsOf, printJson, recordingOptions } from './options.ts';
@@ -75,10 +76,12 @@ export function recordAct<T>(
   work: (into: Recording) => T,
   undoes?: number,
 ): { result: T; act: Sealed | undefined } {
-  return record(db, originOf(context, options.why), (act) => work(recording(db, act)), {
+  const recorded = record(db, originOf(context, options.why), (act) => work(recording(db, act)), {
     ...(options.dryRun ? { dryRun: true } : {}),
     ...(undoes === undefined ? {} : { undoes }),
   });
+  refreshSurnameIndex(db);
+  return recorded;
 }
 
 /** The new id and act; the id stands last. */

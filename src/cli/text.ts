@@ -33,11 +33,7 @@ export function fitted(text: string, columns: number): string {
  * take no room, are shown as what they are.
  */
 export const shown = (text: string): string =>
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the signs to be shown
-  text.replaceAll(
-    /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]/g,
-    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
-  );
+  text.replaceAll(/[\p{Cc}\p{Cf}]/gu, (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`);
 
 /** Rows as columns that stand under each other; the last column is not padded. */
 export function table(

@@ -87,7 +87,7 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
       continue;
     }
     record.line = line;
-    for (let field = 0; field < record.fields; field += 1) if (escaped[field]) unescape(field);
+    for (let field = 0; field < record.fields; field += 1) if (escaped[field]) withoutDoubled(field);
     const passed = countLines(at, next);
     onRecord(record);
     line += passed;
@@ -177,7 +177,8 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
     }
   }
 
-  function unescape(field: number): void {
+  /** A doubled quotation mark stands for one. */
+  function withoutDoubled(field: number): void {
     let write = starts[field] as number;
     const end = ends[field] as number;
     for (let read = write; read < end; read += 1) {

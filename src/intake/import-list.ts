@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import { type NameParts, partsOf } from '../ledger/dictionary.ts';
+import type { NameParts } from '../ledger/dictionary.ts';
 import { pageCell } from '../ledger/entries.ts';
 import { addEntriesInBulk, type EntryColumns, knownEntries } from '../ledger/entry-bulk.ts';
 import { APPOINTMENT_KINDS, kindNamed } from '../ledger/kinds.ts';

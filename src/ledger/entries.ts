@@ -99,21 +99,23 @@ export function digestEntry(
   integers: Int32Array,
   e: NewEntry & { row: number },
 ): void {
-  integers.set([
-    e.surname_id,
-    e.edition_id,
-    e.row,
-    e.name_id,
-    e.rank_id,
-    e.corps_id ?? 0,
-    e.dated_id ?? 0,
-    typeof e.page === 'number' ? e.page : 0,
-    e.person_id ?? 0,
-  ]);
+  integers.set(hashedIntegers(e));
   digest.addIntegers(integers, HASHED);
   const texts = textsOf(e);
   if (texts !== undefined) digest.addText(texts);
 }
+
+const hashedIntegers = (e: NewEntry & { row: number }): number[] => [
+  e.surname_id,
+  e.edition_id,
+  e.row,
+  e.name_id,
+  e.rank_id,
+  e.corps_id ?? 0,
+  e.dated_id ?? 0,
+  typeof e.page === 'number' ? e.page : 0,
+  e.person_id ?? 0,
+];
 
 function textsOf(e: NewEntry): string | undefined {
   const texts: Record<string, Cell> = {};
@@ -179,4 +181,26 @@ export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & 
     }),
   );
   return [...recorded.filter((entry) => decided.get(entry.id ?? entry.row) === undefined), ...moved];
+}
+
+/** Hashes every entry of the ledger again, act by act in the order of their numbers, as they were when recorded. */
+export function digestEntries(db: Db, digestOf: (act: number, table: string) => ReturnType<Act['digest']>): void {
+  const runs = db.prepare('SELECT first_row, row_count, act_id FROM entry_run ORDER BY first_row').raw().all() as [number, number, number][];
+  const [lastFirst = 1, lastCount = 0] = runs[runs.length - 1] ?? [];
+  const integers = new Int32Array((lastFirst + lastCount) * HASHED);
+  const texts = new Map<number, string>();
+  for (const e of db.prepare(`SELECT ${COLUMNS} FROM entry`).iterate() as IterableIterator<EntryRow>) {
+    if (e.row >= lastFirst + lastCount) continue; // in no run: its act's number of rows will tell
+    integers.set(hashedIntegers(e), e.row * HASHED);
+    const said = textsOf(e);
+    if (said !== undefined) texts.set(e.row, said);
+  }
+  for (const [first, count, act] of runs) {
+    const digest = digestOf(act, 'entry');
+    for (let row = first; row < first + count; row += 1) {
+      digest.addIntegers(integers.subarray(row * HASHED, (row + 1) * HASHED), HASHED);
+      const said = texts.get(row);
+      if (said !== undefined) digest.addText(said);
+    }
+  }
 }

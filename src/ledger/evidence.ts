@@ -62,11 +62,16 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     return ladder(row.service).ranks.find((each) => each.rank.id === row.rank)?.rank ?? openRank(row.service, row.text);
   });
   const corpsRow = db.prepare('SELECT text FROM corps_style WHERE id = ?').pluck();
-  let resolver: ReturnType<typeof corpsResolver> | undefined;
-  const corps = memo((id: number): Corps => {
-    resolver ??= corpsResolver(corpsRecords(db, date));
-    return resolver(String(corpsRow.get(id)), undefined);
-  });
+  const corpsText = memo((id: number) => corpsRow.get(id));
+  let resolver: { ask: ReturnType<typeof corpsResolver>; memo: Map<string, Corps> } | undefined;
+  /** What a title of a corps meant at the time: a renumbered corps is the same post. */
+  const corps = (id: number, when: Span): Corps => {
+    resolver ??= { ask: corpsResolver(corpsRecords(db, date)), memo: new Map() };
+    const signature = `${id} ${when.from} ${when.until}`;
+    const known = resolver.memo.get(signature) ?? resolver.ask(String(corpsText(id)), when);
+    resolver.memo.set(signature, known);
+    return known;
+  };
   const editionRow = db.prepare(
     `SELECT e.id AS row, e.label, e.as_at_id, s.name AS series, s.service, s.lag_days FROM current_edition AS e JOIN current_series AS s ON s.id = e.series_id WHERE e.id = ?`,
   );
@@ -94,7 +99,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     id: `e${row.id ?? row.row}`,
     edition: edition(row.edition_id),
     rank: rank(row.rank_id),
-    corps: row.corps_id === null ? undefined : corps(row.corps_id),
+    corps: row.corps_id === null ? undefined : corps(row.corps_id, edition(row.edition_id).asAt.span),
     kind: (row.appointment ?? 'substantive') as ListedEntry['kind'],
     dated: row.dated_id === null ? undefined : date(row.dated_id),
     page: row.page === null ? undefined : String(row.page),
@@ -136,7 +141,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     date: date(row.date_id),
     service: row.rank_id === null ? undefined : rank(row.rank_id).service,
     rank: row.rank_id === null ? undefined : rank(row.rank_id),
-    corps: row.corps_id === null ? undefined : corps(row.corps_id),
+    corps: row.corps_id === null ? undefined : corps(row.corps_id, date(row.date_id).span),
     kind: (row.appointment ?? 'substantive') as Notice['kind'],
     source: row.source ?? '',
   });
@@ -150,45 +155,61 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     ladder,
     /** Everything that bears on the career of one person; `people`: the records that are found to be one. */
     careerOf(people: readonly number[]): CareerEvidence {
-      const entries = entriesOfPeople(db, people).map(entryOf);
-      const notices = anyNotice
-        ? people.flatMap((person) => (noticeRows.all(person) as NoticeRow[]).map(noticeOf))
-        : [];
-      const vacated = anyNotice
-        ? people.flatMap((person) => (viceRows.all(person) as NoticeRow[]).map((row) => vacancy(noticeOf(row))))
-        : [];
-      const nilSearches: NilSearch[] = anySearch
-        ? people.flatMap((person) =>
-            (searchRows.all(person) as { id: number; edition_id: number }[]).map((row) => ({
-              id: `q${row.id}`,
-              edition: edition(row.edition_id),
-              service: edition(row.edition_id).service,
-            })),
-          )
-        : [];
-      const persons = people
-        .map((person) => personRow.get(person) as PersonRow | undefined)
-        .filter((row) => row !== undefined);
-      const life = (column: 'born_id' | 'died_id') => {
-        const row = persons.find((each) => each[column] !== null);
-        return row ? { id: `p${row.id}`, date: date(row[column] as number) } : undefined;
-      };
-      const services = new Set([
-        ...entries.map((each) => each.rank.service),
-        ...notices.flatMap((each) => each.service ?? []),
-      ]);
-      return {
-        entries,
-        notices: [...notices, ...vacated],
-        nilSearches,
-        conditions: conditions.filter((each) => services.has(each.rank.service)),
-        born: life('born_id'),
-        died: life('died_id'),
-        setAside,
-        mainSteps: new Map([...services].map((service) => [service, steps(service)])),
-      };
+      return evidenceOf(people, entriesOfPeople(db, people));
+    },
+    /** The same for many, whose entries are read together. */
+    *careersOf(groups: ReadonlyMap<number, readonly number[]>): Iterable<readonly [number, CareerEvidence]> {
+      const entries = new Map<number, EntryRow[]>();
+      for (const row of entriesOfPeople(db, [...groups.values()].flat())) {
+        const others = entries.get(row.bearer);
+        if (others) others.push(row);
+        else entries.set(row.bearer, [row]);
+      }
+      for (const [first, people] of groups) {
+        const rows =
+          people.length === 1 ? (entries.get(first) ?? []) : people.flatMap((person) => entries.get(person) ?? []);
+        yield [first, evidenceOf(people, rows)];
+      }
     },
   };
+
+  function evidenceOf(people: readonly number[], rows: readonly EntryRow[]): CareerEvidence {
+    const entries = rows.map(entryOf);
+    const notices = anyNotice ? people.flatMap((person) => (noticeRows.all(person) as NoticeRow[]).map(noticeOf)) : [];
+    const vacated = anyNotice
+      ? people.flatMap((person) => (viceRows.all(person) as NoticeRow[]).map((row) => vacancy(noticeOf(row))))
+      : [];
+    const nilSearches: NilSearch[] = anySearch
+      ? people.flatMap((person) =>
+          (searchRows.all(person) as { id: number; edition_id: number }[]).map((row) => ({
+            id: `q${row.id}`,
+            edition: edition(row.edition_id),
+            service: edition(row.edition_id).service,
+          })),
+        )
+      : [];
+    const persons = people
+      .map((person) => personRow.get(person) as PersonRow | undefined)
+      .filter((row) => row !== undefined);
+    const life = (column: 'born_id' | 'died_id') => {
+      const row = persons.find((each) => each[column] !== null);
+      return row ? { id: `p${row.id}`, date: date(row[column] as number) } : undefined;
+    };
+    const services = new Set([
+      ...entries.map((each) => each.rank.service),
+      ...notices.flatMap((each) => each.service ?? []),
+    ]);
+    return {
+      entries,
+      notices: [...notices, ...vacated],
+      nilSearches,
+      conditions: conditions.filter((each) => services.has(each.rank.service)),
+      born: life('born_id'),
+      died: life('died_id'),
+      setAside,
+      mainSteps: new Map([...services].map((service) => [service, steps(service)])),
+    };
+  }
 }
 
 /** A man appointed in the place of another tells when the other's post in that rank and corps had ended. */

@@ -1,17 +1,94 @@
+import type { DateEvidence } from '../careers/evidence.ts';
+import type { MarkRole } from '../dating/delay.ts';
+import type { FeatureWindow } from '../dating/making.ts';
+import type { Span } from '../time/span.ts';
+import { ALL_TIME } from '../time/span.ts';
 import type { Db } from './open.ts';
-export type MarkReading = {
-  readonly rankText: string | undefined;
-  readonly forenames: string | undefined;
-  readonly surname: string | undefined;
-  readonly corps: string | undefined;
-  readonly place: string | undefined;
-  readonly rest: readonly string[];
+
+export type MarkRow = {
+  readonly id: number;
+  readonly key: string | null;
+  readonly object_id: number;
+  readonly text: string;
+  readonly role: MarkRole;
+  readonly made_id: number | null;
+  readonly over_id: number | null;
+  readonly surname: string | null;
+  readonly forenames: string | null;
+  readonly rank: string | null;
+  readonly corps: string | null;
+  readonly place: string | null;
 };
-export const markPartsOf = (_db: Db, _id: number): MarkReading => ({
-  rankText: undefined,
-  forenames: undefined,
-  surname: undefined,
-  corps: undefined,
-  place: undefined,
-  rest: [],
-});
+
+const COLUMNS = 'id, key, object_id, text, role, made_id, over_id, surname, forenames, rank, corps, place';
+
+export const markById = (db: Db, id: number): MarkRow | undefined =>
+  db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id) as MarkRow | undefined;
+
+/** All marks of an object, in the order in which they were recorded. */
+export const marksOf = (db: Db, object: number): MarkRow[] =>
+  db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE object_id = ? ORDER BY id`).all(object) as MarkRow[];
+
+export type ObjectRow = {
+  readonly id: number;
+  readonly key: string | null;
+  readonly ref: string;
+  readonly title: string;
+  readonly horizon_id: number | null;
+};
+
+export const objectById = (db: Db, id: number): ObjectRow | undefined =>
+  db.prepare('SELECT id, key, ref, title, horizon_id FROM current_object WHERE id = ?').get(id) as
+    | ObjectRow
+    | undefined;
+
+type FeatureRow = {
+  id: number;
+  row: number;
+  text: string;
+  window_id: number | null;
+  force: string;
+  weight: string;
+  state: string;
+  confidence: string | null;
+};
+
+/** The datable traits of an object, without those that the researcher set aside. */
+export function featuresOf(db: Db, object: number, date: (id: number) => DateEvidence): FeatureWindow[] {
+  const rows = db
+    .prepare(
+      `SELECT id, row, text, window_id, force, weight, state, confidence FROM current_feature
+        WHERE object_id = ? AND 'f' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
+    )
+    .all(object) as FeatureRow[];
+  return rows.map((row) => ({
+    id: `f${row.id}`,
+    text: row.text,
+    window: row.window_id === null ? ALL_TIME : date(row.window_id).span,
+    force: row.force as FeatureWindow['force'],
+    weight: row.weight as FeatureWindow['weight'],
+    state: row.state as FeatureWindow['state'],
+    ...(row.confidence === null ? {} : { confidence: row.confidence as 'high' }),
+    recorded: row.row,
+  }));
+}
+
+export type SweepRow = { readonly id: string; readonly surname: string; readonly service: string; readonly asAt: Span };
+
+/** Sweeps of surnames: every bearer was taken down from an edition. */
+export function sweeps(
+  db: Db,
+  edition: (id: number) => { readonly asAt: DateEvidence; readonly service: string },
+): SweepRow[] {
+  const rows = db
+    .prepare(
+      "SELECT id, edition_id, surname FROM current_search WHERE outcome = 'all taken' AND 'q' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id",
+    )
+    .all() as { id: number; edition_id: number; surname: string }[];
+  return rows.map((row) => ({
+    id: `q${row.id}`,
+    surname: row.surname,
+    service: edition(row.edition_id).service,
+    asAt: edition(row.edition_id).asAt.span,
+  }));
+}

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { APPOINTMENT_KINDS, kindNamed } from '../../ledger/kinds.ts';
+import { printedNameOf } from '../../ledger/people.ts';
 import { addRecord } from '../../ledger/records.ts';
 import { resolveRef } from '../../ledger/refs.ts';
 import type { Context } from '../context.ts';
@@ -111,10 +112,8 @@ export function register(program: Command, context: Context): void {
           );
         id = addRecord(into, kindNamed('person'), { name: person });
       }
-      const recorded = into.db
-        .prepare('SELECT n.text FROM current_person AS p JOIN printed_name AS n ON n.id = p.name_id WHERE p.id = ?')
-        .pluck()
-        .get(Number(id.slice(1))) as string;
+      into.act.flush();
+      const recorded = printedNameOf(into.db, Number(id.slice(1)));
       return { ...draft, person: id, name: draft['name'] ?? recorded };
     },
     example: [

@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { ROLES } from '../../ledger/kinds.ts';
-import { markPartsOf } from '../../ledger/marks.ts';
+import { overridesOf, partsOfWords } from '../../inquiry/candidates.ts';
+import { markById } from '../../ledger/marks.ts';
 import { readTranscription } from '../../names/reading.ts';
 import type { Context } from '../context.ts';
 import { partsInWords } from '../mark-words.ts';
@@ -90,7 +91,10 @@ export function register(program: Command, context: Context): void {
       readTranscription(String(draft['text']));
       return draft;
     },
-    tell: (db, id) => partsInWords(markPartsOf(db, Number(id.slice(1)))),
+    tell: (db, id) => {
+      const recorded = markById(db, Number(id.slice(1)));
+      return recorded && partsInWords(partsOfWords(db, recorded.text, overridesOf(recorded)));
+    },
     example: ['heldby mark add 214 "Lieut. J. Ferr[..]d" --role owner --technique ink --where "underside of the flap"'],
   });
 

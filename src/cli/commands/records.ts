@@ -1,1 +1,192 @@
-export const register = () => {};
+import type { Command } from 'commander';
+import { HeldbyError } from '../../errors.ts';
+import { type ListedRecord, listOf, type RecordAnswer, recordShown } from '../../inquiry/records.ts';
+import { findKind, KINDS, kindNamed, parseId } from '../../ledger/kinds.ts';
+import { resolveAny } from '../../ledger/refs.ts';
+import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
+import { asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { common, example, optionsOf, printJson } from '../options.ts';
+import { fitted, shown, table, wrapped } from '../text.ts';
+
+type ListOptions = CommonOptions & { readonly where?: string[]; readonly limit?: string; readonly csv?: true };
+
+const LISTED = 200;
+const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
+
+export function register(program: Command, context: Context): void {
+  const show = program
+    .command('show')
+    .description('one record: what it says, who recorded it, and what rests on it')
+    .argument('<record>', 'its id, key, or words that pick it out');
+  common(show)
+    .addHelpText('after', example('heldby show p1', 'heldby show 214'))
+    .action((words: string) => {
+      const options = optionsOf<CommonOptions>(show);
+      return asking(context, options, (db) => {
+        const answer = recordShown(db, words);
+        if (options.json) printJson(context, answer);
+        else context.out(recordInLines(answer, context).join('\n'));
+      });
+    });
+
+  const list = program
+    .command('list')
+    .description('the records of one kind')
+    .argument(
+      '<kind>',
+      `people, editions, entries, objects, marks, searches … (${KINDS.map(({ plural }) => plural.replaceAll(' ', '-')).join(', ')})`,
+    )
+    .option('--where <field=value>', 'only those whose field holds these words; may be given again', collect as never)
+    .option('--limit <number>', `how many to list (${LISTED} unless you say another)`)
+    .option('--csv', 'print CSV');
+  common(list)
+    .addHelpText('after', example('heldby list people', 'heldby list entries --where edition=1834'))
+    .action((name: string) => {
+      const options = optionsOf<ListOptions>(list);
+      return asking(context, options, (db) => {
+        const kind = findKind(name);
+        if (!kind)
+          throw new HeldbyError(
+            'USAGE',
+            `There is no kind of record "${name}".`,
+            `One of: ${KINDS.map(({ plural }) => plural.replaceAll(' ', '-')).join(', ')}.`,
+          );
+        const limit =
+          options.limit === undefined
+            ? options.json || options.csv
+              ? Number.MAX_SAFE_INTEGER
+              : LISTED
+            : Number(options.limit);
+        if (!Number.isInteger(limit) || limit < 1)
+          throw new HeldbyError(
+            'USAGE',
+            `"${options.limit}" is no number of records.`,
+            'Give a whole number, such as --limit 50.',
+          );
+        const found = listOf(db, kind, (options.where ?? []).map(filter), limit);
+        if (options.json) printJson(context, found);
+        else if (options.csv) context.out(csv(found.records));
+        else {
+          context.out(
+            listInLines(found.records, widthOf(context), context).join('\n') || `There are no ${kind.plural}.`,
+          );
+          if (found.total > found.records.length)
+            context.note(`${found.records.length} of ${found.total}; --limit N shows more.`);
+        }
+      });
+    });
+
+  const history = program
+    .command('history')
+    .description('what was done, newest first; or everything that was done to one record')
+    .argument('[record]', 'its id or key')
+    .option('--limit <number>', 'how many acts (50 unless you say another)');
+  common(history)
+    .addHelpText('after', example('heldby history', 'heldby history e410'))
+    .action((words: string | undefined) => {
+      const options = optionsOf<CommonOptions & { readonly limit?: string }>(history);
+      return asking(context, options, (db) => {
+        const limit = options.limit === undefined ? 50 : Number(options.limit);
+        if (!Number.isInteger(limit) || limit < 1)
+          throw new HeldbyError(
+            'USAGE',
+            `"${options.limit}" is no number of acts.`,
+            'Give a whole number, such as --limit 50.',
+          );
+        let acts: ActRow[];
+        if (words === undefined) acts = actsNewestFirst(db, limit);
+        else {
+          const id = parseId(/^[a-z]{1,2}\d+$/.test(words) ? words : resolveAny(db, words));
+          if (!id)
+            throw new HeldbyError('REFERENCE', `There is no record ${words}.`, 'Use an id such as p12, m3, e410.');
+          acts = actsOfRecord(db, id.kind.table, id.row);
+          if (acts.length === 0)
+            throw new HeldbyError(
+              'REFERENCE',
+              `There never was a record ${words}.`,
+              'Use an id such as p12, m3, e410.',
+            );
+        }
+        if (options.json) printJson(context, { acts: acts.map(actInAnswer) });
+        else
+          context.out(acts.flatMap((act) => actInLines(act, context)).join('\n') || 'Nothing has been recorded yet.');
+      });
+    });
+}
+
+function filter(pair: string): { field: string; value: string } {
+  const at = pair.indexOf('=');
+  if (at < 1)
+    throw new HeldbyError(
+      'USAGE',
+      `--where ${pair} is not understood.`,
+      'Write --where FIELD=WORDS, such as --where surname=Ferrand.',
+    );
+  return { field: pair.slice(0, at).trim(), value: pair.slice(at + 1).trim() };
+}
+
+const said = (value: unknown): string => (Array.isArray(value) ? value.join(', ') : String(value));
+
+function recordInLines({ record, about, acts, resting, neighbours }: RecordAnswer, context: Context): string[] {
+  const { strong, faint } = context.style;
+  const width = widthOf(context);
+  const rows = Object.entries(record.fields).map(([name, value]) => [
+    name,
+    shown(said(value)) + (about[name] === undefined ? '' : faint(`  ${shown(about[name])}`)),
+  ]);
+  const lines = [
+    `${strong(`${kindNamed(record.type as 'person').called.replace(/^an? /, '')}  ${record.id}`)}${record.key === null ? '' : faint(`  key ${shown(record.key)}`)}`,
+    ...table(rows).map((line) => `  ${line}`),
+  ];
+  for (const { title, items } of neighbours)
+    lines.push('', strong(title), ...items.map((item) => `  ${fitted(shown(item), width - 2)}`));
+  if (resting.length > 0)
+    lines.push(
+      '',
+      ...wrapped(
+        `On it rest: ${resting.slice(0, 40).join(' ')}${resting.length > 40 ? ` … and ${resting.length - 40} more` : ''}`,
+        width,
+      ),
+    );
+  lines.push('', ...acts.flatMap((act) => actInLines(act, context)));
+  return lines;
+}
+
+function listInLines(records: readonly ListedRecord[], width: number, context: Context): string[] {
+  const idWidth = Math.max(0, ...records.map(({ id }) => id.length));
+  return records.map(
+    ({ id, called }) => `${context.style.strong(id.padEnd(idWidth))}  ${fitted(shown(called), width - idWidth - 2)}`,
+  );
+}
+
+const actInAnswer = ({ hash, undoes, void: isVoid, ...act }: ActRow) => ({
+  ...act,
+  undoes,
+  void: isVoid === 1,
+  hash: hash.toString('hex'),
+});
+
+function actInLines(act: ActRow, context: Context): string[] {
+  const { strong, faint, doubtful } = context.style;
+  const state = [...(act.void === 1 ? ['undone'] : []), ...(act.undoes === null ? [] : [`undoes act ${act.undoes}`])];
+  const width = widthOf(context);
+  return [
+    `${strong(`act ${act.id}`)}  ${act.at.slice(0, 16).replace('T', ' ')}  ${shown(act.who)}${state.length > 0 ? doubtful(`  (${state.join(', ')})`) : ''}`,
+    ...wrapped(shown(act.command), width - 2).map((line) => faint(`  ${line}`)),
+    ...(act.why === null ? [] : wrapped(`why: ${shown(act.why)}`, width - 2).map((line) => `  ${line}`)),
+  ];
+}
+
+/** RFC 4180; every field that a spreadsheet could take for a formula is led by an apostrophe. */
+function csv(records: readonly ListedRecord[]): string {
+  const columns = ['id', 'key', ...new Set(records.flatMap(({ fields }) => Object.keys(fields)))];
+  const cell = (value: unknown): string => {
+    const text = value === undefined || value === null ? '' : said(value);
+    const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+    return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  };
+  const rows = records.map((record) =>
+    columns.map((column) => cell(column === 'id' ? record.id : column === 'key' ? record.key : record.fields[column])),
+  );
+  return [columns, ...rows].map((row) => row.join(',')).join('\r\n');
+}

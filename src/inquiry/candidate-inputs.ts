@@ -1,0 +1,152 @@
+import type { Assumptions } from '../assumptions.ts';
+import { corpsBits, placeBits, rankBits, type Standing } from '../attribution/agreement.ts';
+import type { CandidateInput, NameForm, Post } from '../attribution/candidate.ts';
+import { courtesyTenure, impliedBelow, lifeTenure } from '../careers/candidate-tenures.ts';
+import type { Career, Tenure } from '../careers/career.ts';
+import type { CareerEvidence } from '../careers/evidence.ts';
+import { memberships } from '../careers/membership.ts';
+import type { BorneName } from '../ledger/people.ts';
+import { type Forename, forenameBits, readForenames } from '../names/forenames.ts';
+import { isKeptAsCourtesy } from '../services/ladder.ts';
+import { placeKey } from '../services/place.ts';
+import type { Rank } from '../services/rank.ts';
+import { tenureId } from './tenures.ts';
+
+/** What a mark says of its maker, in the form in which people are compared with it. */
+export type Sought = {
+  /** Every rank that the style on the mark can stand for, of every service; empty: none on the mark. */
+  readonly ranks: readonly Rank[];
+  readonly forenames: readonly Forename[];
+  /** Bits of each surname of the ledger within the limit; undefined: the mark gives no surname. */
+  readonly surnameBits: ReadonlyMap<number, number> | undefined;
+  readonly corps: string | undefined;
+  readonly place: string | undefined;
+};
+
+/** One person, whose records may be several, with what follows from them. */
+export type Known = {
+  readonly person: string;
+  readonly names: readonly BorneName[];
+  readonly places: readonly string[];
+  readonly career: Career;
+  readonly mainSteps: CareerEvidence['mainSteps'];
+};
+
+/** The names within the limit of the reading, with their bits. */
+export function agreeingForms(names: readonly BorneName[], sought: Sought, assumptions: Assumptions): NameForm[] {
+  return names.flatMap(({ surnameId, forenames, inUse }) => {
+    const surnameBits = sought.surnameBits === undefined ? 0 : sought.surnameBits.get(surnameId);
+    if (surnameBits === undefined) return [];
+    return [
+      { surnameBits, forenameBits: forenameBits(sought.forenames, readForenames(forenames), assumptions), inUse },
+    ];
+  });
+}
+
+/** A person as a candidate for each rank that the mark's style can stand for; none where they never bore it. */
+export function candidateInputs(known: Known, sought: Sought, assumptions: Assumptions): CandidateInput[] {
+  const forms = agreeingForms(known.names, sought, assumptions);
+  if (forms.length === 0) return [];
+  const places = sought.place === undefined ? [] : known.places.map(placeKey);
+  const base = { person: known.person, forms, placeBits: placeBits(sought.place, places, assumptions) };
+  if (sought.ranks.length === 0) {
+    const posts = lifePosts(known, sought, assumptions);
+    return posts.length === 0 ? [] : [{ ...base, rank: undefined, posts }];
+  }
+  const services = new Set(known.career.tenures.map(({ rank }) => rank.service));
+  return sought.ranks
+    .filter(({ service }) => services.has(service))
+    .flatMap((rank) => {
+      const posts = rankPosts(known, rank, sought, assumptions);
+      return posts.length === 0 ? [] : [{ ...base, rank: rank.id, posts }];
+    });
+}
+
+const isSameRank = (a: Rank, b: Rank): boolean => a.service === b.service && a.id === b.id;
+
+/** A step that is implied goes by the title of its grade, whatever the corps called it. */
+const isSameGrade = (a: Rank, b: Rank): boolean =>
+  a.service === b.service && (a.id === b.id || (a.order !== undefined && a.order === b.order));
+
+const standingOf = ({ implied, kind }: Tenure): Standing =>
+  implied ? 'implied' : kind === 'brevet' ? 'brevet' : 'in-post';
+
+function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sought, assumptions: Assumptions): Post[] {
+  const inPost = memberships(career, assumptions);
+  const post = (tenure: Tenure, standing: Standing): Omit<Post, 'membership' | 'tenure'> => ({
+    id: tenureId(person, tenure),
+    standing,
+    rankBits: rankBits(standing, assumptions),
+    corpsBits: corpsBits(sought.corps, tenure.corps?.key, assumptions),
+    provisional: tenure.provisional,
+  });
+  const posts: Post[] = [];
+  for (const [index, tenure] of career.tenures.entries()) {
+    const membership = inPost[index];
+    if (!membership || !(tenure.implied ? isSameGrade : isSameRank)(tenure.rank, rank)) continue;
+    posts.push({ ...post(tenure, standingOf(tenure)), membership, tenure });
+  }
+  for (const { tenures } of career.chains) {
+    const last = career.tenures[tenures[tenures.length - 1] ?? -1];
+    const membership = last && inPost[last.index];
+    if (!last || !membership || last.implied || !isSameRank(last.rank, rank) || !isKeptAsCourtesy(last.rank)) continue;
+    const kept = courtesyTenure(career, last.index, membership, assumptions);
+    if (kept)
+      posts.push({
+        ...post(last, 'courtesy'),
+        id: undefined,
+        membership: kept.membership,
+        tenure: undefined,
+        provisional: kept.provisional,
+      });
+  }
+  for (const below of impliedBelow(career, mainSteps, assumptions)) {
+    const above = career.tenures[below.tenures[0] ?? -1];
+    if (!below.rank || !above || !isSameGrade(below.rank, rank)) continue;
+    posts.push({
+      id: `${tenureId(person, above)}-below`,
+      standing: 'implied',
+      rankBits: rankBits('implied', assumptions),
+      corpsBits: corpsBits(sought.corps, undefined, assumptions),
+      provisional: below.provisional,
+      membership: below.membership,
+      tenure: {
+        start: { earliest: below.possible.from, latest: (above.start.latest - 1) as Tenure['start']['latest'] },
+        end: { earliest: above.start.earliest, latest: above.start.latest },
+        possible: below.possible,
+        certain: below.certain,
+      },
+    });
+  }
+  return posts;
+}
+
+/** For a mark without a rank: the adult life of the person, in whatever post or none. */
+function lifePosts({ career }: Known, sought: Sought, assumptions: Assumptions): Post[] {
+  const life = lifeTenure(career, assumptions);
+  if (!life) return [];
+  const keys = career.tenures.flatMap(({ corps }) => (corps === undefined ? [] : [corps.key]));
+  const corps = sought.corps !== undefined && keys.includes(sought.corps) ? sought.corps : keys[0];
+  return [
+    {
+      id: undefined,
+      standing: 'in-post',
+      membership: life.membership,
+      rankBits: 0,
+      corpsBits: corpsBits(sought.corps, corps, assumptions),
+      provisional: life.provisional,
+      tenure: {
+        start: {
+          earliest: life.possible.from,
+          latest: (life.certain?.from ?? life.possible.until - 1) as Tenure['start']['latest'],
+        },
+        end: {
+          earliest: (life.certain?.until ?? life.possible.from + 1) as Tenure['end']['earliest'],
+          latest: life.possible.until,
+        },
+        possible: life.possible,
+        certain: life.certain,
+      },
+    },
+  ];
+}

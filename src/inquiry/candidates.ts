@@ -1,0 +1,406 @@
+import type { Assumptions } from '../assumptions.ts';
+import { bitsOfUnknown } from '../attribution/agreement.ts';
+import { type CandidateInput, type MarkDays as DaysAndDensity, markDays, weigh } from '../attribution/candidate.ts';
+import { describe, isProvisional, type Shares, sharesOf } from '../attribution/candidates.ts';
+import { cautionsFor } from '../attribution/cautions.ts';
+import { type Robustness, robustness } from '../attribution/robustness.ts';
+import { type Sweep, type UnrecordedInput, unrecordedWeight } from '../attribution/unrecorded.ts';
+import { gradeOf, wordingOf } from '../attribution/wording.ts';
+import type { CareerEvidence } from '../careers/evidence.ts';
+import { solveCareer } from '../careers/solve.ts';
+import type { MarkRole } from '../dating/delay.ts';
+import { HeldbyError } from '../errors.ts';
+import { assumptionsOf } from '../ledger/assumed.ts';
+import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
+import { kindNamed } from '../ledger/kinds.ts';
+import { knownCorps, knownLadders } from '../ledger/ladders.ts';
+import { type MarkRow, markById, sweeps } from '../ledger/marks.ts';
+import type { Db } from '../ledger/open.ts';
+import {
+  everybody,
+  knownPlaces,
+  nameReader,
+  type PersonName,
+  peopleOfSurnames,
+  personName,
+  placesOf,
+  samePeople,
+} from '../ledger/people.ts';
+import { resolveRef } from '../ledger/refs.ts';
+import { surnamesWithin } from '../ledger/surname-search.ts';
+import { forenameBits, readForenames } from '../names/forenames.ts';
+import { type MarkParts, type PartOverrides, readMark } from '../names/mark-parts.ts';
+import { foldName, isDamaged, limitBits, patternFrom, visibleLetters } from '../names/pattern.ts';
+import { surnameCost } from '../names/surname-cost.ts';
+import { corpsKey } from '../services/corps-key.ts';
+import { placeKey } from '../services/place.ts';
+import type { Span } from '../time/span.ts';
+import { candidateInputs, type Known, type Sought } from './candidate-inputs.ts';
+import { spanInAnswer } from './days.ts';
+import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
+import { recordInWords } from './record-words.ts';
+
+type Overlap = { readonly from: string | null; readonly to: string | null; readonly days: number } | null;
+
+export type CandidateAnswer = {
+  readonly position: number;
+  readonly person: PersonName;
+  readonly rank: string | null;
+  readonly tenures: readonly string[];
+  readonly share: number;
+  readonly possibleOverlap: Overlap;
+  readonly certainOverlap: Overlap;
+  readonly relations: readonly string[];
+  readonly bits: {
+    readonly surname: number;
+    readonly forenames: number;
+    readonly rank: number;
+    readonly corps: number;
+    readonly place: number;
+  };
+  readonly standing: string;
+  readonly markedBetween: { readonly from: string | null; readonly to: string | null };
+  /** Whether it stands without any one record, and the records without which it does not; null where nobody asked. */
+  readonly robust: boolean | null;
+  readonly hangsOn: readonly string[];
+  readonly provisional: boolean;
+  readonly wording: string;
+};
+
+export type CandidatesAnswer = {
+  readonly mark: {
+    readonly id: string | null;
+    readonly key: string | null;
+    readonly text: string;
+    readonly role: string;
+    readonly reading: {
+      readonly rank: string | null;
+      readonly forenames: string | null;
+      readonly surname: string | null;
+      readonly corps: string | null;
+      readonly place: string | null;
+    };
+    readonly rest: readonly string[];
+  };
+  readonly window: { readonly from: string | null; readonly to: string | null; readonly grounds: readonly string[] };
+  readonly candidates: readonly CandidateAnswer[];
+  readonly unrecorded: { readonly share: number; readonly expected: number };
+  /** Where nobody fits: the nearest beyond the limit of the reading, with their bits. */
+  readonly beyond: readonly { readonly person: PersonName; readonly bits: number }[];
+  readonly cautions: readonly string[];
+};
+
+export type CandidateOptions = {
+  readonly between?: Span | undefined;
+  /** How many of the first candidates are tried without each record they rest on. */
+  readonly tried: number;
+};
+
+export type WordsAsked = { readonly text: string; readonly role: MarkRole; readonly parts: PartOverrides };
+
+/** Who can have made a recorded mark. */
+export function candidatesForMark(db: Db, words: string, options: CandidateOptions): CandidatesAnswer {
+  const mark = markById(db, resolveRef(db, kindNamed('mark'), words));
+  if (!mark) throw new HeldbyError('REFERENCE', `There is no mark "${words}".`, 'See the marks: heldby list marks');
+  return answer(db, { text: mark.text, role: mark.role, parts: overridesOf(mark) }, mark, options);
+}
+
+/** Who can have written words that were just read. */
+export const candidatesForText = (db: Db, asked: WordsAsked, options: CandidateOptions): CandidatesAnswer =>
+  answer(db, asked, undefined, options);
+
+export const overridesOf = (mark: MarkRow): PartOverrides =>
+  Object.fromEntries(
+    (['surname', 'forenames', 'rank', 'corps', 'place'] as const).flatMap((part) =>
+      mark[part] === null ? [] : [[part, mark[part]]],
+    ),
+  );
+
+/** How the words of a mark are read in this ledger: with its services, corps and places. */
+export function partsOfWords(db: Db, text: string, overrides: PartOverrides): MarkParts {
+  return readMark(
+    text,
+    { ladders: knownLadders(db), knownCorps: knownCorps(db), knownPlaces: knownPlaces(db) },
+    overrides,
+  );
+}
+
+/** Everything that an answer about one mark is worked out from; kept together, so that it can be varied. */
+type Question = {
+  readonly db: Db;
+  readonly assumptions: Assumptions;
+  readonly read: EvidenceReader;
+  readonly parts: MarkParts;
+  readonly sought: Sought;
+  readonly unrecorded: UnrecordedInput;
+  readonly sweepIds: readonly string[];
+  readonly known: ReadonlyMap<
+    string,
+    Known & { readonly evidence: CareerEvidence; readonly people: readonly number[] }
+  >;
+};
+
+function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: CandidateOptions): CandidatesAnswer {
+  const assumptions = assumptionsOf(db);
+  const read = evidenceReader(db, assumptions);
+  const parts = partsOfWords(db, asked.text, asked.parts);
+  const question = questionOf(db, assumptions, read, parts);
+  const object = mark === undefined ? undefined : objectDays(db, mark.object_id, read, assumptions);
+  const days = daysOfQuestion(asked, mark, object, options, read, assumptions);
+  const when = markDays(days.marking.density);
+  const candidates = [...question.known.values()].flatMap((known) =>
+    candidateInputs(known, question.sought, assumptions),
+  );
+  const shares = sharesOf({ mark: when, candidates, unrecorded: question.unrecorded }, assumptions);
+  const tried = shares.ranked
+    .slice(0, options.tried)
+    .map((share) =>
+      standing(question, shares, share.person, share.rank, share.share, when, asked, mark, object, days, options),
+    );
+  const hangs = (tried[0]?.hangsOn.length ?? 0) > 0;
+  return {
+    mark: {
+      id: mark === undefined ? null : `m${mark.id}`,
+      key: mark?.key ?? null,
+      text: asked.text,
+      role: asked.role,
+      reading: {
+        rank: parts.rank?.ranks[0]?.title ?? parts.rank?.text ?? null,
+        forenames: parts.forenames ?? null,
+        surname: parts.surname ?? null,
+        corps: parts.corps ?? null,
+        place: parts.place ?? null,
+      },
+      rest: parts.rest,
+    },
+    window: { ...spanInAnswer(days.marking.window), grounds: days.grounds },
+    candidates: shares.ranked.map((share, place) => {
+      const { position, ...told } = describe(share, place + 1, when, days.marking.window);
+      const stands = tried[place];
+      const provisional = isProvisional(share.input);
+      const rankTitle = question.sought.ranks.find(({ id }) => id === share.rank)?.title ?? null;
+      return {
+        position,
+        person: personName(db, Number(share.person.slice(1))),
+        rank: rankTitle,
+        tenures: told.tenures,
+        share: share.share,
+        possibleOverlap: overlapInAnswer(told.possible),
+        certainOverlap: overlapInAnswer(told.certain),
+        relations: told.relations,
+        bits: share.bits,
+        standing: share.standing,
+        markedBetween: spanInAnswer(told.markedBetween),
+        robust: stands?.robust ?? null,
+        hangsOn: stands?.hangsOn ?? [],
+        provisional,
+        wording: wordingOf(
+          gradeOf(share.share, provisional, assumptions),
+          place === 0 ? (stands?.hangsOn ?? []).map((id) => recordInWords(db, id)) : [],
+        ),
+      };
+    }),
+    unrecorded: shares.unrecorded,
+    beyond: shares.nobodyFits ? nearestBeyond(question, when) : [],
+    cautions: cautionsFor(
+      {
+        shares,
+        hangs,
+        swept: question.unrecorded.sweeps.length > 0,
+        damaged: question.unrecorded.surname?.damaged ?? false,
+        dated: days.dated,
+        beforeMaking: days.marking.beforeMaking,
+      },
+      assumptions,
+    ).map(({ text }) => text),
+  };
+}
+
+const overlapInAnswer = (overlap: { readonly span: Span; readonly days: number } | undefined): Overlap =>
+  overlap === undefined ? null : { ...spanInAnswer(overlap.span), days: overlap.days };
+
+function daysOfQuestion(
+  asked: WordsAsked,
+  mark: MarkRow | undefined,
+  object: ObjectDays | undefined,
+  options: CandidateOptions,
+  read: EvidenceReader,
+  assumptions: Assumptions,
+): MarkDays {
+  if (mark === undefined || object === undefined) return daysOfWords(options.between, asked.role, assumptions);
+  if (options.between !== undefined) return betweenDays(options.between, asked.role, object.horizon, assumptions);
+  return markDaysOf(mark, object, read, assumptions);
+}
+
+function questionOf(db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): Question {
+  const { values } = assumptions;
+  const surname = parts.surname === undefined ? undefined : patternFrom(parts.surname);
+  const found =
+    surname === undefined
+      ? undefined
+      : surnamesWithin(db, surname, limitBits(surname, assumptions), values['agree.element']);
+  const sought: Sought = {
+    ranks: parts.rank?.ranks ?? [],
+    forenames: readForenames(parts.forenames ?? ''),
+    surnameBits: found && new Map(found.map(({ id, bits }) => [id, bits])),
+    corps: parts.corps === undefined ? undefined : corpsKey(parts.corps),
+    place: parts.place === undefined ? undefined : placeKey(parts.place),
+  };
+  const services = new Set(sought.ranks.map(({ service }) => service));
+  const fitting =
+    surname === undefined
+      ? []
+      : sweeps(db, read.edition).filter(
+          (sweep) =>
+            (services.size === 0 || services.has(sweep.service)) &&
+            surnameCost(surname, sweep.surname, { elementBits: values['agree.element'], limitBits: 0 }) === 0,
+        );
+  const unrecorded: UnrecordedInput = {
+    rank: sought.ranks[0]?.id,
+    surname: surname === undefined ? undefined : { damaged: isDamaged(surname), seenLetters: visibleLetters(surname) },
+    unknownBits: bitsOfUnknown(
+      { forenames: forenameBits(sought.forenames, [], assumptions), corps: sought.corps, place: sought.place },
+      assumptions,
+    ),
+    sweeps: fitting.map(
+      ({ surname: swept, asAt }): Sweep => ({ surname: foldName(swept), midDay: (asAt.from + asAt.until - 1) / 2 }),
+    ),
+  };
+  return {
+    db,
+    assumptions,
+    read,
+    parts,
+    sought,
+    unrecorded,
+    sweepIds: fitting.map(({ id }) => id),
+    known: knownPeople(db, read, assumptions, sought),
+  };
+}
+
+/** Everybody whose name can be meant, each once, with a solved career. */
+function knownPeople(db: Db, read: EvidenceReader, assumptions: Assumptions, sought: Sought): Question['known'] {
+  const together = samePeople(db);
+  const names = nameReader(db, read.date);
+  const ids = sought.surnameBits === undefined ? everybody(db) : peopleOfSurnames(db, [...sought.surnameBits.keys()]);
+  const known = new Map<string, Known & { evidence: CareerEvidence; people: readonly number[] }>();
+  const groups = new Map<number, readonly number[]>();
+  for (const id of ids) {
+    const people = together(id);
+    groups.set(people[0] ?? id, people);
+  }
+  for (const [first, evidence] of read.careersOf(groups)) {
+    const people = groups.get(first) ?? [first];
+    const person = `p${first}`;
+    known.set(person, {
+      person,
+      people,
+      evidence,
+      names: names.namesOf(people),
+      places: sought.place === undefined ? [] : placesOf(db, people),
+      career: solveCareer(evidence, assumptions),
+      mainSteps: evidence.mainSteps,
+    });
+  }
+  return known;
+}
+
+/** Tries a candidate without each of the records that the answer rests on. */
+function standing(
+  question: Question,
+  shares: Shares,
+  person: string,
+  rank: string | undefined,
+  share: number,
+  when: DaysAndDensity,
+  asked: WordsAsked,
+  mark: MarkRow | undefined,
+  object: ObjectDays | undefined,
+  days: MarkDays,
+  options: CandidateOptions,
+): Robustness {
+  const { assumptions, sought, db, read } = question;
+  const known = question.known.get(person);
+  if (!known) throw new Error(`${person} is not among the people asked about`);
+  const own = recordsOf(known);
+  const others =
+    shares.total - (shares.ranked.find((each) => each.person === person && each.rank === rank)?.weight ?? 0);
+  const weightOf = (input: CandidateInput[], mark_: DaysAndDensity): number =>
+    input.filter((each) => each.rank === rank).reduce((sum, each) => sum + weigh(each, mark_).weight, 0);
+  const withoutOwn = (id: string): number => {
+    const evidence = { ...known.evidence, setAside: new Set([...known.evidence.setAside, id]) };
+    const names = known.names.filter((name) => name.id !== id || name.recorded);
+    const weight = weightOf(
+      candidateInputs({ ...known, names, career: solveCareer(evidence, assumptions) }, sought, assumptions),
+      when,
+    );
+    return weight / (others + weight);
+  };
+  const withoutFeature = (id: string): number => {
+    if (!mark || !object) return share;
+    const changed = markDays(
+      markDaysOf(mark, objectDays(db, mark.object_id, read, assumptions, id), read, assumptions).marking.density,
+    );
+    const again = sharesOf(
+      {
+        mark: changed,
+        candidates: shares.ranked.map(({ input }) => input).concat(shares.outOfTime),
+        unrecorded: question.unrecorded,
+      },
+      assumptions,
+    );
+    return again.ranked.find((each) => each.person === person && each.rank === rank)?.share ?? 0;
+  };
+  const withoutSweep = (id: string): number => {
+    const left = question.unrecorded.sweeps.filter((_, place) => question.sweepIds[place] !== id);
+    const weight = share * shares.total;
+    const unrecorded = unrecordedWeight({ ...question.unrecorded, sweeps: left }, when, assumptions);
+    return weight / (shares.total - shares.unrecorded.expected + unrecorded);
+  };
+  const features = options.between === undefined ? days.grounds.filter((id) => id.startsWith('f')) : [];
+  const ids = [...own, ...features, ...question.sweepIds];
+  void asked;
+  return robustness(
+    share,
+    ids,
+    (id) =>
+      id.startsWith('f') ? withoutFeature(id) : question.sweepIds.includes(id) ? withoutSweep(id) : withoutOwn(id),
+    assumptions,
+  );
+}
+
+/** The records under one person's career and names. */
+const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvidence }): string[] => [
+  ...evidence.entries.map(({ id }) => id),
+  ...evidence.notices.map(({ id }) => id),
+  ...evidence.nilSearches.map(({ id }) => id),
+  ...[evidence.born, evidence.died].flatMap((life) => (life === undefined ? [] : [life.id])),
+  ...names.filter(({ recorded }) => !recorded).map(({ id }) => id),
+];
+
+/** How far beyond the limit of a reading names are looked at, where nobody is within it. */
+const BEYOND_BITS = 24;
+const MOST_BEYOND = 3;
+const LOOKED_AT = 40;
+
+/** The nearest people beyond the limit who were in the rank at the time: a check on the reading, no finding. */
+function nearestBeyond(question: Question, when: DaysAndDensity): CandidatesAnswer['beyond'] {
+  const { db, parts, assumptions, read, sought } = question;
+  if (parts.surname === undefined) return [];
+  const surname = patternFrom(parts.surname);
+  const limit = limitBits(surname, assumptions);
+  const near = surnamesWithin(db, surname, limit + BEYOND_BITS, assumptions.values['agree.element'])
+    .filter(({ bits }) => bits > limit)
+    .sort((a, b) => a.bits - b.bits || a.id - b.id)
+    .slice(0, LOOKED_AT);
+  const wider: Sought = { ...sought, surnameBits: new Map(near.map(({ id, bits }) => [id, bits])) };
+  const found: { person: PersonName; bits: number }[] = [];
+  for (const known of knownPeople(db, read, assumptions, wider).values()) {
+    const inputs = candidateInputs(known, wider, assumptions).filter((input) => weigh(input, when).weight > 0);
+    const bits = Math.min(...inputs.flatMap(({ forms }) => forms.map(({ surnameBits }) => surnameBits)));
+    if (Number.isFinite(bits)) found.push({ person: personName(db, Number(known.person.slice(1))), bits });
+  }
+  return found
+    .sort((a, b) => a.bits - b.bits || a.person.name.localeCompare(b.person.name, 'en'))
+    .slice(0, MOST_BEYOND);
+}

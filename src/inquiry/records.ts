@@ -1,0 +1,214 @@
+import { HeldbyError } from '../errors.ts';
+import { type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import type { Db } from '../ledger/open.ts';
+import { currentRecords, idsNaming, readRecord, type ShownRecord } from '../ledger/reading-records.ts';
+import { restingOn } from '../ledger/records.ts';
+import { resolveAny, resolveRef } from '../ledger/refs.ts';
+import { type ActRow, actsOfRecord } from '../ledger/undo.ts';
+import { fold } from '../services/fold.ts';
+
+export type RecordAnswer = {
+  readonly record: ShownRecord;
+  /** What the records are called to which its fields refer. */
+  readonly about: Readonly<Record<string, string>>;
+  readonly resting: readonly string[];
+  readonly neighbours: readonly { readonly title: string; readonly items: readonly string[] }[];
+  readonly acts: readonly ActRow[];
+};
+
+/** One record with what is around it. */
+export function recordShown(db: Db, words: string): RecordAnswer {
+  const id = parseId(resolveAny(db, words));
+  const record = id && readRecord(db, id.kind, id.row);
+  if (!id || !record)
+    throw new HeldbyError('REFERENCE', `There is no record "${words}".`, 'Look it up: heldby list KIND');
+  return {
+    record,
+    about: calledFields(db, id.kind, record),
+    resting: restingOn(db, id.kind, id.row),
+    neighbours: around(db, id.kind, id.row),
+    acts: actsOfRecord(db, id.kind.table, id.row),
+  };
+}
+
+export type ListedRecord = ShownRecord & { readonly called: string };
+
+/** The records of a kind whose fields hold the words asked for; a field that is a reference takes any words for it. */
+export function listOf(
+  db: Db,
+  kind: Kind,
+  filters: readonly { readonly field: string; readonly value: string }[],
+  limit: number,
+): { kind: string; total: number; records: ListedRecord[] } {
+  const tests = filters.map(({ field, value }) => testFor(db, kind, field, value));
+  const records: ListedRecord[] = [];
+  let total = 0;
+  for (const record of currentRecords(db, kind)) {
+    if (!tests.every((test) => test(record))) continue;
+    total += 1;
+    if (records.length < limit) records.push({ ...record, called: calledRecord(db, kind, record) });
+  }
+  return { kind: kind.kind, total, records };
+}
+
+function testFor(db: Db, kind: Kind, name: string, value: string): (record: ShownRecord) => boolean {
+  const field = kind.fields.find((each) => each.name === name);
+  if (field?.type === 'ref') {
+    const id = `${kindNamed(field.to).prefix}${resolveRef(db, kindNamed(field.to), value)}`;
+    return (record) => record.fields[name] === id;
+  }
+  const known = field !== undefined || ['id', 'key', 'surname', 'forenames', 'service'].includes(name);
+  if (!known)
+    throw new HeldbyError(
+      'USAGE',
+      `${kind.called.charAt(0).toUpperCase()}${kind.called.slice(1)} has no field ${name}.`,
+      `Its fields: ${kind.fields.map((each) => each.name).join(', ')}.`,
+    );
+  const wanted = fold(value);
+  return (record) => {
+    const said = name === 'id' ? record.id : name === 'key' ? record.key : record.fields[name];
+    return (
+      said !== undefined && said !== null && fold(Array.isArray(said) ? said.join(' ') : String(said)).includes(wanted)
+    );
+  };
+}
+
+/** A record in one line. */
+export function calledRecord(db: Db, kind: Kind, record: ShownRecord): string {
+  const { fields } = record;
+  const f = (name: string): string =>
+    fields[name] === undefined ? '' : Array.isArray(fields[name]) ? fields[name].join(', ') : String(fields[name]);
+  const r = (name: string): string => (fields[name] === undefined ? '' : calledId(db, f(name)));
+  const join = (...parts: string[]): string => parts.filter((part) => part !== '').join(', ');
+  switch (kind.kind) {
+    case 'series':
+      return join(f('name'), f('service'), fields['lagDays'] === undefined ? '' : `lags up to ${f('lagDays')} days`);
+    case 'edition':
+      return join(`${r('series')} ${f('label')}`, `as at ${f('asAt')}`);
+    case 'person':
+      return join(
+        personCalled(fields),
+        fields['born'] === undefined ? '' : `born ${f('born')}`,
+        fields['died'] === undefined ? '' : `died ${f('died')}`,
+        f('places'),
+      );
+    case 'name':
+      return join(
+        `${r('person')}: ${personCalled(fields)}`,
+        fields['from'] === undefined ? '' : `from ${f('from')}`,
+        fields['to'] === undefined ? '' : `to ${f('to')}`,
+      );
+    case 'entry':
+      return join(
+        f('name'),
+        f('rank'),
+        f('corps'),
+        fields['dated'] === undefined ? '' : `dated ${f('dated')}`,
+        r('edition'),
+        fields['page'] === undefined ? '' : `p. ${f('page')}`,
+        fields['kind'] === 'substantive' ? '' : f('kind'),
+        fields['person'] === undefined ? 'not placed' : f('person'),
+      );
+    case 'search':
+      return fields['outcome'] === 'not found'
+        ? `${r('person')} not found in ${r('edition')}`
+        : join(
+            `every ${f('surname')} taken from ${r('edition')}`,
+            fields['found'] === undefined ? '' : `${f('found')} found`,
+          );
+    case 'notice':
+      return join(
+        `${r('person')} ${f('event')}`,
+        f('date'),
+        f('rank'),
+        f('corps'),
+        fields['vice'] === undefined ? '' : `vice ${r('vice')}`,
+        f('source'),
+      );
+    case 'object':
+      return join(f('ref'), f('title'));
+    case 'feature':
+      return join(
+        `${r('object')}: ${f('text')}`,
+        f('window'),
+        f('force') === 'hard' ? 'hard' : f('weight'),
+        f('state'),
+      );
+    case 'mark':
+      return join(`“${f('text')}”`, f('role'), f('technique'), f('where'), `on ${r('object')}`);
+    case 'reading':
+      return join(`${f('mark')}: “${f('text')}”`, f('by'));
+    case 'kin':
+      return `${r('relative')} is ${f('relation')} of ${r('person')}`;
+    case 'same':
+      return `${r('person')} and ${r('other')} are one`;
+    case 'differ':
+      return `${r('person')} and ${r('other')} are not one`;
+    case 'attribution':
+      return join(`${f('mark')} to ${r('person')}`, f('grade'), f('why'));
+    default:
+      return join(...Object.values(fields).map((value) => (Array.isArray(value) ? value.join(', ') : String(value))));
+  }
+}
+
+const personCalled = (fields: ShownRecord['fields']): string =>
+  [fields['forenames'], fields['surname'], fields['suffix']].filter((part) => part !== undefined).join(' ');
+
+/** What a record is called where another refers to it. */
+function calledId(db: Db, id: string): string {
+  const parsed = parseId(id);
+  const record = parsed && readRecord(db, parsed.kind, parsed.row);
+  if (!parsed || !record) return id;
+  switch (parsed.kind.kind) {
+    case 'series':
+      return String(record.fields['name']);
+    case 'edition':
+      return `${calledId(db, String(record.fields['series']))} ${record.fields['label']}`;
+    case 'person':
+      return personCalled(record.fields);
+    case 'object':
+      return String(record.fields['ref']);
+    default:
+      return id;
+  }
+}
+
+function calledFields(db: Db, kind: Kind, record: ShownRecord): Record<string, string> {
+  const called: Record<string, string> = {};
+  for (const field of kind.fields) {
+    const value = record.fields[field.name];
+    if (field.type !== 'ref' || typeof value !== 'string') continue;
+    const words = calledId(db, value);
+    if (words !== value) called[field.name] = words;
+  }
+  return called;
+}
+
+/** What lies around a record: what a person's names are, an object's features and marks, a mark's readings. */
+function around(db: Db, kind: Kind, row: number): { title: string; items: string[] }[] {
+  const lists: Partial<Record<Kind['kind'], readonly (readonly [string, Kind['kind'], string])[]>> = {
+    person: [
+      ['Other names', 'name', 'person_id'],
+      ['Notices', 'notice', 'person_id'],
+      ['Searches', 'search', 'person_id'],
+      ['Kin', 'kin', 'person_id'],
+    ],
+    object: [
+      ['Features', 'feature', 'object_id'],
+      ['Marks', 'mark', 'object_id'],
+    ],
+    mark: [
+      ['Readings', 'reading', 'mark_id'],
+      ['Attributions', 'attribution', 'mark_id'],
+    ],
+    series: [['Editions', 'edition', 'series_id']],
+  };
+  return (lists[kind.kind] ?? []).flatMap(([title, other, column]) => {
+    const ids = idsNaming(db, kindNamed(other), column, row);
+    const items = ids.flatMap((id) => {
+      const record = readRecord(db, kindNamed(other), id);
+      return record ? [`${record.id}  ${calledRecord(db, kindNamed(other), record)}`] : [];
+    });
+    return items.length === 0 ? [] : [{ title, items }];
+  });
+}

@@ -1,0 +1,82 @@
+import { digestEntries } from './entries.ts';
+import { type Cell, columnPlaces, previousHash, RowDigest, sealOf } from './journal.ts';
+import type { Db } from './open.ts';
+
+export type Finding = { readonly what: string; readonly where: string };
+
+/** Tables whose rows an act's seal covers, in no particular order; entries are counted apart. */
+function sealedTables(db: Db): string[] {
+  const tables = db.prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'").pluck().all() as string[];
+  return tables.filter((table) => !['act', 'seal', 'entry', 'surname_index', 'bearer_surname'].includes(table));
+}
+
+/**
+ * Looks the whole ledger through: that SQLite finds it sound, that no row refers to one that is not there, and that the
+ * hash of every act is that of its rows and of the act before.
+ */
+export function verifyLedger(db: Db): Finding[] {
+  const findings: Finding[] = [];
+  for (const message of db.pragma('integrity_check', { simple: false }) as { integrity_check: string }[]) {
+    if (message.integrity_check !== 'ok') findings.push({ what: message.integrity_check, where: 'the file' });
+  }
+  for (const row of db.pragma('foreign_key_check') as { table: string; rowid: number | null; parent: string }[]) {
+    findings.push({ what: `a row refers to a ${row.parent} that is not there`, where: `${row.table} ${row.rowid ?? ''}`.trim() });
+  }
+  findings.push(...strayEntries(db), ...brokenSeals(db));
+  return findings;
+}
+
+/** Entries have no foreign keys of their own; see the migration. */
+function strayEntries(db: Db): Finding[] {
+  const parents: readonly [column: string, table: string, key: string][] = [
+    ['surname_id', 'surname', 'id'], ['edition_id', 'edition', 'row'], ['act_id', 'act', 'id'], ['name_id', 'printed_name', 'id'], ['rank_id', 'rank_style', 'id'],
+    ['corps_id', 'corps_style', 'id'], ['dated_id', 'date_expression', 'id'], ['person_id', 'person', 'row'],
+  ];
+  return parents.flatMap(([column, table, key]) => {
+    const stray = db.prepare(`SELECT count(*) FROM entry WHERE ${column} IS NOT NULL AND ${column} NOT IN (SELECT ${key} FROM ${table})`).pluck().get() as number;
+    return stray === 0 ? [] : [{ what: `${stray} entries refer to a ${table} that is not there`, where: 'entry' }];
+  });
+}
+
+function brokenSeals(db: Db): Finding[] {
+  const digests = new Map<number, Map<string, RowDigest>>();
+  const digestOf = (act: number, table: string): RowDigest => {
+    const tables = digests.get(act) ?? new Map<string, RowDigest>();
+    digests.set(act, tables);
+    const digest = tables.get(table) ?? new RowDigest();
+    tables.set(table, digest);
+    return digest;
+  };
+  for (const table of sealedTables(db)) digestTable(db, table, digestOf);
+  digestEntries(db, digestOf);
+  const findings: Finding[] = [];
+  const acts = db.prepare('SELECT a.id, a.at, a.who, a.command, a.why, a.program, a.undoes, s.hash, s.row_count FROM act AS a LEFT JOIN seal AS s ON s.act_id = a.id ORDER BY a.id').all() as Record<string, Cell>[];
+  let expected = 1;
+  for (const act of acts) {
+    const id = Number(act['id']);
+    if (id !== expected) findings.push({ what: `act ${expected} is missing`, where: `act ${expected}` });
+    expected = id + 1;
+    const fields = ['id', 'at', 'who', 'command', 'why', 'program', 'undoes'].map((field) => act[field] ?? null);
+    const hash = sealOf(previousHash(db, id), fields, digests.get(id) ?? new Map());
+    if (!Buffer.isBuffer(act['hash'])) findings.push({ what: 'the act has no seal', where: `act ${id}` });
+    else if (!hash.equals(act['hash'])) findings.push({ what: 'the rows of the act are not those that were sealed', where: `act ${id}` });
+    digests.delete(id);
+  }
+  for (const id of digests.keys()) findings.push({ what: `rows name act ${id}, which is not there`, where: `act ${id}` });
+  return findings;
+}
+
+function digestTable(db: Db, table: string, digestOf: (act: number, table: string) => RowDigest): void {
+  const places = columnPlaces(db, table);
+  const columns = [...places.keys()];
+  const actAt = columns.indexOf('act_id');
+  const others = columns.map((_, index) => index).filter((index) => index !== actAt);
+  const counters = new Map<number, (cells: readonly Cell[]) => void>();
+  const key = columns.includes('row') ? '"row"' : columns.includes('first_row') ? 'first_row' : 'id';
+  for (const row of db.prepare(`SELECT * FROM "${table}" ORDER BY ${key}`).raw().iterate() as IterableIterator<Cell[]>) {
+    const act = Number(row[actAt]);
+    const count = counters.get(act) ?? digestOf(act, table).counter(others);
+    counters.set(act, count);
+    count(others.map((index) => row[index] ?? null));
+  }
+}
