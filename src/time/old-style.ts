@@ -52,10 +52,8 @@ export function daysOf(written: WrittenDate, text: string, options: DateOptions)
     const next = month === undefined ? firstOfYear(place, year + 1) : monthIn(options.country, year, month, 1);
     const days: Span = { from: first, until: next };
     const plain = month === undefined ? dayOf(year, 1, 1, 'gregorian') : dayOf(year, month, 1, 'gregorian');
-    return pieceOf(days, precision, {
-      calendar: plain === first ? 'gregorian' : 'julian',
-      label: nameOf(written, options.country),
-    });
+    if (plain === first) return pieceOf(days, precision);
+    return pieceOf(days, precision, { calendar: 'julian', label: nameOf(written, options.country) });
   }
   const fromLadyDay = options.yearBegins === '25 March' && year <= LAST_LADY_DAY_YEAR;
   const old =

@@ -11,7 +11,7 @@ const COMPLEMENTARY_MONTH = 13;
 
 /**
  * The French Republican calendar, in use from 22 September 1792 to 31 December 1805:
- * 1. a day: `14 thermidor an VIII`, `14 thermidor VIII`; 2. a complementary day: `3e jour complémentaire an VII`,
+ * 1. a day or days: `14 thermidor an VIII`, `14 thermidor VIII`, `3–8 thermidor an VIII`; 2. a complementary day: `3e jour complémentaire an VII`,
  * `jour de la Révolution an III`; 3. a month: `thermidor an 8`; 4. a year: `an VIII`, `l'an 8 de la République`.
  */
 export function readRepublican(cursor: Cursor): Piece | undefined {
@@ -22,20 +22,27 @@ export function readRepublican(cursor: Cursor): Piece | undefined {
   if (year === undefined) return undefined;
   const fault = (reason: string, hint: string) =>
     dateError(cursor.source, start.at, (cursor.peek(-1)?.end ?? start.end) - start.at, reason, hint);
-  const span = spanOf(year, date?.month, date?.day, fault);
+  const first = spanOf(year, date?.month, date?.day, fault);
+  const last = date?.lastDay === undefined ? first : spanOf(year, date.month, date.lastDay, fault);
+  if (last.from < first.from) throw fault('it ends before it begins', 'Put the earlier day first.');
+  const span = { from: first.from, until: last.until };
   const precision = date === undefined ? 'year' : date.day === undefined ? 'month' : 'day';
-  const name = date === undefined ? '' : `${date.day === undefined ? '' : `${date.day} `}${monthText(date.month)} `;
+  const days = [date?.day, date?.lastDay].filter((day) => day !== undefined).join('–');
+  const name = date === undefined ? '' : `${days} ${monthText(date.month)} `.trimStart();
   return pieceOf(span, precision, { calendar: 'republican', label: `${name}an ${year}` });
 }
 
 const monthText = (month: number): string =>
   month === COMPLEMENTARY_MONTH ? 'complementary day' : (data.names[month - 1] ?? '').toLowerCase();
 
-function readDayAndMonth(cursor: Cursor): { day?: number; month: number } | undefined {
+/** `lastDay` of `3–8 thermidor`. */
+function readDayAndMonth(cursor: Cursor): { day?: number; lastDay?: number; month: number } | undefined {
   cursor.word('le', 'the', 'du');
   const festival = cursor.attempt(readFestival);
   if (festival !== undefined) return { day: festival, month: COMPLEMENTARY_MONTH };
   const day = cursor.attempt(readOrdinal);
+  const lastDay =
+    day && cursor.attempt(() => (cursor.sign('-') || cursor.word('au', 'to') ? readOrdinal(cursor) : undefined));
   cursor.word('de', 'of');
   const complementary = cursor.longest((words) => data.complementary.names.includes(words), 3);
   if (complementary !== undefined) {
@@ -45,7 +52,8 @@ function readDayAndMonth(cursor: Cursor): { day?: number; month: number } | unde
   const name = cursor.take((token) => token.kind === 'word' && data.months.some((names) => names.includes(token.text)));
   if (name === undefined) return undefined;
   const month = data.months.findIndex((names) => names.includes(name.text)) + 1;
-  return day === undefined ? { month } : { day, month };
+  if (day === undefined) return { month };
+  return lastDay === undefined ? { day, month } : { day, lastDay, month };
 }
 
 /** `jour de la Révolution`: the complementary days by their festivals. */

@@ -145,6 +145,10 @@ function inPlace(named: NamedDay, country: string, options: DateOptions, text: s
   if (calendar === 'julian') return { calendar, year };
   const fresh = named.dateIn('gregorian', year);
   if (calendarAt(place, label(year, fresh.month, fresh.day)) === 'gregorian') return { calendar: 'gregorian', year };
+  if (place.own !== undefined && old.year * 10_000 < place.own[1] && place.own[0] < (old.year + 1) * 10_000) {
+    const own = `${country} then kept a calendar of its own, which was neither`;
+    throw dateError(text, named.at, named.length, own, 'Work out the day, and write it with O.S. or N.S.');
+  }
   const hint = 'Add O.S. or N.S. if the date comes from elsewhere, or look at the source again.';
   throw dateError(
     text,

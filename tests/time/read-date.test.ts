@@ -1,4 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { HeldbyError } from '../../src/errors.ts';
+import { gregorianDay } from '../../src/time/calendar.ts';
+import type { DateReading } from '../../src/time/date-reading.ts';
 import { readDate } from '../../src/time/read-date.ts';
 import type { DateOptions } from '../../src/time/reading-options.ts';
 import { failure, shown } from './reading.ts';
@@ -85,4 +89,82 @@ describe('wordings with two readings are refused, and told how to write either',
     ['16 May 1700', { calendar: 'gregorian' }, '1700-05-16'],
     ['1752-09-02', { calendar: 'julian' }, '1752-09-13'],
   ])('%s in a known calendar', (text, options, days) => expect(shown(text, options)).toBe(days));
+});
+
+describe('whatever is typed', () => {
+  const words =
+    '16 3 8 May Feb. 1834 1700 1708/9 – - / to and or c. ? ~ before after from until between by early late half first century ' +
+    '19th 1830s Geo. III Vict. 9 & of the reign Michaelmas Easter term winter 14 thermidor an VIII O.S. N.S. ult. inst. , . ( ) ' +
+    '[ ] { } .. 1834-05 X 183X Y S Sunday turn 7ber MDCCC 0 99 1752 Old Lady Day eve in any time at 1e400 ^ ½ 9999 Y1E999 Y99999999999999';
+  const reference = gregorianDay(1834, 5, 16);
+
+  test('it is read or refused, and a date that is read has days', () => {
+    const anything = fc
+      .array(fc.constantFrom(...words.split(' ')), { minLength: 1, maxLength: 6 })
+      .map((some) => some.join(' '));
+    fc.assert(
+      fc.property(fc.oneof(anything, fc.string()), (text) => {
+        try {
+          const { span, edtf } = readDate(text, { reference });
+          expect(span.from).toBeLessThan(span.until);
+          expect(readDate(edtf).span).toEqual(span);
+        } catch (error) {
+          expect(error).toBeInstanceOf(HeldbyError);
+          expect((error as Error).message).not.toContain('\n');
+        }
+      }),
+      { numRuns: 3000, seed: 1752 },
+    );
+  });
+
+  test('the EDTF of a reading means the same, flags and all', () => {
+    const dates = [
+      '16 May 1834',
+      'May 1834',
+      '1834',
+      'c. 1836',
+      '1838?',
+      '9 Geo. III',
+      'Michaelmas 1834',
+      '14 thermidor an VIII',
+      'early 19th century',
+      'the 1830s',
+      'spring 1834',
+      '2 Feb. 1708/9',
+      '1700 O.S.',
+      'reign of Anne',
+      'an VIII',
+      '16th inst.',
+      'turn of 1800',
+      '183X',
+      '1834/5',
+    ];
+    const date = fc.constantFrom(...dates);
+    const before = fc.constantFrom('', 'before ', 'by ', 'after ', 'from ', 'until ', 'c. ', 'probably ');
+    const joint = fc.constantFrom(' to ', '–', ' or ', ' and ', ', ');
+    const text = fc.oneof(
+      fc.tuple(before, date).map(([a, b]) => a + b),
+      fc.tuple(before, date, joint, date).map(([a, b, c, d]) => a + b + c + d),
+    );
+    let read = 0;
+    fc.assert(
+      fc.property(text, (one) => {
+        let reading: DateReading;
+        try {
+          reading = readDate(one, { reference });
+        } catch {
+          return; // refused, which the other property looks at
+        }
+        read++;
+        const again = readDate(reading.edtf);
+        expect([again.span, again.approximate, again.uncertain]).toEqual([
+          reading.span,
+          reading.approximate,
+          reading.uncertain,
+        ]);
+      }),
+      { numRuns: 2000, seed: 1834 },
+    );
+    expect(read).toBeGreaterThan(1000);
+  });
 });

@@ -17,6 +17,8 @@ describe('the French Republican calendar', () => {
     ['jour complémentaire 6 an VII', '1799-09-22'],
     ['jour de la Révolution an III', '1795-09-22'],
     ['jours complémentaires an IV', '1796-09-17 1796-09-21'],
+    ['3–8 thermidor an VIII', '1800-07-22 1800-07-27'],
+    ['du 1er au 30 thermidor an VIII', '1800-07-20 1800-08-18'],
     ['thermidor an VIII', '1800-07-20 1800-08-18'],
     ['nivôse an XIV', '1805-12-22 1805-12-31'],
     ['an VIII', '1799-09-23 1800-09-22'],
