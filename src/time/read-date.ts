@@ -101,6 +101,10 @@ function notUnderstood(cursor: Cursor, options: DateOptions): Error {
   if (token === undefined && !hasYear && isUnderstood(`${cursor.source} 1834`, options)) {
     return dateError(cursor.source, at, length, 'the year is missing', `Add it, as in “${cursor.source} 1834”.`);
   }
+  const last = cursor.tokens.at(-1);
+  if (token === undefined && !hasYear && last?.kind === 'number') {
+    return dateError(cursor.source, last.at, last.text.length, 'a year needs its four figures', 'Write them all.');
+  }
   const nearest = nearestWording(cursor.source, token, (text) => isUnderstood(text, options));
   const examples = 'Write for example 1834, May 1834, 16 May 1834, c. 1834, before 1834 or 1834–36.';
   const hint = nearest === undefined ? examples : `Did you mean “${nearest}”?`;

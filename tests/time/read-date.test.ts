@@ -63,6 +63,7 @@ describe('dates that cannot be', () => {
     ['16 May 1834 and', 'at its end: it breaks off', 'character 16'],
     ['16 May 1834 xyz', '“xyz”: this is not understood', 'character 13'],
     ['16 May', 'the year is missing', 'character 7'],
+    ['16 May 34', '“34”: a year needs its four figures', 'character 8'],
     ['', 'nothing to read', 'character 1'],
     ['[1834,,1836]', 'a member of the set is missing', 'character 7'],
   ])('%s', (text, says, where) => {
