@@ -20,7 +20,7 @@ export type ChainMark = {
   readonly beforeMaking: boolean;
 };
 
-export type MarkHolders = {
+type MarkHolders = {
   readonly candidates: readonly CandidateInput[];
   readonly unrecorded: UnrecordedInput;
   /** Keys of the surnames that the mark bears; empty where it is damaged or gives none. */
@@ -28,7 +28,7 @@ export type MarkHolders = {
 };
 
 /** Somebody to whom a mark can be assigned; `person` undefined is somebody unrecorded, or nobody where none is named. */
-export type Holder = { readonly person: string | undefined; readonly surnames: readonly string[]; readonly held: Held };
+type Holder = { readonly person: string | undefined; readonly surnames: readonly string[]; readonly held: Held };
 
 export type PreparedMark = {
   readonly id: string;

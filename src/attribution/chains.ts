@@ -23,7 +23,7 @@ export type ChainsInput = {
 };
 
 /** One mark in a chain: who put it on, when, and what joins them to the holder before. */
-export type Holding = {
+type Holding = {
   readonly mark: string;
   /** Undefined for somebody unrecorded. */
   readonly person: string | undefined;

@@ -104,7 +104,7 @@ function addProduct(
 }
 
 /** Multiplies each day by the sum that lies ahead of it: fallen off before the first day of the sum, nothing after its last. */
-export function multiplyByAhead(out: Float64Array, firstDay: number, from: number, { rate, ahead }: RateSum): void {
+function multiplyByAhead(out: Float64Array, firstDay: number, from: number, { rate, ahead }: RateSum): void {
   const perDay = Math.exp(-rate);
   const start = Math.min(Math.max(from - firstDay, 0), out.length);
   const end = Math.min(Math.max(from + ahead.length - firstDay, 0), out.length);

@@ -1,7 +1,7 @@
 import type { Assumptions } from '../assumptions.ts';
 
 /** How firmly a conclusion may be put, the firmest first. */
-export const GRADES = ['certain', 'very', 'probably', 'possibly', 'open'] as const;
+const GRADES = ['certain', 'very', 'probably', 'possibly', 'open'] as const;
 export type Grade = (typeof GRADES)[number];
 
 const WORDS: Readonly<Record<Grade, string>> = {

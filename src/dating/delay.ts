@@ -4,7 +4,7 @@ import { type Assumptions, DAYS_PER_YEAR } from '../assumptions.ts';
 export type MarkRole = 'maker' | 'retailer' | 'owner' | 'depository' | 'carrier' | 'sale' | 'other';
 
 /** One exponential part of a law of delay: its share of all, and what one more day leaves of it, 0 <= perDay < 1. */
-export type DelayPart = { readonly share: number; readonly perDay: number };
+type DelayPart = { readonly share: number; readonly perDay: number };
 
 /**
  * How long after the making a mark of one role is put on.

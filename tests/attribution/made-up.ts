@@ -5,7 +5,7 @@ import { ALL_TIME, type Day, type Span } from '../../src/time/span.ts';
 export const span = (from: number, until: number): Span => ({ from: from as Day, until: until as Day });
 
 /** A membership from any rule of the day. */
-export function member(support: Span, rule: (day: number) => number): Membership {
+function member(support: Span, rule: (day: number) => number): Membership {
   return {
     support,
     at: (day) => (day >= support.from && day < support.until ? rule(day) : 0),
