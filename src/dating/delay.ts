@@ -56,11 +56,11 @@ export function delayed(made: Float64Array, law: DelayLaw): Float64Array {
     }
     return out;
   }
-  for (const part of law.parts) {
-    const scale = part.share * (1 - part.perDay);
+  for (const { share, perDay: left } of law.parts) {
+    const scale = share * (1 - left);
     let sum = 0;
     for (let t = 0; t < made.length; t += 1) {
-      sum = sum * part.perDay + (made[t] as number);
+      sum = sum * left + (made[t] as number);
       out[t] = (out[t] as number) + scale * sum;
     }
   }

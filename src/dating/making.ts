@@ -1,7 +1,7 @@
 import { intersection, NO_START, type Span } from '../time/span.ts';
 import { type Density, normalised, totalOf, uniform } from './density.ts';
 import { type Confidence, type HardWindow, settleHardWindows, type WindowConflict } from './hard-windows.ts';
-import { type Force, fillWindowFactor, type Weight } from './window-factor.ts';
+import { type Force, multiplyByWindow, type Weight } from './window-factor.ts';
 
 /** Whether the part that bears a trait belongs to the object as it was made. */
 export type PartState = 'original' | 'thought-original' | 'doubtful' | 'replaced' | 'added';
@@ -65,7 +65,6 @@ export function makingDensity(features: readonly FeatureWindow[], horizon: Span)
   const exclusions = new Map(hard.map(({ id, window }) => [id, window]));
 
   const product = new Float64Array(horizon.until - horizon.from).fill(1);
-  const factor = new Float64Array(product.length);
   const used: string[] = [];
   for (const feature of features) {
     const excluding = exclusions.get(feature.id);
@@ -76,9 +75,16 @@ export function makingDensity(features: readonly FeatureWindow[], horizon: Span)
       unfit.push({ members: [feature.id], setAside: [feature.id] });
       continue;
     }
-    fillWindowFactor(factor, horizon.from, excluding ?? feature.window, feature.force, feature.weight);
-    multiplyIn(product, factor, indifferenceOf(feature.state));
+    const window = excluding ?? feature.window;
+    const indifference = indifferenceOf(feature.state);
+    if (indifference === 0) multiplyByWindow(product, horizon.from, window, feature.force, feature.weight);
+    else {
+      const factor = new Float64Array(product.length).fill(1);
+      multiplyByWindow(factor, horizon.from, window, feature.force, feature.weight);
+      multiplyMixed(product, factor, indifference);
+    }
     used.push(feature.id);
+    if (used.length % FEATURES_A_SCALE === 0) scaleUp(product);
   }
   const density = normalised({ from: horizon.from, weights: product }) ?? uniform(horizon);
   return { density, used, conflicts: [...conflicts, ...unfit] };
@@ -87,16 +93,20 @@ export function makingDensity(features: readonly FeatureWindow[], horizon: Span)
 const indifferenceOf = (state: PartState): number =>
   state === 'replaced' || state === 'added' ? 0 : INDIFFERENCE[state];
 
-/** Multiplies, and scales up what gets very small: many contradicting usual windows must not vanish to 0. */
-function multiplyIn(product: Float64Array, factor: Float64Array, indifference: number): void {
+function multiplyMixed(product: Float64Array, factor: Float64Array, indifference: number): void {
   const share = 1 - indifference;
-  const mixedIn = indifference === 0 ? 0 : (indifference * totalOf(factor)) / factor.length;
-  let largest = 0;
+  const mixedIn = (indifference * totalOf(factor)) / factor.length;
   for (let i = 0; i < product.length; i += 1) {
-    const value = (product[i] as number) * (share * (factor[i] as number) + mixedIn);
-    product[i] = value;
-    if (value > largest) largest = value;
+    product[i] = (product[i] as number) * (share * (factor[i] as number) + mixedIn);
   }
-  if (largest > 0 && largest < 1e-60)
-    for (let i = 0; i < product.length; i += 1) product[i] = (product[i] as number) / largest;
+}
+
+/** After so many features the product is scaled: one usual window leaves 10^-20 at least over several centuries. */
+const FEATURES_A_SCALE = 4;
+
+/** Many contradicting usual windows must not vanish to 0. */
+function scaleUp(product: Float64Array): void {
+  let largest = 0;
+  for (let i = 0; i < product.length; i += 1) if ((product[i] as number) > largest) largest = product[i] as number;
+  if (largest > 0) for (let i = 0; i < product.length; i += 1) product[i] = (product[i] as number) / largest;
 }

@@ -3,7 +3,7 @@ import { isClosed, type Span } from '../time/span.ts';
 import { type DelayLaw, delayed, delayLaw, type MarkRole } from './delay.ts';
 import { type Density, daysOf, normalised, shortestSpan, uniform, within } from './density.ts';
 import { type Confidence, type HardWindow, settleHardWindows, type WindowConflict } from './hard-windows.ts';
-import { type Force, fillWindowFactor, type Weight } from './window-factor.ts';
+import { type Force, multiplyByWindow, type Weight } from './window-factor.ts';
 
 /** A datable wording of the mark that the researcher confirmed, or a fact that the mark names. */
 export type MarkClue = {
@@ -108,13 +108,12 @@ function ownWindow(
   const { kept, conflicts } = settleHardWindows(hard, horizon);
 
   const own = new Float64Array(horizon.until - horizon.from).fill(1);
-  const factor = new Float64Array(own.length);
-  const multiplyBy = (window: Span, force: Force, weight: Weight): void => {
-    fillWindowFactor(factor, horizon.from, window, force, weight);
-    multiplyInto(own, factor);
-  };
-  for (const { id: hardId, window } of hard) if (kept.has(hardId)) multiplyBy(window, 'hard', 'strong');
-  for (const clue of clues) if (clue.force === 'usual') multiplyBy(clue.window, 'usual', clue.weight);
+  for (const { id: hardId, window } of hard) {
+    if (kept.has(hardId)) multiplyByWindow(own, horizon.from, window, 'hard', 'strong');
+  }
+  for (const { force, window, weight } of clues) {
+    if (force === 'usual') multiplyByWindow(own, horizon.from, window, force, weight);
+  }
   return { own, conflicts };
 }
 

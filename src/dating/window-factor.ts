@@ -20,11 +20,11 @@ const shoulderDays = (window: Span): number => {
 };
 
 /**
- * How well each day of the horizon agrees with a window: `out[i]` belongs to day `firstDay + i`, from 0 to 1.
- * Hard: 1 inside, 0 outside. Usual: 1 inside; outside a straight line down to the floor over the shoulder, then the
- * floor falling continuously, floor · 2^(−(distance − shoulder) / 10 years). The distance of the first day outside is 1.
+ * Multiplies each day by how well it agrees with a window: `out[i]` belongs to day `firstDay + i`; the factor is from 0
+ * to 1. Hard: 1 inside, 0 outside. Usual: 1 inside; outside a straight line down to the floor over the shoulder, then
+ * the floor falling continuously, floor · 2^(−(distance − shoulder) / 10 years). The first day outside has distance 1.
  */
-export function fillWindowFactor(
+export function multiplyByWindow(
   out: Float64Array,
   firstDay: number,
   window: Span,
@@ -34,7 +34,6 @@ export function fillWindowFactor(
   const days = out.length;
   const inside = Math.min(Math.max(window.from - firstDay, 0), days);
   const after = Math.min(Math.max(window.until - firstDay, 0), days);
-  out.fill(1, inside, after);
   if (force === 'hard') {
     out.fill(0, 0, inside);
     out.fill(0, after);
@@ -51,13 +50,17 @@ export function fillWindowFactor(
   // The horizon may begin far beyond the window, so each branch enters its run at the first day that it holds.
   let i = after;
   for (let distance = i + firstDay - window.until + 1; i < days && distance <= lastOfShoulder; i += 1, distance += 1) {
-    out[i] = 1 - slope * distance;
+    out[i] = (out[i] as number) * (1 - slope * distance);
   }
-  for (let value = beyond(i + firstDay - window.until + 1); i < days; i += 1, value *= fallPerDay) out[i] = value;
+  for (let value = beyond(i + firstDay - window.until + 1); i < days; i += 1, value *= fallPerDay) {
+    out[i] = (out[i] as number) * value;
+  }
 
   i = inside - 1;
   for (let distance = window.from - firstDay - i; i >= 0 && distance <= lastOfShoulder; i -= 1, distance += 1) {
-    out[i] = 1 - slope * distance;
+    out[i] = (out[i] as number) * (1 - slope * distance);
   }
-  for (let value = beyond(window.from - firstDay - i); i >= 0; i -= 1, value *= fallPerDay) out[i] = value;
+  for (let value = beyond(window.from - firstDay - i); i >= 0; i -= 1, value *= fallPerDay) {
+    out[i] = (out[i] as number) * value;
+  }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { DAYS_PER_YEAR } from '../../src/assumptions.ts';
-import { type Force, fillWindowFactor, type Weight } from '../../src/dating/window-factor.ts';
+import { type Force, multiplyByWindow, type Weight } from '../../src/dating/window-factor.ts';
 import { type Day, NO_END, NO_START, type Span } from '../../src/time/span.ts';
 
 const span = (from: number, until: number): Span => ({ from: from as Day, until: until as Day });
@@ -31,8 +31,8 @@ describe('a window, day by day', () => {
     ['10. open on both sides', span(NO_START, NO_END), 'usual', 'strong'],
   ])('%s', (_rule, window, force, weight) => {
     const firstDay = 1000;
-    const out = new Float64Array(24_000).fill(Number.NaN);
-    fillWindowFactor(out, firstDay, window, force, weight);
+    const out = new Float64Array(24_000).fill(1);
+    multiplyByWindow(out, firstDay, window, force, weight);
     let worst = 0;
     for (let i = 0; i < out.length; i += 1) {
       worst = Math.max(worst, Math.abs((out[i] ?? Number.NaN) - factorOn(firstDay + i, window, force, weight)));
@@ -41,8 +41,8 @@ describe('a window, day by day', () => {
   });
 
   test('a strong usual window falls to 0.02 in five years, and to 0.01 in fifteen', () => {
-    const out = new Float64Array(8000);
-    fillWindowFactor(out, 0, span(-50, 1), 'usual', 'strong');
+    const out = new Float64Array(8000).fill(1);
+    multiplyByWindow(out, 0, span(-50, 1), 'usual', 'strong');
     expect(out[Math.round(5 * DAYS_PER_YEAR)]).toBeCloseTo(0.02, 3);
     expect(out[Math.round(15 * DAYS_PER_YEAR)]).toBeCloseTo(0.01, 4);
   });
