@@ -121,7 +121,7 @@ function splitRung(rung: readonly Held[]): Held[] {
       before !== undefined &&
       seen.some(
         (other) =>
-          (rung[other.at] as Held).post !== post && other.item.first >= before.last && item.first >= other.item.last,
+          (rung[other.at] as Held).post !== post && other.item.first > before.last && item.first > other.item.last,
       );
     if (left) own.push({ post, attested: [item], ends: [] });
     else current.attested.push(item);

@@ -38,6 +38,9 @@ export type Passed = {
 /** A side that is open where the sums have no closed form is followed to where its weight has fallen by e^−30. */
 const FAR = 30;
 
+/** Nor is any boundary followed for more than a thousand years, however wide the evidence leaves it. */
+const MOST_DAYS = 365_250;
+
 /**
  * The distribution of every boundary.
  *
@@ -86,6 +89,11 @@ export function solveBoundaries(boundaries: Boundaries, outer: { first: number; 
       sum += (table[at] as number) * (backward[at] as number);
       table[at] = sum;
     }
+    if (sum === 0) {
+      // Both passes have sunk below the smallest number on the way: centuries of posts that last weeks.
+      for (let at = 0; at < table.length; at++) table[at] = at + 1;
+      sum = table.length;
+    }
     const ratioAfter = k === last ? openLast : 0;
     let end = table.length;
     if (ratioAfter > 0) {
@@ -117,17 +125,23 @@ function confine(
     if (first[k] !== -Infinity) continue;
     const ratio = k === last ? 1 : (stretches[k] as Stretch).ratio;
     if (ratio === 1) first[k] = Math.min(outer.first, until[k] as number, (first[k + 1] ?? Infinity) - 1);
-    else if (k > 0) first[k] = (first[k + 1] as number) - farDays(ratio);
+    else if (k > 0) first[k] = Math.min(first[k + 1] as number, until[k] as number) - farDays(ratio);
   }
   for (let k = 0; k <= last; k++) {
     if (until[k] !== Infinity) continue;
     const ratio = k === 0 ? 1 : (stretches[k - 1] as Stretch).ratio;
     if (ratio === 1) until[k] = Math.max(outer.last, first[k] as number, (until[k - 1] ?? -Infinity) + 1);
-    else if (k < last) until[k] = (until[k - 1] as number) + farDays(ratio);
+    else if (k < last) until[k] = Math.max(until[k - 1] as number, first[k] as number) + farDays(ratio);
+  }
+  for (let k = 0; k <= last; k++) {
+    const days = (until[k] as number) - (first[k] as number);
+    if (days <= MOST_DAYS || days === Infinity) continue;
+    if (k === last) until[k] = (first[k] as number) + MOST_DAYS;
+    else first[k] = (until[k] as number) - MOST_DAYS;
   }
 }
 
-const farDays = (ratio: number): number => Math.ceil(FAR / -Math.log(ratio));
+const farDays = (ratio: number): number => Math.min(MOST_DAYS, Math.ceil(FAR / -Math.log(ratio)));
 
 /** Too far from 1 for the next product; scaling is free, since every distribution is divided by its own sum. */
 const tooFar = (largest: number): boolean => largest < 1e-120 || largest > 1e120;

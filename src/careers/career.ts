@@ -25,6 +25,11 @@ export type Tenure = {
   readonly certain: Span | undefined;
   /** A bound would differ had another of the contradicting records been set aside. */
   readonly provisional: boolean;
+  /**
+   * Every claim that made it known is set aside (of an implied one: of all appointments below it, or of all above).
+   * Its bounds are then no more than what its place in the succession leaves.
+   */
+  readonly unsupported: boolean;
   /** Records that made this appointment known (empty for an implied one), and those on which each bound rests. */
   readonly records: readonly RecordId[];
   readonly grounds: {

@@ -9,8 +9,12 @@ import { cheapestWayOut, otherWaysOut, type Prices, type Way } from './ways-out.
 /** Conflicts listed; the rest are counted. */
 const MOST_CONFLICTS = 1000;
 
+/** Contradicting sets that are weighed against each other where there are too many to find them all. */
+const MOST_WEIGHED = 10_000;
+
 /** Other ways out that are tried to see which bounds rest on the choice. */
 const MOST_WAYS = 256;
+const FEW_WAYS = 16;
 
 /** A model without contradictions: what was set aside, what its nil searches tell, and its network. */
 export type Settled = {
@@ -68,15 +72,16 @@ function clear(
       used.filter(({ claim }) => less[claim] === 0),
     );
   };
-  let way = cheapestWayOut(known, prices);
+  const way = [...cheapestWayOut(complete ? known : known.slice(0, MOST_WEIGHED), prices)];
   if (!complete) {
-    // Some sets were not met: whatever contradiction is left over is one of them.
+    // Not all sets were met or weighed: what contradiction is left over is cleared one by one.
     for (let left = contradiction(without(way), cost); left !== undefined; left = contradiction(without(way), cost)) {
-      known.push(shrink(left, claims, without, cost));
-      way = cheapestWayOut(known, prices);
+      const set = shrink(left, claims, without, cost);
+      known.push(set);
+      way.push(...cheapestWayOut([set], prices));
     }
   }
-  met.push(...known);
+  for (const set of known) met.push(set);
   const cleared = tightestBounds(without(way), cost);
   for (const claim of way) off[claim] = 1;
   if (cleared === undefined) throw new Error('Constraints that always hold contradict each other.');
@@ -109,13 +114,15 @@ function pricesOf(claims: readonly RecordedClaim[]): Prices {
   return { reliability: claims.map(({ reliability }) => reliability), turn };
 }
 
-/** The other ways out of the conflicts that were met, the best first. */
+/** The other ways out of the conflicts that were met, the best first; none of them where there are too many sets. */
 export function otherWays(
   claims: readonly RecordedClaim[],
   { off, sets }: Settled,
 ): { ways: readonly Way[]; complete: boolean } {
-  const chosen = claims.map((_, k) => k).filter((k) => off[k] === 1);
-  return otherWaysOut(sets, chosen, pricesOf(claims), MOST_WAYS);
+  if (sets.length > MOST_WEIGHED) return { ways: [], complete: false };
+  const chosen = [...claims.keys()].filter((k) => off[k] === 1);
+  const { ways, complete } = otherWaysOut(sets, chosen, pricesOf(claims), MOST_WAYS);
+  return { ways: complete ? ways : ways.slice(0, FEW_WAYS), complete };
 }
 
 /** Conflicts in words, the smallest first, omissions of the printer among them. */
@@ -124,24 +131,33 @@ export function reportConflicts(
   { off, sets, findings }: Settled,
 ): { conflicts: Conflict[]; conflictsBeyond: number } {
   const omitted = findings.omissions.map(({ claim, against }) => [...against, claim]);
-  const all = [...sets, ...omitted].map((set) => set.map((k) => claims[k] as RecordedClaim).sort(byRecording));
-  all.sort((a, b) => a.length - b.length || compareMembers(a, b));
-  const aside = new Set(claims.filter((_, k) => off[k] === 1));
-  for (const { claim } of findings.omissions) aside.add(claims[claim] as RecordedClaim);
-  const conflicts = all.slice(0, MOST_CONFLICTS).map((members) => ({
-    members: members.map(sayClaim),
-    setAside: members.filter((claim) => aside.has(claim)).map(sayClaim),
-  }));
+  if (sets.length + omitted.length === 0) return { conflicts: [], conflictsBeyond: 0 };
+  const aside = new Set([...claims.keys()].filter((k) => off[k] === 1));
+  for (const { claim } of findings.omissions) aside.add(claim);
+  const order = inRecordingOrder(claims);
+  const places: number[] = [];
+  order.forEach((claim, place) => {
+    places[claim] = place;
+  });
+  const all = [...sets, ...omitted].map((set) => set.map((k) => places[k] as number).sort((a, b) => a - b));
+  all.sort(bySize);
+  const conflicts = all.slice(0, MOST_CONFLICTS).map((set) => {
+    const members = set.map((place) => order[place] as number);
+    const say = (k: number) => sayClaim(claims[k] as RecordedClaim);
+    return { members: members.map(say), setAside: members.filter((k) => aside.has(k)).map(say) };
+  });
   return { conflicts, conflictsBeyond: all.length - conflicts.length };
 }
 
-function compareMembers(a: readonly RecordedClaim[], b: readonly RecordedClaim[]): number {
-  for (let at = 0; at < a.length && at < b.length; at++) {
-    const order = byRecording(a[at] as RecordedClaim, b[at] as RecordedClaim);
-    if (order !== 0) return order;
-  }
-  return 0;
+function bySize(a: readonly number[], b: readonly number[]): number {
+  if (a.length !== b.length) return a.length - b.length;
+  const at = a.findIndex((place, k) => place !== b[k]);
+  return at < 0 ? 0 : (a[at] as number) - (b[at] as number);
 }
+
+/** The claims by their places, in the order in which they were recorded. */
+export const inRecordingOrder = (claims: readonly RecordedClaim[]): number[] =>
+  [...claims.keys()].sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim));
 
 export const sayAll = (claims: readonly RecordedClaim[], set: readonly number[]): Claim[] =>
   set

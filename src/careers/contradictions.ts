@@ -8,7 +8,7 @@ export type Contradictions = {
 };
 
 /** Steps of the search after which it is given up: far more than one person's evidence needs. */
-const MOST_STEPS = 400_000;
+const MOST_STEPS = 150_000;
 
 /**
  * All minimal sets of claims whose constraints, with the fixed ones, contain a negative cycle.

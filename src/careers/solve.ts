@@ -1,9 +1,9 @@
 import type { Assumptions } from '../assumptions.ts';
 import type { Day, Span } from '../time/span.ts';
-import { findAppointments } from './appointments.ts';
+import { type Appointment, findAppointments } from './appointments.ts';
 import type { Bounds, Career, Chain, Life, Tenure } from './career.ts';
-import { byRecording, type RecordedClaim } from './claims.ts';
-import { allClaims, otherWays, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
+import type { RecordedClaim } from './claims.ts';
+import { allClaims, inRecordingOrder, otherWays, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
 import { endNode, leavesGap, type Model, makeModel, ofAge, type Row, startNode } from './constraints.ts';
 import type { CareerEvidence, RecordId } from './evidence.ts';
 import type { NetworkBounds } from './network.ts';
@@ -22,10 +22,13 @@ export function solveCareer(evidence: CareerEvidence, assumptions: Assumptions):
   const settled = settle(model, claims, cost, new Uint8Array(claims.length));
   const { bounds } = settled;
   const others = settled.sets.length === 0 ? undefined : otherWays(claims, settled);
+  const unsupported = unsupportedSlots(model, settled);
   const provisional = provisionalSlots(model, claims, cost, settled, bounds, others);
   const [secondBest] = others?.ways ?? [];
   return {
-    tenures: model.slots.map((_, slot) => tenure(model, claims, bounds, slot, provisional[slot] === 1)),
+    tenures: model.slots.map((_, slot) =>
+      tenure(model, claims, bounds, slot, provisional[slot] === 1, unsupported[slot] === 1),
+    ),
     chains: model.rows.map((row) => chain(model, settled, row)),
     life: lifeOf(model, settled, assumptions),
     ...reportConflicts(claims, settled),
@@ -59,9 +62,7 @@ function withoutSetAside(evidence: CareerEvidence): CareerEvidence {
  */
 function pathCosts(claims: readonly RecordedClaim[]): Float64Array {
   const cost = new Float64Array(claims.length);
-  const order = claims.map((_, k) => k);
-  order.sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim));
-  order.forEach((claim, place) => {
+  inRecordingOrder(claims).forEach((claim, place) => {
     const reliability = Math.min(500, Math.max(0, (claims[claim] as RecordedClaim).reliability));
     cost[claim] = 2 ** 36 - Math.round(reliability * 1000) * 2 ** 16 + Math.min(place, 2 ** 16 - 1);
   });
@@ -106,12 +107,32 @@ function provisionalSlots(
   return provisional;
 }
 
+/** Appointments of which every claim is set aside, and implied ones that do not stand between two others any more. */
+function unsupportedSlots({ slots, rows, positive }: Model, { off, sets }: Settled): Uint8Array {
+  const unsupported = new Uint8Array(slots.length);
+  if (sets.length === 0) return unsupported;
+  const standing = new Set(positive.filter((_, k) => off[k] === 0).map(({ record }) => record));
+  const isSupported = ({ entries, starts, ends }: Appointment): boolean =>
+    [...entries, ...starts, ...ends].some((record) => standing.has(record));
+  for (const { first, last } of rows) {
+    const supported = slots.map((slot, at) => at >= first && at <= last && isSupported(slot));
+    const lowest = supported.indexOf(true);
+    const highest = supported.lastIndexOf(true);
+    for (let slot = first; slot <= last; slot++) {
+      const holds = slots[slot]?.implied === true ? lowest >= 0 && lowest < slot && slot < highest : supported[slot];
+      if (!holds) unsupported[slot] = 1;
+    }
+  }
+  return unsupported;
+}
+
 function tenure(
   model: Model,
   claims: readonly RecordedClaim[],
   bounds: NetworkBounds,
   slot: number,
   provisional: boolean,
+  unsupported: boolean,
 ): Tenure {
   const { rank, corps, kind, implied, entries, starts, ends } = model.slots[slot] as Model['slots'][number];
   const start = boundsOf(bounds, startNode(slot));
@@ -129,6 +150,7 @@ function tenure(
     possible: { from: start.earliest, until: end.latest },
     certain: start.latest < end.earliest ? { from: start.latest, until: end.earliest } : undefined,
     provisional,
+    unsupported,
     records: distinct([...entries, ...starts, ...ends].map(({ id }) => id)),
     get grounds() {
       grounds ??= {
