@@ -31,3 +31,22 @@ export function shortForms(name: string): readonly string[] {
   }
   return shortened.get(name) ?? [];
 }
+
+let known: ReadonlySet<string> | undefined;
+
+/** Every forename, shortening and Latin form that the table has; many forenames it has not. */
+export function knownForenames(): readonly string[] {
+  return [...knownSet()];
+}
+
+export const isKnownForename = (folded: string): boolean => knownSet().has(folded);
+
+function knownSet(): ReadonlySet<string> {
+  known ??= new Set([
+    ...Object.keys(SHORT),
+    ...Object.values(SHORT).flat(),
+    ...Object.entries(LATIN).flat(),
+    ...Object.entries(SPELT).flat(),
+  ]);
+  return known;
+}

@@ -32,12 +32,13 @@ function words(): WordSets {
 
 const keyOf = (word: string): string => fold(word).replace(/[^\p{L}\p{N}]/gu, '');
 
-const isTitle = (word: string): boolean => words().titles.has(keyOf(word)) || words().peerage.has(keyOf(word));
+/** Whether a word is a title that stands before a name. */
+export const isTitle = (word: string): boolean => words().titles.has(keyOf(word)) || words().peerage.has(keyOf(word));
 const isHonour = (word: string): boolean => words().honours.has(keyOf(word));
 const isSuffix = (word: string): boolean => words().suffixes.has(keyOf(word));
 
 /** `J.`, `J.P.`, `J`, `JP`: capitals that stand for forenames. */
-const isInitials = (word: string): boolean =>
+export const isInitials = (word: string): boolean =>
   /^(?:\p{Lu}\.?-?)(?:\p{Lu}\.-?)*$/u.test(word) ||
   (/^\p{Lu}{2,3}\.?$/u.test(word) && !/[AEIOUY]/.test(word) && !isShortForename(keyOf(word)));
 

@@ -108,6 +108,43 @@ export const meantText = (signs: readonly Sign[]): string => textOf(signs, MEANT
 /** What can be seen of these signs. */
 export const seenText = (signs: readonly Sign[]): string => textOf(signs, SEEN);
 
+/**
+ * Signs as they can be typed and read again to the same signs; what was expanded comes back as supplied, for it may
+ * stand apart from its word.
+ */
+export function typedText(signs: readonly Sign[]): string {
+  let text = '';
+  let open = '';
+  for (const [index, sign] of signs.entries()) {
+    const brackets = bracketsOf(sign);
+    if (sign.kind === 'run' && signs[index - 1]?.kind === 'run') text += ']['; // else the dashes would be one run
+    if (brackets !== open) text += (open === '' ? '' : open.slice(1)) + brackets.slice(0, 1);
+    open = brackets;
+    text += typedSign(sign);
+  }
+  return open === '' ? text : text + open.slice(1);
+}
+
+function bracketsOf(sign: Sign): string {
+  if (sign.kind === 'lost' || sign.kind === 'run') return '[]';
+  if (sign.kind === 'break' || sign.state === 'read') return '';
+  if (sign.state === 'expanded' || sign.state === 'supplied') return '<>';
+  return { erased: '⟦⟧', superfluous: '{}', restored: '[]' }[sign.state];
+}
+
+function typedSign(sign: Sign): string {
+  if (sign.kind === 'lost') return '.';
+  if (sign.kind === 'run') return '---';
+  if (sign.kind === 'break') return sign.joins ? '-|' : '|';
+  if (sign.also.length > 0) return `_(${[sign.char, ...sign.also].join('/')})`;
+  if (sign.dotted) return `_${sign.char}`;
+  return NEEDS_ESCAPE.test(sign.char) || (sign.state === 'restored' && /[.?…-]/.test(sign.char))
+    ? `\\${sign.char}`
+    : sign.char;
+}
+
+const NEEDS_ESCAPE = /[[\](){}<>⟦⟧_^|\\/]/;
+
 /** Characters with the marks combined with them, each at its place in the text. */
 type Cluster = { readonly char: string; readonly dotted: boolean; readonly at: number };
 

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { HeldbyError } from '../../src/errors.ts';
 import { patternOf, printPattern } from '../../src/names/pattern.ts';
-import { readTranscription } from '../../src/names/reading.ts';
+import { readTranscription, typedText } from '../../src/names/reading.ts';
 
 type Row = [text: string, pattern: string, visible: string, resolved: string];
 
@@ -136,4 +136,22 @@ test('readTranscription: any text is read or refused with a place', () =>
       }
     }),
     { numRuns: 3000, seed: 14 },
+  ));
+
+test('typedText: what it types reads back to the same signs', () =>
+  fc.assert(
+    fc.property(
+      fc.array(fc.oneof(piece, fc.constantFrom('(cd)', '<e>', '{f}', '⟦g⟧', '\\[', '\\/', ' | ', 'Æ')), {
+        maxLength: 10,
+      }),
+      (pieces) => {
+        const { signs } = readTranscription(`x${pieces.join('')}`);
+        const plain = (all: typeof signs) =>
+          all.map(({ at: _at, ...sign }) =>
+            'state' in sign && sign.state === 'expanded' ? { ...sign, state: 'supplied' } : sign,
+          );
+        expect(plain(readTranscription(typedText(signs)).signs)).toEqual(plain(signs));
+      },
+    ),
+    { numRuns: 1000, seed: 15 },
   ));

@@ -1,0 +1,204 @@
+import { HeldbyError } from '../errors.ts';
+import { findRankInText } from '../services/find-rank.ts';
+import type { Ladder } from '../services/ladder.ts';
+import type { Rank } from '../services/rank.ts';
+import { ranksStyled, readRank } from '../services/read-rank.ts';
+import type { DateReading } from '../time/date-reading.ts';
+import { takeName } from './mark-name.ts';
+import { takeCorps, takeDate, takeKnownPlace, takeNumbers, takePlace, takeSeat } from './mark-surroundings.ts';
+import {
+  freeRuns,
+  type MarkText,
+  type MarkWord,
+  markText,
+  type PartName,
+  shownWords,
+  takeAs,
+  wordsText,
+} from './mark-text.ts';
+import { isTitle } from './name.ts';
+import type { Reading } from './reading.ts';
+
+export type MarkContext = {
+  readonly ladders: readonly Ladder[];
+  readonly knownCorps?: readonly string[];
+  readonly knownPlaces?: readonly string[];
+};
+
+/** Parts that the researcher gives; an empty text says that the mark has none. */
+export type PartOverrides = Partial<Readonly<Record<'surname' | 'forenames' | 'rank' | 'corps' | 'place', string>>>;
+
+/** Words of a mark that were taken for one part. `from` and `until` count UTF-16 units in the text as given. */
+export type FoundPart = {
+  readonly part: PartName;
+  readonly text: string;
+  readonly from: number;
+  readonly until: number;
+};
+
+export type MarkParts = {
+  readonly reading: Reading;
+  /** Every rank that the style can stand for, of every ladder given. */
+  readonly rank: { readonly text: string; readonly ranks: readonly Rank[] } | undefined;
+  /** In the signs of a transcription, as `patternFrom` and `readForenames` take them. */
+  readonly surname: string | undefined;
+  readonly forenames: string | undefined;
+  readonly corps: string | undefined;
+  readonly place: string | undefined;
+  readonly date: { readonly text: string; readonly reading: DateReading } | undefined;
+  /** What was not understood. */
+  readonly rest: readonly string[];
+  /** What was found where, in the order of the text; what an override replaces is shown as it was found. */
+  readonly found: readonly FoundPart[];
+};
+
+/**
+ * Reads the parts of a mark from its text, in this order: 1. a date with a year; 2. the rank at the head of a segment (a
+ * line, or what stands between commas), behind titles, or behind the name; 3. a corps: one that is known, or one with a
+ * numeral or a word for a kind of corps; 4. a known place; 5. the place of an office; 6. the name; 7. a place behind the name.
+ * The rest is reported.
+ * @throws HeldbyError READING where the signs do not close; RANK where a rank given is none of the ladders.
+ * @example readMark('Lieut. J. Ferr[..]d', { ladders }).surname === 'Ferr[..]d'
+ */
+export function readMark(text: string, context: MarkContext, overrides: PartOverrides = {}): MarkParts {
+  const { reading, words }: MarkText = markText(text);
+  const date = takeDate(words);
+  const rank = takeRank(words, context.ladders);
+  const corps = takeCorps(words, context.knownCorps ?? [], rank !== undefined);
+  const knownPlace = takeKnownPlace(words, context.knownPlaces ?? []);
+  takeNumbers(words);
+  const seat = rank === undefined ? undefined : takeSeat(words, rank.until, context.knownPlaces ?? []);
+  const name = takeName(words, rank?.until ?? 0);
+  const place = knownPlace ?? seat ?? takePlace(words, name.until, context.knownPlaces ?? []);
+  takeAs(
+    'rest',
+    words.filter((word) => word.part === undefined),
+  );
+  const given = (part: keyof PartOverrides, found: string | undefined): string | undefined => {
+    const override = overrides[part];
+    return override === undefined ? found : override.trim() === '' ? undefined : override;
+  };
+  return {
+    reading,
+    rank: overrides.rank === undefined ? rank : rankGiven(overrides.rank, context.ladders),
+    surname: given('surname', name.surname),
+    forenames: given('forenames', name.forenames),
+    corps: given('corps', corps),
+    place: given('place', place),
+    date,
+    rest: found(words)
+      .filter(({ part }) => part === 'rest')
+      .map((part) => part.text),
+    found: found(words),
+  };
+}
+
+type TakenRank = { readonly text: string; readonly ranks: readonly Rank[]; readonly until: number };
+
+/** Ladders that know their ranks; of the others any word would be one. */
+const closed = (ladders: readonly Ladder[]): readonly Ladder[] => ladders.filter(({ ranks }) => ranks.length > 0);
+
+function takeRank(words: readonly MarkWord[], given: readonly Ladder[]): TakenRank | undefined {
+  const ladders = closed(given);
+  if (ladders.length === 0) return undefined;
+  return rankAtHead(words, ladders) ?? rankBehind(words, ladders);
+}
+
+function rankAtHead(words: readonly MarkWord[], ladders: readonly Ladder[]): TakenRank | undefined {
+  for (const run of freeRuns(words)) {
+    const start = run.findIndex(
+      (word) =>
+        !isTitle(word.text) || findRankInText(wordsText(words.slice(words.indexOf(word))), ladders)?.start === 0,
+    );
+    const first = run[start];
+    if (first === undefined) continue;
+    const behind = words.slice(words.indexOf(first));
+    const rank = findRankInText(wordsText(behind), ladders);
+    if (rank?.start === 0) {
+      const length = wordsWithin(behind, rank.end);
+      return taken(behind.slice(0, length + besideLength(behind.slice(length), ladders)), rank.ranks);
+    }
+    const beside = besideLength(behind.slice(1), ladders); // "Capt & Adjt" is no firm
+    if (beside > 0) {
+      const ranks = ranksStyled(first.text, ladders);
+      if (ranks.length > 0) return taken(behind.slice(0, 1 + beside), ranks);
+    }
+  }
+  return undefined;
+}
+
+/** How many words "and Adjt." takes behind a rank. */
+function besideLength(words: readonly MarkWord[], ladders: readonly Ladder[]): number {
+  if (!['&', 'and'].includes(words[0]?.text.toLowerCase() ?? '')) return 0;
+  const second = words.slice(1);
+  const rank = findRankInText(wordsText(second), ladders);
+  return rank === undefined || rank.start > 0 ? 0 : 1 + wordsWithin(second, rank.end);
+}
+
+/** How many words lie before that place of their text; a point or a comma may stand behind the last. */
+function wordsWithin(words: readonly MarkWord[], end: number): number {
+  let length = 0;
+  while (length < words.length && wordsText(words.slice(0, length + 1)).length <= end + 1) length++;
+  // "Lieut. T. Holt": before a name a single letter is a forename, not "temporary".
+  while (length > 1 && length < words.length && words[length - 1]?.key.length === 1) length--;
+  return length;
+}
+
+const MOST_RANK_WORDS = 5;
+
+/** A segment that is a rank and nothing else: "J. Ferrand, Captain"; or an abbreviation behind a name: "Ferrand Capt." */
+function rankBehind(words: readonly MarkWord[], ladders: readonly Ladder[]): TakenRank | undefined {
+  const [head, ...others] = freeRuns(words);
+  for (const run of others) {
+    const ranks = ranksStyled(wordsText(run), ladders);
+    if (ranks.length > 0 && run.length <= MOST_RANK_WORDS) return taken(run, ranks);
+  }
+  const run = head ?? [];
+  for (let start = 1; start < run.length; start++) {
+    if (!run.slice(0, start).some(({ key }) => key.length > 1)) continue;
+    for (let length = Math.min(MOST_RANK_WORDS, run.length - start); length > 0; length--) {
+      const style = run.slice(start, start + length);
+      const ranks = ranksStyled(wordsText(style), ladders);
+      const isTitleInFull = ranks.some(({ title }) => title.toLowerCase() === wordsText(style).toLowerCase());
+      const isLast = start + length === run.length;
+      if (ranks.length > 0 && !(isTitleInFull && isLast) && style.some(({ key }) => key.length > 1))
+        return taken(style, ranks);
+    }
+  }
+  return undefined;
+}
+
+function taken(words: readonly MarkWord[], ranks: readonly Rank[]): TakenRank {
+  takeAs('rank', words);
+  return { text: shownWords(words), ranks, until: words.at(-1)?.until ?? 0 };
+}
+
+function rankGiven(text: string, ladders: readonly Ladder[]): MarkParts['rank'] {
+  if (text.trim() === '') return undefined;
+  const ranks = ranksStyled(text, ladders);
+  if (ranks.length > 0) return { text, ranks };
+  const reading = readRank(text, closed(ladders));
+  const nearest =
+    reading.kind === 'unknown' && reading.nearest.length > 0 ? ` Nearest: ${reading.nearest.join(', ')}.` : '';
+  throw new HeldbyError(
+    'RANK',
+    `"${text}" is no rank of any service known here.`,
+    `Write it as a list prints it.${nearest}`,
+  );
+}
+
+/** Words of one part that follow each other, put together. */
+function found(words: readonly MarkWord[]): readonly FoundPart[] {
+  const groups: MarkWord[][] = [];
+  for (const word of words) {
+    const last = groups.at(-1)?.at(-1);
+    if (last?.part === word.part && last?.segment === word.segment) groups.at(-1)?.push(word);
+    else groups.push([word]);
+  }
+  return groups.map((group) => ({
+    part: group[0]?.part ?? 'rest',
+    text: shownWords(group),
+    from: group[0]?.from ?? 0,
+    until: group.at(-1)?.until ?? 0,
+  }));
+}
