@@ -5,7 +5,7 @@ import { type Pattern, printPattern } from './pattern.ts';
 import { bestForm, formBits, type SurnameOptions } from './surname-cost.ts';
 
 /** What of the reading answers what of the name, as folded; either may be empty. */
-export type AlignmentStep = {
+type AlignmentStep = {
   readonly reading: string;
   readonly name: string;
   readonly bits: number;

@@ -28,10 +28,10 @@ export const charOf = (code: number): string => {
 
 export const isSeparator = (code: number): boolean => code >= FIRST_SEPARATOR && code <= LAST_SEPARATOR;
 
-export type Step = keyof typeof data.steps;
+type Step = keyof typeof data.steps;
 
 /** Two letters of one side for one letter of the other, or for none (`single` 0). */
-export type Digraph = {
+type Digraph = {
   readonly first: number;
   readonly second: number;
   readonly single: number;

@@ -29,7 +29,7 @@ export type MarkContext = {
 export type PartOverrides = Partial<Readonly<Record<'surname' | 'forenames' | 'rank' | 'corps' | 'place', string>>>;
 
 /** Words of a mark that were taken for one part. `from` and `until` count UTF-16 units in the text as given. */
-export type FoundPart = {
+type FoundPart = {
   readonly part: PartName;
   readonly text: string;
   readonly from: number;

@@ -16,13 +16,16 @@ export type PersonName = {
   readonly suffix: string | undefined;
 };
 
-type WordSets = Readonly<Record<'titles' | 'peerage' | 'honours' | 'suffixes' | 'numbers', ReadonlySet<string>>>;
+type WordSets = Readonly<
+  Record<'titles' | 'peerage' | 'forenamesToo' | 'honours' | 'suffixes' | 'numbers', ReadonlySet<string>>
+>;
 let sets: WordSets | undefined;
 
 function words(): WordSets {
   sets ??= {
     titles: new Set(data.titles),
     peerage: new Set(data.peerage),
+    forenamesToo: new Set(data['titles that are forenames too']),
     honours: new Set(data.honours),
     suffixes: new Set(data.suffixes),
     numbers: new Set(data.numbers),
@@ -65,6 +68,7 @@ export function readName(text: string): PersonName {
   const named = parts.filter((part, index) => index === 0 || !isBeside(part, parts, found));
   const [first = [], ...rest] = named;
   const apart = rest.length > 0 ? [...rest.flat()] : first.length === 1 ? bracketed : [];
+  if (found.bracketed !== undefined && apart !== bracketed) found.titles.push(found.bracketed);
   const name = apart.length > 0 ? surnameFirst(first, apart, found) : inOrder(first, found);
   return {
     printed: text,
@@ -75,7 +79,7 @@ export function readName(text: string): PersonName {
   };
 }
 
-type Found = { titles: string[]; suffix: string | undefined };
+type Found = { titles: string[]; suffix: string | undefined; bracketed?: string };
 type Split = { readonly surname: readonly string[]; readonly forenames: readonly string[] };
 
 /** Without the signs that lists set beside a name and spaces that belong to no word; `the elder` is one word. */
@@ -97,7 +101,10 @@ function withoutBrackets(text: string, found: Found): { plain: string; bracketed
     if (words().numbers.has(inner.trim())) found.suffix = whole;
     else if (isSuffix(inner)) found.suffix = inner.trim();
     else if (/^(?:late|n[ée]e|formerly|now|afterwards|alias)\b/i.test(inner.trim())) found.titles.push(whole);
-    else bracketed = inner.split(' ').filter((word) => word !== '');
+    else {
+      bracketed = inner.split(' ').filter((word) => word !== '');
+      found.bracketed = whole;
+    }
     return ' ';
   });
   return { plain, bracketed };
@@ -109,7 +116,7 @@ function isBeside(part: readonly string[], parts: readonly (readonly string[])[]
     found.suffix = part.join(' ');
     return true;
   }
-  const lone = part.every((word) => isHonour(word) || isTitle(word) || isSuffix(word));
+  const lone = part.every(isBesideWord);
   // "Ferrand, C. B." has initials there; "J. Ferrand, C.B." and "Ferrand, Julian, C.B." have an honour.
   const initials = part.every(isInitials) && !part.every(isLongHonour);
   const forenamesElsewhere =
@@ -122,7 +129,8 @@ function isBeside(part: readonly string[], parts: readonly (readonly string[])[]
   return false;
 }
 
-const isBesideWord = (word: string): boolean => isHonour(word) || isTitle(word) || isSuffix(word);
+const isBesideWord = (word: string): boolean =>
+  isHonour(word) || isSuffix(word) || (isTitle(word) && !words().forenamesToo.has(keyOf(word)));
 
 /** `K.C.B.`: three letters or more are an honour sooner than initials. */
 const isLongHonour = (word: string): boolean => isHonour(word) && keyOf(word).length > 2;
@@ -133,12 +141,8 @@ function trimmed(given: readonly string[], found: Found): readonly string[] {
   let end = given.length;
   const isName = (word: string): boolean =>
     !isInitials(word) && keyOf(word) !== '' && !(isHonour(word) && word.includes('.'));
-  while (start < end - 1 && isTitle(given[start] ?? '') && given.slice(start + 1, end).some(isName)) {
-    const word = given[start++] ?? '';
-    if (words().peerage.has(keyOf(word)) && given[start] === 'of' && start < end - 1)
-      found.titles.push(`${word} ${given[start++]}`);
-    else found.titles.push(word);
-  }
+  while (start < end - 1 && isTitleAt(given, start, end - start === 2) && given.slice(start + 1, end).some(isName))
+    start = takeTitle(given, start, found);
   const behind: string[] = [];
   while (end > start + 1 && given.slice(start, end - 1).some(isName)) {
     const last = given[end - 1] ?? '';
@@ -151,12 +155,28 @@ function trimmed(given: readonly string[], found: Found): readonly string[] {
   return given.slice(start, end);
 }
 
+/** Whether a title stands there; "Earl" and the like are a forename too, unless "of" follows, or the surname alone. */
+function isTitleAt(given: readonly string[], at: number, beforeSurname: boolean): boolean {
+  const key = keyOf(given[at] ?? '');
+  if (!words().forenamesToo.has(key)) return isTitle(key);
+  const before = keyOf(given[at - 1] ?? '');
+  return given[at + 1] === 'of' || before === 'most' || before === 'the' || (beforeSurname && isTitle(key));
+}
+
+/** Notes the title, with the "of" of a peerage; where the words go on. */
+function takeTitle(given: readonly string[], at: number, found: Found): number {
+  const word = given[at] ?? '';
+  const withOf = given[at + 1] === 'of' && words().peerage.has(keyOf(word));
+  found.titles.push(withOf ? `${word} of` : word);
+  return at + (withOf ? 2 : 1);
+}
+
 function surnameFirst(before: readonly string[], after: readonly string[], found: Found): Split {
   const surname = trimmed(before, found);
   // Behind a comma no surname need be left, so initials and honours are told apart by the honour alone.
   let start = 0;
   let end = after.length;
-  while (start < end && isTitle(after[start] ?? '')) found.titles.push(after[start++] ?? '');
+  while (start < end && isTitleAt(after, start, false)) start = takeTitle(after, start, found);
   while (end > start + 1 && (isSuffix(after[end - 1] ?? '') || isHonour(after[end - 1] ?? ''))) {
     const last = after[--end] ?? '';
     if (isSuffix(last)) found.suffix = last;

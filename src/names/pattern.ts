@@ -9,7 +9,7 @@ export type Unit =
   | { readonly kind: 'run' } // any number of letters, none included
   | { readonly kind: 'separator'; readonly sign: Separator };
 
-export type Separator = ' ' | '-' | "'";
+type Separator = ' ' | '-' | "'";
 
 /** A name as read, for matching. No separators at the ends and never two together; never two runs together. */
 export type Pattern = readonly Unit[];

@@ -6,10 +6,10 @@ import { HeldbyError } from '../errors.ts';
  * by mistake. 4. `restored`: lost, and supplied by the transcriber. 5. `expanded`: never written, the rest of an
  * abbreviation. 6. `supplied`: never written, left out by mistake.
  */
-export type SignState = 'read' | 'erased' | 'superfluous' | 'restored' | 'expanded' | 'supplied';
+type SignState = 'read' | 'erased' | 'superfluous' | 'restored' | 'expanded' | 'supplied';
 
 /** One character as transcribed. `at` counts UTF-16 units from the start of the text. */
-export type CharSign = {
+type CharSign = {
   readonly kind: 'char';
   readonly char: string;
   readonly state: SignState;
@@ -101,12 +101,6 @@ function restoredGap(signs: readonly Sign[], index: number, states: ReadonlySet<
   if (states !== SEEN || sign?.kind !== 'char' || sign.state !== 'restored') return '';
   return WORD.test(sign.char) ? '·' : sign.char;
 }
-
-/** What the transcriber takes these signs to say. */
-export const meantText = (signs: readonly Sign[]): string => textOf(signs, MEANT);
-
-/** What can be seen of these signs. */
-export const seenText = (signs: readonly Sign[]): string => textOf(signs, SEEN);
 
 /**
  * Signs as they can be typed and read again to the same signs; what was expanded comes back as supplied, for it may
