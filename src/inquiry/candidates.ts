@@ -1,10 +1,9 @@
 import type { Assumptions } from '../assumptions.ts';
-import { bitsOfUnknown } from '../attribution/agreement.ts';
 import { type CandidateInput, type MarkDays as DaysAndDensity, markDays, weigh } from '../attribution/candidate.ts';
 import { describe, isProvisional, type Shares, sharesOf } from '../attribution/candidates.ts';
 import { cautionsFor } from '../attribution/cautions.ts';
 import { type Robustness, robustness } from '../attribution/robustness.ts';
-import { type Sweep, type UnrecordedInput, unrecordedWeight } from '../attribution/unrecorded.ts';
+import { unrecordedWeight } from '../attribution/unrecorded.ts';
 import { gradeOf, wordingOf } from '../attribution/wording.ts';
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
@@ -13,31 +12,18 @@ import { HeldbyError } from '../errors.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { kindNamed } from '../ledger/kinds.ts';
-import { knownCorps, knownLadders } from '../ledger/ladders.ts';
-import { type MarkRow, markById, sweeps } from '../ledger/marks.ts';
+import { type MarkRow, markById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
-import {
-  everybody,
-  knownPlaces,
-  nameReader,
-  type PersonName,
-  peopleOfSurnames,
-  personName,
-  placesOf,
-  samePeople,
-} from '../ledger/people.ts';
+import { type PersonName, personName } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
 import { surnamesWithin } from '../ledger/surname-search.ts';
-import { forenameBits, readForenames } from '../names/forenames.ts';
-import { type MarkParts, type PartOverrides, readMark } from '../names/mark-parts.ts';
-import { foldName, isDamaged, limitBits, patternFrom, visibleLetters } from '../names/pattern.ts';
-import { surnameCost } from '../names/surname-cost.ts';
-import { corpsKey } from '../services/corps-key.ts';
-import { placeKey } from '../services/place.ts';
+import type { PartOverrides } from '../names/mark-parts.ts';
+import { limitBits, patternFrom } from '../names/pattern.ts';
 import type { Span } from '../time/span.ts';
 import { candidateInputs, type Known, type Sought } from './candidate-inputs.ts';
 import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
+import { knownPeople, type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
 import { recordInWords } from './record-words.ts';
 
 type Overlap = { readonly from: string | null; readonly to: string | null; readonly days: number } | null;
@@ -108,37 +94,6 @@ export function candidatesForMark(db: Db, words: string, options: CandidateOptio
 /** Who can have written words that were just read. */
 export const candidatesForText = (db: Db, asked: WordsAsked, options: CandidateOptions): CandidatesAnswer =>
   answer(db, asked, undefined, options);
-
-export const overridesOf = (mark: MarkRow): PartOverrides =>
-  Object.fromEntries(
-    (['surname', 'forenames', 'rank', 'corps', 'place'] as const).flatMap((part) =>
-      mark[part] === null ? [] : [[part, mark[part]]],
-    ),
-  );
-
-/** How the words of a mark are read in this ledger: with its services, corps and places. */
-export function partsOfWords(db: Db, text: string, overrides: PartOverrides): MarkParts {
-  return readMark(
-    text,
-    { ladders: knownLadders(db), knownCorps: knownCorps(db), knownPlaces: knownPlaces(db) },
-    overrides,
-  );
-}
-
-/** Everything that an answer about one mark is worked out from; kept together, so that it can be varied. */
-type Question = {
-  readonly db: Db;
-  readonly assumptions: Assumptions;
-  readonly read: EvidenceReader;
-  readonly parts: MarkParts;
-  readonly sought: Sought;
-  readonly unrecorded: UnrecordedInput;
-  readonly sweepIds: readonly string[];
-  readonly known: ReadonlyMap<
-    string,
-    Known & { readonly evidence: CareerEvidence; readonly people: readonly number[] }
-  >;
-};
 
 function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: CandidateOptions): CandidatesAnswer {
   const assumptions = assumptionsOf(db);
@@ -232,82 +187,9 @@ function daysOfQuestion(
   return markDaysOf(mark, object, read, assumptions);
 }
 
-function questionOf(db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): Question {
-  const { values } = assumptions;
-  const surname = parts.surname === undefined ? undefined : patternFrom(parts.surname);
-  const found =
-    surname === undefined
-      ? undefined
-      : surnamesWithin(db, surname, limitBits(surname, assumptions), values['agree.element']);
-  const sought: Sought = {
-    ranks: parts.rank?.ranks ?? [],
-    forenames: readForenames(parts.forenames ?? ''),
-    surnameBits: found && new Map(found.map(({ id, bits }) => [id, bits])),
-    corps: parts.corps === undefined ? undefined : corpsKey(parts.corps),
-    place: parts.place === undefined ? undefined : placeKey(parts.place),
-  };
-  const services = new Set(sought.ranks.map(({ service }) => service));
-  const fitting =
-    surname === undefined
-      ? []
-      : sweeps(db, read.edition).filter(
-          (sweep) =>
-            (services.size === 0 || services.has(sweep.service)) &&
-            surnameCost(surname, sweep.surname, { elementBits: values['agree.element'], limitBits: 0 }) === 0,
-        );
-  const unrecorded: UnrecordedInput = {
-    rank: sought.ranks[0]?.id,
-    surname: surname === undefined ? undefined : { damaged: isDamaged(surname), seenLetters: visibleLetters(surname) },
-    unknownBits: bitsOfUnknown(
-      { forenames: forenameBits(sought.forenames, [], assumptions), corps: sought.corps, place: sought.place },
-      assumptions,
-    ),
-    sweeps: fitting.map(
-      ({ surname: swept, asAt }): Sweep => ({ surname: foldName(swept), midDay: (asAt.from + asAt.until - 1) / 2 }),
-    ),
-  };
-  return {
-    db,
-    assumptions,
-    read,
-    parts,
-    sought,
-    unrecorded,
-    sweepIds: fitting.map(({ id }) => id),
-    known: knownPeople(db, read, assumptions, sought),
-  };
-}
-
-/** Everybody whose name can be meant, each once, with a solved career. */
-function knownPeople(db: Db, read: EvidenceReader, assumptions: Assumptions, sought: Sought): Question['known'] {
-  const together = samePeople(db);
-  const names = nameReader(db, read.date);
-  const ids = sought.surnameBits === undefined ? everybody(db) : peopleOfSurnames(db, [...sought.surnameBits.keys()]);
-  const known = new Map<string, Known & { evidence: CareerEvidence; people: readonly number[] }>();
-  const groups = new Map<number, readonly number[]>();
-  for (const id of ids) {
-    const people = together(id);
-    groups.set(people[0] ?? id, people);
-  }
-  for (const [first, evidence] of read.careersOf(groups)) {
-    const people = groups.get(first) ?? [first];
-    const person = `p${first}`;
-    known.set(person, {
-      person,
-      people,
-      evidence,
-      names: names.namesOf(people),
-      places: sought.place === undefined ? [] : placesOf(db, people),
-      career: solveCareer(evidence, assumptions),
-      mainSteps: evidence.mainSteps,
-    });
-  }
-  return known;
-}
-
 /** Tries a candidate without each of the records that the answer rests on. */
 function standing(
-  question: Question,
+  question: MarkQuestion,
   shares: Shares,
   person: string,
   rank: string | undefined,
@@ -384,7 +266,7 @@ const MOST_BEYOND = 3;
 const LOOKED_AT = 40;
 
 /** The nearest people beyond the limit who were in the rank at the time: a check on the reading, no finding. */
-function nearestBeyond(question: Question, when: DaysAndDensity): CandidatesAnswer['beyond'] {
+function nearestBeyond(question: MarkQuestion, when: DaysAndDensity): CandidatesAnswer['beyond'] {
   const { db, parts, assumptions, read, sought } = question;
   if (parts.surname === undefined) return [];
   const surname = patternFrom(parts.surname);

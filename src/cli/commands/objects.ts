@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
+import { overridesOf, partsOfWords } from '../../inquiry/mark-question.ts';
 import { ROLES } from '../../ledger/kinds.ts';
-import { overridesOf, partsOfWords } from '../../inquiry/candidates.ts';
 import { markById } from '../../ledger/marks.ts';
 import { readTranscription } from '../../names/reading.ts';
 import type { Context } from '../context.ts';

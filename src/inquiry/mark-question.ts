@@ -1,0 +1,128 @@
+import type { Assumptions } from '../assumptions.ts';
+import { bitsOfUnknown } from '../attribution/agreement.ts';
+import type { Sweep, UnrecordedInput } from '../attribution/unrecorded.ts';
+import type { CareerEvidence } from '../careers/evidence.ts';
+import { solveCareer } from '../careers/solve.ts';
+import type { EvidenceReader } from '../ledger/evidence.ts';
+import { knownCorps, knownLadders } from '../ledger/ladders.ts';
+import { type MarkRow, sweeps } from '../ledger/marks.ts';
+import type { Db } from '../ledger/open.ts';
+import { everybody, knownPlaces, nameReader, peopleOfSurnames, placesOf, samePeople } from '../ledger/people.ts';
+import { surnamesWithin } from '../ledger/surname-search.ts';
+import { forenameBits, readForenames } from '../names/forenames.ts';
+import { type MarkParts, type PartOverrides, readMark } from '../names/mark-parts.ts';
+import { foldName, isDamaged, limitBits, patternFrom, visibleLetters } from '../names/pattern.ts';
+import { surnameCost } from '../names/surname-cost.ts';
+import { corpsKey } from '../services/corps-key.ts';
+import { placeKey } from '../services/place.ts';
+import type { Known, Sought } from './candidate-inputs.ts';
+
+export const overridesOf = (mark: MarkRow): PartOverrides =>
+  Object.fromEntries(
+    (['surname', 'forenames', 'rank', 'corps', 'place'] as const).flatMap((part) =>
+      mark[part] === null ? [] : [[part, mark[part]]],
+    ),
+  );
+
+/** How the words of a mark are read in this ledger: with its services, corps and places. */
+export function partsOfWords(db: Db, text: string, overrides: PartOverrides): MarkParts {
+  return readMark(
+    text,
+    { ladders: knownLadders(db), knownCorps: knownCorps(db), knownPlaces: knownPlaces(db) },
+    overrides,
+  );
+}
+
+/** Everything that an answer about one mark is worked out from; kept together, so that it can be varied. */
+export type MarkQuestion = {
+  readonly db: Db;
+  readonly assumptions: Assumptions;
+  readonly read: EvidenceReader;
+  readonly parts: MarkParts;
+  readonly sought: Sought;
+  readonly unrecorded: UnrecordedInput;
+  readonly sweepIds: readonly string[];
+  readonly known: ReadonlyMap<
+    string,
+    Known & { readonly evidence: CareerEvidence; readonly people: readonly number[] }
+  >;
+};
+
+/** What the words of a mark ask of this ledger, and everybody whose name can be meant. */
+export function questionOf(db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): MarkQuestion {
+  const { values } = assumptions;
+  const surname = parts.surname === undefined ? undefined : patternFrom(parts.surname);
+  const found =
+    surname === undefined
+      ? undefined
+      : surnamesWithin(db, surname, limitBits(surname, assumptions), values['agree.element']);
+  const sought: Sought = {
+    ranks: parts.rank?.ranks ?? [],
+    forenames: readForenames(parts.forenames ?? ''),
+    surnameBits: found && new Map(found.map(({ id, bits }) => [id, bits])),
+    corps: parts.corps === undefined ? undefined : corpsKey(parts.corps),
+    place: parts.place === undefined ? undefined : placeKey(parts.place),
+  };
+  const services = new Set(sought.ranks.map(({ service }) => service));
+  const fitting =
+    surname === undefined
+      ? []
+      : sweeps(db, read.edition).filter(
+          (sweep) =>
+            (services.size === 0 || services.has(sweep.service)) &&
+            surnameCost(surname, sweep.surname, { elementBits: values['agree.element'], limitBits: 0 }) === 0,
+        );
+  const unrecorded: UnrecordedInput = {
+    rank: sought.ranks[0]?.id,
+    surname: surname === undefined ? undefined : { damaged: isDamaged(surname), seenLetters: visibleLetters(surname) },
+    unknownBits: bitsOfUnknown(
+      { forenames: forenameBits(sought.forenames, [], assumptions), corps: sought.corps, place: sought.place },
+      assumptions,
+    ),
+    sweeps: fitting.map(
+      ({ surname: swept, asAt }): Sweep => ({ surname: foldName(swept), midDay: (asAt.from + asAt.until - 1) / 2 }),
+    ),
+  };
+  return {
+    db,
+    assumptions,
+    read,
+    parts,
+    sought,
+    unrecorded,
+    sweepIds: fitting.map(({ id }) => id),
+    known: knownPeople(db, read, assumptions, sought),
+  };
+}
+
+/** Everybody whose name can be meant, each once, with a solved career. */
+export function knownPeople(
+  db: Db,
+  read: EvidenceReader,
+  assumptions: Assumptions,
+  sought: Sought,
+): MarkQuestion['known'] {
+  const together = samePeople(db);
+  const names = nameReader(db, read.date);
+  const ids = sought.surnameBits === undefined ? everybody(db) : peopleOfSurnames(db, [...sought.surnameBits.keys()]);
+  const known = new Map<string, Known & { evidence: CareerEvidence; people: readonly number[] }>();
+  const groups = new Map<number, readonly number[]>();
+  for (const id of ids) {
+    const people = together(id);
+    groups.set(people[0] ?? id, people);
+  }
+  for (const [first, evidence] of read.careersOf(groups)) {
+    const people = groups.get(first) ?? [first];
+    const person = `p${first}`;
+    known.set(person, {
+      person,
+      people,
+      evidence,
+      names: names.namesOf(people),
+      places: sought.place === undefined ? [] : placesOf(db, people),
+      career: solveCareer(evidence, assumptions),
+      mainSteps: evidence.mainSteps,
+    });
+  }
+  return known;
+}
