@@ -17,7 +17,7 @@ export type Appointment = {
 };
 
 /** The substantive appointments of one service in their order, each beginning where the one before it ended. */
-export type Succession = { readonly service: string; readonly appointments: readonly Appointment[] };
+type Succession = { readonly service: string; readonly appointments: readonly Appointment[] };
 
 export type Appointments = {
   readonly successions: readonly Succession[];

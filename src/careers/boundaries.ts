@@ -89,8 +89,8 @@ export function solveBoundaries(boundaries: Boundaries, outer: { first: number; 
       sum += (table[at] as number) * (backward[at] as number);
       table[at] = sum;
     }
-    if (sum === 0) {
-      // Both passes have sunk below the smallest number on the way: centuries of posts that last weeks.
+    if (sum < SUNK) {
+      // The two passes have sunk to nothing on the way to each other: centuries of posts that last weeks.
       for (let at = 0; at < table.length; at++) table[at] = at + 1;
       sum = table.length;
     }
@@ -143,8 +143,11 @@ function confine(
 
 const farDays = (ratio: number): number => Math.min(MOST_DAYS, Math.ceil(FAR / -Math.log(ratio)));
 
+/** Near the smallest number there is, sums are no longer exact. */
+const SUNK = 1e-290;
+
 /** Too far from 1 for the next product; scaling is free, since every distribution is divided by its own sum. */
-const tooFar = (largest: number): boolean => largest < 1e-120 || largest > 1e120;
+const tooFar = (largest: number): boolean => largest < 1e-30 || largest > 1e30;
 
 function rescale(sums: Float64Array, largest: number): void {
   if (largest <= 0 || !tooFar(largest)) return;

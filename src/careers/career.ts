@@ -42,7 +42,7 @@ export type Tenure = {
 
 /** One record's one statement, in words: "listed as Captain, edition 1838, p. 213, as at 1 January 1838". */
 export type Claim = { readonly id: RecordId; readonly part: ClaimPart; readonly claim: string };
-export type ClaimPart = 'listed' | 'dated' | 'start' | 'end' | 'nil' | 'born' | 'died' | 'condition';
+type ClaimPart = 'listed' | 'dated' | 'start' | 'end' | 'nil' | 'born' | 'died' | 'condition';
 
 /** A minimal set of claims that cannot all be true: drop any one, and this conflict is gone. */
 export type Conflict = { readonly members: readonly Claim[]; readonly setAside: readonly Claim[] };

@@ -11,7 +11,7 @@ import type {
   NilSearch,
   Notice,
 } from './evidence.ts';
-import { compareIds, compareKeys } from './record-order.ts';
+import { compareIds } from './record-order.ts';
 
 /** What one record states about one thing; an entry makes two claims where it has a date of rank. */
 export type RecordedClaim = {
@@ -131,10 +131,16 @@ export const byRecording = (a: RecordedClaim, b: RecordedClaim): number =>
   compareIds(a.record.id, b.record.id) || (a.part < b.part ? -1 : a.part > b.part ? 1 : 0);
 
 /**
- * Below 0 where `a` is to give way before `b` if both weigh the same: the later source first, then the greater key.
- * The order of recording takes no part in it.
+ * Below 0 where `a` is to give way before `b` if both weigh the same: the later source first, then the greater of the
+ * senders' keys; where one has no key, what is said decides. The order of recording does so only between claims that
+ * say the same.
  */
 export function givesWayBefore(a: RecordedClaim, b: RecordedClaim): number {
   if (a.sourceDay !== b.sourceDay) return a.sourceDay > b.sourceDay ? -1 : 1;
-  return compareKeys(b.record, a.record) || (a.part < b.part ? 1 : a.part > b.part ? -1 : 0);
+  const keyA = a.record.key;
+  const keyB = b.record.key;
+  if (keyA !== undefined && keyB !== undefined && keyA !== keyB) return keyA > keyB ? -1 : 1;
+  const saidA = inWords(a);
+  const saidB = inWords(b);
+  return saidA === saidB ? compareIds(b.record.id, a.record.id) : saidA > saidB ? -1 : 1;
 }

@@ -8,7 +8,7 @@ export type RecordId = string;
  * The name under which its sender knows a record, whatever the ledger numbers it. Where contradicting claims weigh the
  * same and come from sources of one day, the greater key gives way, so that the order of recording never decides.
  */
-export type Keyed = { readonly key?: string | undefined };
+type Keyed = { readonly key?: string | undefined };
 
 /** All kinds but the first take no part in succession. */
 export type AppointmentKind = 'substantive' | 'brevet' | 'staff' | 'local' | 'temporary' | 'acting';
@@ -75,7 +75,7 @@ export type Notice = Keyed & {
 };
 
 /** A condition of service: at least, or at most, so many days in a rank (in any of its posts taken one by one). */
-export type Condition = {
+export type Condition = Keyed & {
   readonly id: RecordId;
   readonly rank: Rank;
   readonly atLeastDays: number | undefined;

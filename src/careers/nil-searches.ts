@@ -6,7 +6,7 @@ import { ORIGIN } from './network.ts';
 import type { Unused } from './posts.ts';
 
 /** A nil search that no gap can hold: the printer left the name out. `against` are positive claims by their places. */
-export type Omission = { readonly claim: number; readonly against: readonly number[] };
+type Omission = { readonly claim: number; readonly against: readonly number[] };
 
 export type NilFindings = {
   readonly used: readonly UsedNilSearch[];

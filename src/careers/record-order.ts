@@ -1,4 +1,4 @@
-import type { Keyed, RecordId } from './evidence.ts';
+import type { RecordId } from './evidence.ts';
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
@@ -25,10 +25,4 @@ export function inOrder<R extends { readonly id: RecordId }>(records: readonly R
     }
   }
   return records;
-}
-
-/** By the senders' own keys; a record without one is known by its id. */
-export function compareKeys(a: Keyed & { readonly id: RecordId }, b: Keyed & { readonly id: RecordId }): number {
-  if (a.key === undefined && b.key === undefined) return compareIds(a.id, b.id);
-  return textOrder(a.key ?? a.id, b.key ?? b.id) || compareIds(a.id, b.id);
 }

@@ -91,8 +91,14 @@ describe('boundaries', () => {
         const all = everyAssignment(boundaries);
         const whole = all.reduce((sum, { weight }) => sum + weight, 0);
         passed.forEach((one, k) => {
-          for (let day = -FAR; day <= FAR; day += 1) {
-            const before = all.reduce((sum, { days, weight }) => ((days[k] as number) <= day ? sum + weight : sum), 0);
+          const weightOn = new Map<number, number>();
+          for (const { days, weight } of all) {
+            const day = days[k] as number;
+            weightOn.set(day, (weightOn.get(day) ?? 0) + weight);
+          }
+          let before = 0;
+          for (let day = -FAR; day <= FAR; day++) {
+            before += weightOn.get(day) ?? 0;
             expect(chancePassed(one, day)).toBeCloseTo(before / whole, 9);
           }
         });
@@ -160,6 +166,34 @@ describe('boundaries', () => {
         expect(chancePassed(passed[k] as Passed, day)).toBeCloseTo(before / whole, 9);
       }
     }
+  });
+
+  test('no boundary is followed for more than a thousand years', () => {
+    const boundaries: Boundaries = {
+      earliest: [-9_000_000, -9_000_000 + 1, 40],
+      latest: [10, 20, 9_000_000],
+      stretches: [
+        { ratio: 0.999, least: 1, most: Infinity },
+        { ratio: 0.999, least: 1, most: Infinity },
+      ],
+    };
+    const passed = solveBoundaries(boundaries, OUTER);
+    expect(passed.map(({ table }) => table.length)).toEqual([365_251, 365_251, 365_251]);
+    expect(passed.map(({ first }) => first)).toEqual([10 - 365_250, 20 - 365_250, 40]);
+  });
+
+  test('posts of days in bounds of centuries, too unlikely for any number, are spread evenly', () => {
+    const boundaries: Boundaries = {
+      earliest: [0, 1, 20_000],
+      latest: [0, 19_999, 20_000],
+      stretches: [
+        { ratio: 0.9, least: 1, most: Infinity },
+        { ratio: 0.9, least: 1, most: Infinity },
+      ],
+    };
+    const [, between] = solveBoundaries(boundaries, OUTER);
+    // Each day weighs the same here: all of them leave 20,000 days in post.
+    expect(chancePassed(between as Passed, 10_000)).toBeCloseTo(10_000 / 19_999, 9);
   });
 
   test('centuries between the posts of a chain do not weigh away to nothing', () => {

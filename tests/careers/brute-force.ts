@@ -92,7 +92,7 @@ export function truths(statements: readonly Statement[], all: readonly Assignmen
 
 const contains = (mask: number, set: number): boolean => (mask & set) === set;
 
-export const bitsOf = (set: number): number[] => days([0, 30]).filter((bit) => (set & (1 << bit)) !== 0);
+const bitsOf = (set: number): number[] => days([0, 30]).filter((bit) => (set & (1 << bit)) !== 0);
 
 /** All minimal sets of statements that no assignment makes true together. */
 export function minimalConflicts(count: number, masks: readonly number[]): number[] {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { compareIds, compareKeys, inOrder } from '../../src/careers/record-order.ts';
+import { compareIds, inOrder } from '../../src/careers/record-order.ts';
 
 describe('the order of records', () => {
   test.each<[rule: string, smaller: string, greater: string]>([
@@ -13,16 +13,6 @@ describe('the order of records', () => {
     expect(compareIds(smaller, greater)).toBeLessThan(0);
     expect(compareIds(greater, smaller)).toBeGreaterThan(0);
     expect(compareIds(smaller, smaller)).toBe(0);
-  });
-
-  test.each<[rule: string, a: { id: string; key?: string }, b: { id: string; key?: string }]>([
-    ['the senders’ keys, as text', { id: 'e10', key: 'alpha' }, { id: 'e9', key: 'beta' }],
-    ['without keys the ids', { id: 'e9' }, { id: 'e10' }],
-    ['one without a key is known by its id', { id: 'e9' }, { id: 'e1', key: 'f' }],
-    ['the same key, then the ids', { id: 'e9', key: 'same' }, { id: 'e10', key: 'same' }],
-  ])('compareKeys: %s', (_rule, a, b) => {
-    expect(compareKeys(a, b)).toBeLessThan(0);
-    expect(compareKeys(b, a)).toBeGreaterThan(0);
   });
 
   test('inOrder: sorts a copy, and gives back what is sorted already', () => {

@@ -28,9 +28,6 @@ export function date(first: Written, last: Written = first, uncertain = false): 
   return { span: span(first, last), uncertain, text: first === last ? `${first}` : `${first}/${last}` };
 }
 
-export const FIRST_OF_ALL = -Infinity;
-export const LAST_OF_ALL = Infinity;
-
 const rung = (id: string, title: string, order: number, step: number | undefined): Rank => ({
   id,
   title,
@@ -46,7 +43,7 @@ export const lieutenant = rung('lieutenant', 'Lieutenant', 20, 1);
 export const captainLieutenant = rung('captain-lieutenant', 'Captain-Lieutenant', 30, undefined);
 export const captain = rung('captain', 'Captain', 40, 2);
 export const major = rung('major', 'Major', 60, 3);
-export const lieutenantColonel = rung('lieutenant-colonel', 'Lieutenant-Colonel', 70, 4);
+const lieutenantColonel = rung('lieutenant-colonel', 'Lieutenant-Colonel', 70, 4);
 export const colonel = rung('colonel', 'Colonel', 80, 5);
 export const adjutant: Rank = { ...rung('adjutant', 'Adjutant', 15, undefined), concurrent: true };
 /** An office in a service without a ladder. */

@@ -17,9 +17,23 @@ import {
   truths,
   type Window,
 } from './brute-force.ts';
-import { captainLieutenant, colonel, condition, evidence, listed, major, notFound, notice } from './recorded.ts';
-
-const _solve = (parts: Partial<CareerEvidence>): Career => solveCareer(evidence(parts), DEFAULTS);
+import {
+  captain,
+  captainLieutenant,
+  colonel,
+  condition,
+  date,
+  day,
+  ensign,
+  evidence,
+  lieutenant,
+  life,
+  listed,
+  major,
+  notFound,
+  notice,
+  office,
+} from './recorded.ts';
 
 /** Days on which random evidence lies, and those among which the reference looks. */
 const FIRST = 3;
@@ -164,9 +178,9 @@ describe('solveCareer against every assignment of days', () => {
         expect(weight).toBe(leastSetAside(random.statements, masks));
         if (expected.length > 0) conflicting++;
       }),
-      { seed: 7, numRuns: 300 },
+      { seed: 7, numRuns: 200 },
     );
-    expect(conflicting).toBeGreaterThan(80);
+    expect(conflicting).toBeGreaterThan(60);
   });
 
   test('bounds are those of the assignments that remain', () => {
@@ -202,7 +216,7 @@ describe('solveCareer against every assignment of days', () => {
           if (gaps.length > 1) expect(career.unused.map(({ id }) => id)).toContain(`s${k}`);
         });
       }),
-      { seed: 12, numRuns: 400 },
+      { seed: 12, numRuns: 250 },
     );
     expect(closed).toBeGreaterThan(50);
   });
@@ -216,3 +230,313 @@ function possibleGaps(absence: Absence, { posts, apart }: Shape, kept: readonly 
     );
   });
 }
+
+const solve = (parts: Partial<CareerEvidence>): Career => solveCareer(evidence(parts), DEFAULTS);
+
+/** What can be compared: getters are read, infinities kept. */
+const plain = (career: Career) => ({ ...career, tenures: career.tenures.map((tenure) => ({ ...tenure })) });
+
+describe('laws', () => {
+  test('the order of the records never matters', () => {
+    fc.assert(
+      fc.property(
+        anyCareer.chain((random) => {
+          const { entries, notices, nilSearches, conditions } = recordsOf(random);
+          const shuffled = <T>(all: readonly T[]) => fc.shuffledSubarray([...all], { minLength: all.length });
+          return fc.record({
+            before: fc.constant(recordsOf(random)),
+            entries: shuffled(entries),
+            notices: shuffled(notices),
+            nilSearches: shuffled(nilSearches),
+            conditions: shuffled(conditions),
+          });
+        }),
+        ({ before, ...after }) => {
+          expect(plain(solveCareer({ ...before, ...after }, DEFAULTS))).toEqual(plain(solveCareer(before, DEFAULTS)));
+        },
+      ),
+      { seed: 3, numRuns: 300 },
+    );
+  });
+
+  test('nor does the order of recording, where the senders’ keys are the same', () => {
+    fc.assert(
+      fc.property(
+        anyCareer.chain((random) => fc.tuple(fc.constant(random), fc.shuffledSubarray(days(20), { minLength: 20 }))),
+        ([random, numbers]) => {
+          const keyed = recordsOf(random);
+          const entries = keyed.entries.map((entry) => ({ ...entry, key: entry.id }));
+          // The same entries, recorded in another order.
+          const again = entries.map((entry) => ({ ...entry, id: `e${numbers[Number(entry.id.slice(1))]}` }));
+          const bounds = (records: readonly ListedEntry[]) =>
+            solveCareer({ ...keyed, entries: records }, DEFAULTS).tenures.map(
+              ({ start, end, possible, provisional }) => [start, end, possible, provisional],
+            );
+          expect(bounds(again)).toEqual(bounds(entries));
+        },
+      ),
+      { seed: 8, numRuns: 300 },
+    );
+  });
+
+  /** A true career of three posts that touch, and true evidence on it in no particular order. */
+  const anyTruth = fc
+    .record({
+      starts: fc
+        .uniqueArray(fc.integer({ min: 0, max: 400 }), { minLength: 4, maxLength: 4 })
+        .map((all) => all.sort((a, b) => a - b)),
+      lists: fc.array(
+        fc.record({
+          asAt: fc.integer({ min: 0, max: 400 }),
+          more: fc.nat(20),
+          lag: fc.nat(40),
+          late: fc.nat(40),
+          dated: fc.boolean(),
+        }),
+        {
+          minLength: 1,
+          maxLength: 12,
+        },
+      ),
+    })
+    .map(({ starts, lists }) => {
+      const entries = lists.flatMap(({ asAt, more, lag, late, dated }, k): ListedEntry[] => {
+        const seen = asAt + more - Math.min(late, lag + more); // the day on which the list was true
+        const post = [0, 1, 2].find((at) => (starts[at] ?? 0) <= seen && seen < (starts[at + 1] ?? 0));
+        if (post === undefined) return [];
+        const rank = RANKS[post] as Rank;
+        const printed = dated ? { dated: date(starts[post] ?? 0) } : {};
+        return [listed(`e${k}`, asAt, rank, { last: asAt + more, lag, ...printed })];
+      });
+      return { starts, entries };
+    });
+
+  test('true evidence gives bounds that hold the truth, and more of it never widens them', () => {
+    fc.assert(
+      fc.property(anyTruth, ({ starts, entries }) => {
+        let earlier: Career | undefined;
+        for (let count = 1; count <= entries.length; count++) {
+          const career = solve({ entries: entries.slice(0, count), mainSteps: new Map() });
+          expect(career.conflicts).toEqual([]);
+          // A post between two that are known is not known itself until it is listed: then they no longer touch.
+          const whole = career.tenures.every(
+            ({ rank }, at) => at === 0 || rank.order === (career.tenures[at - 1]?.rank.order ?? 0) + 1,
+          );
+          if (!whole) continue;
+          for (const { rank, start, end } of career.tenures) {
+            const post = rank.order ?? 0;
+            expect(start.earliest).toBeLessThanOrEqual(starts[post] ?? 0);
+            expect(start.latest).toBeGreaterThanOrEqual(starts[post] ?? 0);
+            expect(end.earliest).toBeLessThanOrEqual(starts[post + 1] ?? 0);
+            expect(end.latest).toBeGreaterThanOrEqual(starts[post + 1] ?? 0);
+            const before = earlier?.tenures.find((other) => other.rank.id === rank.id);
+            if (before === undefined) continue;
+            expect(start.earliest).toBeGreaterThanOrEqual(before.start.earliest);
+            expect(start.latest).toBeLessThanOrEqual(before.start.latest);
+            expect(end.earliest).toBeGreaterThanOrEqual(before.end.earliest);
+            expect(end.latest).toBeLessThanOrEqual(before.end.latest);
+          }
+          earlier = career;
+        }
+      }),
+      { seed: 1834, numRuns: 400 },
+    );
+  });
+});
+
+describe('what a career tells', () => {
+  const misprint = [
+    listed('e1', '1834-01-01', lieutenant, { dated: date('1843-05-16') }),
+    listed('e2', '1835-01-01', lieutenant),
+    listed('e3', '1840-01-01', major),
+  ];
+
+  test('bounds of a usual person, with their grounds', () => {
+    const { tenures } = solve({
+      entries: [
+        listed('e1', '1834-01-01', lieutenant, { lag: 60, dated: date('1833-05-16') }),
+        listed('e2', '1838-01-01', lieutenant, { lag: 60 }),
+        listed('e3', '1840-01-01', major, { lag: 60 }),
+      ],
+      nilSearches: [notFound('s1', '1850-01-01')],
+      born: life('p1', '1812-01-01', '1812-12-31'),
+      died: life('p1', '1871-03-04'),
+    });
+    expect(
+      tenures.map(({ rank, implied, start, end, grounds }) => ({ rank: rank.id, implied, start, end, grounds })),
+    ).toEqual([
+      {
+        rank: 'lieutenant',
+        implied: false,
+        start: { earliest: day('1833-05-16'), latest: day('1833-05-16') },
+        end: { earliest: day('1837-11-03'), latest: day('1839-12-31') },
+        grounds: { startEarliest: ['e1'], startLatest: ['e1'], endEarliest: ['e2'], endLatest: ['e3'] },
+      },
+      {
+        rank: 'captain',
+        implied: true,
+        start: { earliest: day('1837-11-03'), latest: day('1839-12-31') },
+        end: { earliest: day('1837-11-04'), latest: day('1840-01-01') },
+        grounds: { startEarliest: ['e2'], startLatest: ['e3'], endEarliest: ['e2'], endLatest: ['e3'] },
+      },
+      {
+        rank: 'major',
+        implied: false,
+        start: { earliest: day('1837-11-04'), latest: day('1840-01-01') },
+        end: { earliest: day('1839-11-03'), latest: day('1850-01-01') },
+        grounds: { startEarliest: ['e2'], startLatest: ['e3'], endEarliest: ['e3'], endLatest: ['s1'] },
+      },
+    ]);
+    expect(tenures.map(({ certain }) => certain)).toEqual([
+      { from: day('1833-05-16'), until: day('1837-11-03') },
+      undefined,
+      undefined,
+    ]);
+    expect(tenures[2]?.possible).toEqual({ from: day('1837-11-04'), until: day('1850-01-01') });
+  });
+
+  test('the day of birth bounds the first start where no list does', () => {
+    const { tenures } = solve({ entries: [listed('e1', '1834-01-01', lieutenant)], born: life('p1', '1812-06-01') });
+    expect(tenures[0]?.start.earliest).toBe(day('1822-06-01'));
+    expect(tenures[0]?.grounds.startEarliest).toEqual(['p1']);
+  });
+
+  test('a bound that another choice would change is provisional', () => {
+    const { tenures, otherWayOut } = solve({ entries: misprint });
+    expect(tenures.map(({ provisional }) => provisional)).toEqual([true, true, true]);
+    expect(otherWayOut.map(({ id, part }) => `${id} ${part}`)).toEqual(['e1 listed', 'e2 listed', 'e3 listed']);
+    const harmless = solve({
+      entries: [listed('e1', '1840-01-01', lieutenant), listed('e2', '1850-01-01', captain)],
+      notices: [
+        notice('n1', 'promoted', '1845-02-08', { rank: captain, corps: '2nd Fencibles' }),
+        notice('n2', 'promoted', '1845-02-09', { rank: captain, corps: '2nd Fencibles' }),
+        notice('n3', 'retired', '1855-01-01', { rank: captain, corps: '2nd Fencibles' }),
+      ],
+    });
+    expect(harmless.conflicts).toHaveLength(1);
+    expect(harmless.tenures.map(({ provisional, start }) => [provisional, start.earliest])).toEqual([
+      [true, -Infinity],
+      [true, day('1845-02-08')],
+    ]);
+    expect(harmless.tenures[1]?.end).toEqual({ earliest: day('1855-01-01'), latest: day('1855-01-01') });
+  });
+
+  test('a conflict in one service leaves another as it is', () => {
+    const { tenures } = solve({
+      entries: [
+        ...misprint,
+        listed('e8', '1850-01-01', office('warden'), { corps: undefined }),
+        listed('e9', '1852-01-01', office('warden'), { corps: undefined }),
+      ],
+    });
+    expect(tenures.map(({ rank, provisional }) => [rank.id, provisional])).toEqual([
+      ['lieutenant', true],
+      ['captain', true],
+      ['major', true],
+      ['warden', false],
+    ]);
+  });
+
+  test('what the researcher sets aside is as if it had never been recorded, and nothing is provisional any more', () => {
+    const career = solve({ entries: misprint, setAside: new Set(['e1']) });
+    expect(career.conflicts).toEqual([]);
+    expect(career.otherWayOut).toEqual([]);
+    expect(plain(career)).toEqual(plain(solve({ entries: misprint.slice(1) })));
+    expect(career.tenures.every(({ provisional }) => !provisional)).toBe(true);
+    const alive = solve({ entries: misprint, died: life('p1', '1830-01-01'), setAside: new Set(['p1', 'e1']) });
+    expect(alive.conflicts).toEqual([]);
+    expect(alive.life.death).toBeUndefined();
+  });
+
+  test('an appointment of which every claim is set aside is unsupported, and so is what it implies', () => {
+    const { tenures } = solve({
+      entries: [
+        listed('e1', '1834-01-01', lieutenant),
+        listed('e2', '1836-01-01', major),
+        listed('e3', '1838-01-01', lieutenant),
+        listed('e4', '1840-01-01', lieutenant),
+      ],
+    });
+    expect(tenures.map(({ rank, unsupported }) => [rank.id, unsupported])).toEqual([
+      ['lieutenant', false],
+      ['captain', true],
+      ['major', true],
+    ]);
+    expect(solve({ entries: misprint }).tenures.some(({ unsupported }) => unsupported)).toBe(false);
+  });
+
+  test.each<[rule: string, parts: Partial<CareerEvidence>, life: Career['life']]>([
+    ['nothing known', {}, { adultFrom: day(-Infinity), death: undefined }],
+    [
+      'a record and a notice agree on part of their days',
+      {
+        died: life('p1', '1871-01-01', '1871-12-31'),
+        notices: [notice('n1', 'died', '1871-06-01', { last: '1872-06-01' })],
+      },
+      { adultFrom: day(-Infinity), death: { earliest: day('1871-06-01'), latest: day('1871-12-31') } },
+    ],
+    [
+      'two deaths that do not agree leave all their days open',
+      { died: life('p1', '1871-01-01'), notices: [notice('n1', 'died', '1873-01-01')] },
+      { adultFrom: day(-Infinity), death: { earliest: day('1871-01-01'), latest: day('1873-01-01') } },
+    ],
+    [
+      'of two births the later bounds more',
+      { born: life('p1', '1812-01-01'), notices: [notice('n1', 'born', '1814-01-01')] },
+      { adultFrom: day('1824-01-01'), death: undefined },
+    ],
+  ])('life: %s', (_rule, parts, expected) => expect(solve(parts).life).toEqual(expected));
+
+  test('chains: touching, apart, and the days that conditions allow', () => {
+    const { chains } = solve({
+      entries: [
+        listed('e1', '1834-01-01', ensign),
+        listed('e2', '1838-01-01', lieutenant),
+        listed('e3', '1845-01-01', captain),
+        listed('e4', '1850-01-01', major),
+        listed('e5', '1840-01-01', captain, { kind: 'brevet' }),
+      ],
+      notices: [notice('n1', 'half-pay', '1847-01-01')],
+      nilSearches: [notFound('s1', '1840-01-01')],
+      conditions: [condition('c1', lieutenant, 100, 3000)],
+    });
+    expect(chains).toEqual([
+      {
+        tenures: [0, 1, 2, 3],
+        gaps: [undefined, 1, 0],
+        leastDays: [1, 100, 1, 1],
+        mostDays: [Infinity, 3000, Infinity, Infinity],
+      },
+      { tenures: [4], gaps: [], leastDays: [1], mostDays: [Infinity] },
+    ]);
+  });
+
+  test('hundreds of claims with several conflicts are settled in less than a second', () => {
+    const ladder = [lieutenant, captain, major];
+    const entries = Array.from({ length: 300 }, (_, k) =>
+      listed(
+        `e${k}`,
+        300_000 + 90 * k,
+        ladder[Math.floor(k / 100)] as Rank,
+        k % 60 === 30 ? { dated: date(300_000 + 90 * k + 2000) } : {},
+      ),
+    );
+    const misread = [50, 150, 250].map((k) =>
+      listed(`f${k}`, 300_001 + 90 * k, ladder[(Math.floor(k / 100) + 1) % 3] as Rank),
+    );
+    const from = performance.now();
+    const career = solve({ entries: [...entries, ...misread], mainSteps: new Map() });
+    expect(performance.now() - from).toBeLessThan(1000);
+    const aside = new Set(career.conflicts.flatMap(({ setAside }) => setAside.map(({ id, part }) => `${id} ${part}`)));
+    expect([...aside].sort()).toEqual([
+      'e150 dated',
+      'e210 dated',
+      'e270 dated',
+      'e30 dated',
+      'e90 dated',
+      'f150 listed',
+      'f250 listed',
+      'f50 listed',
+    ]);
+  });
+});
