@@ -1,5 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { fold } from '../services/fold.ts';
+import { isCapital, keyOf, startsWithLetter } from './characters.ts';
 import { compile } from './compiled-pattern.ts';
 import { isShortForename, meantForenames, shortForms } from './forename-forms.ts';
 import { letterCosts } from './letter-costs.ts';
@@ -39,7 +40,7 @@ export function splitForenames(text: string): readonly string[] {
     if (CLOSING.includes(char)) depth--;
     if (depth === 0 && /[\s,-]/.test(char)) end();
     else {
-      if (depth === 0 && part.endsWith('.') && /[\p{L}_]/u.test(char)) end();
+      if (depth === 0 && part.endsWith('.') && (char === '_' || startsWithLetter(char))) end();
       part += char;
     }
   }
@@ -49,9 +50,11 @@ export function splitForenames(text: string): readonly string[] {
 
 /** `JP`, `JHB`; not `WM`, which is William, and not `IAN`. */
 function splitCapitals(part: string): readonly string[] {
-  const initials =
-    /^(?:\p{Lu}{2}|[B-DF-HJ-NP-TV-XZ]{3})\.?$/u.test(part) && !isShortForename(fold(part.replace('.', '')));
-  return initials ? [...part.replace('.', '')] : [part];
+  const letters = [...part.replace(/\.$/, '')];
+  const areCapitals = letters.every(isCapital) && !isShortForename(fold(letters.join('')));
+  const areInitials =
+    letters.length === 2 || (letters.length === 3 && !letters.some((letter) => 'AEIOUY'.includes(letter)));
+  return areCapitals && areInitials ? letters : [part];
 }
 
 /**
@@ -70,7 +73,7 @@ function readForename(text: string): Forename {
     return { text, kind: seen ? 'damaged' : 'lost', letters: '', names: [], pattern: damaged };
   }
   const plain = damaged?.map((unit) => (unit.kind === 'letter' ? unit.letter : '')).join('') ?? text;
-  const letters = fold(plain.replaceAll('°', 'o')).replace(/[^\p{L}\p{N}]/gu, '');
+  const letters = keyOf(plain.replaceAll('°', 'o'));
   if (letters.length <= 1) return { text, kind: 'initial', letters, names: [letters], pattern: undefined };
   const short = isShortForename(letters) || text.endsWith('.');
   return { text, kind: short ? 'short' : 'full', letters, names: meantForenames(letters), pattern: undefined };

@@ -1,3 +1,4 @@
+import { hasLetter, isSmall } from './characters.ts';
 import { compile } from './compiled-pattern.ts';
 import { isKnownForename, knownForenames } from './forename-forms.ts';
 import { letterCost } from './letter-rows.ts';
@@ -20,7 +21,7 @@ export type MarkName = {
  */
 export function takeName(words: readonly MarkWord[], rankUntil: number): MarkName {
   takeLead(words);
-  const runs = freeRuns(words).filter((run) => run.some((word) => /[\p{L}[]/u.test(word.text)));
+  const runs = freeRuns(words).filter((run) => run.some((word) => word.text.includes('[') || hasLetter(word.text)));
   const run = runs.find(([first]) => (first?.from ?? 0) >= rankUntil) ?? runs[0];
   if (run === undefined) return { surname: undefined, forenames: undefined, until: rankUntil };
   const next = runs[runs.indexOf(run) + 1];
@@ -43,7 +44,7 @@ function takeLead(words: readonly MarkWord[]): void {
   }
 }
 
-const POSSESSIVE = /\p{L}['’]s$/iu;
+const POSSESSIVE = /[^\s.'’]['’]s$/i;
 const ESQUIRE = /^esq/;
 
 /** What of a run can be the name. */
@@ -55,7 +56,7 @@ function cut(run: readonly MarkWord[]): readonly MarkWord[] {
   const behindHonours =
     esquire < 0 ? -1 : run.findIndex((word, at) => at > esquire && !isBeside(word, run.slice(0, at)));
   const another = run.findIndex(
-    ({ text, key }, at) => at > 0 && /^\p{Ll}/u.test(text) && data['ends name'].includes(key),
+    ({ text, key }, at) => at > 0 && isSmall(text.charAt(0)) && data['ends name'].includes(key),
   );
   const ends = [firm, whence, another, owner < 0 ? -1 : owner + 1, behindHonours].filter((at) => at > 0);
   return run.slice(0, Math.min(run.length, ...ends));
@@ -108,7 +109,7 @@ function partsOf(words: readonly MarkWord[], text: string): MarkName {
 
 /** Without a possessive s, and without the point at the end of a line. */
 const withoutEnd = (typed: string): string =>
-  typed.replace(POSSESSIVE, (end) => end.charAt(0)).replace(/(?<=\p{L}{3})\.$/u, '');
+  typed.replace(POSSESSIVE, (end) => end.charAt(0)).replace(/(?<=[^\s\d.'’-]{3})\.$/, '');
 
 /** Whether a damaged word can be no forename that is known, and so is a title, or a rank, that cannot be read. */
 function isUnlikeForename({ typed, key }: MarkWord): boolean {
@@ -136,7 +137,7 @@ function monogram(words: readonly MarkWord[], until: number): MarkName {
     .map(({ typed }) => typed)
     .join('')
     .replace(/[.\s]/g, '');
-  const chars = letters.match(/_?\p{L}/gu) ?? [];
+  const chars = letters.match(/_?[^_]/g) ?? [];
   takeAs('surname', words.slice(-1));
   takeAs('forenames', words.slice(0, -1));
   return {

@@ -5,6 +5,7 @@ import { ordinalAt } from '../services/ordinals.ts';
 import { placeKey } from '../services/place.ts';
 import type { DateReading } from '../time/date-reading.ts';
 import { readDate } from '../time/read-date.ts';
+import { hasLetter, startsWithCapital } from './characters.ts';
 import { compile } from './compiled-pattern.ts';
 import { isKnownForename } from './forename-forms.ts';
 import { letterCost } from './letter-rows.ts';
@@ -39,7 +40,7 @@ function* stretches(words: readonly MarkWord[]): Generator<readonly MarkWord[]> 
 
 const YEAR = /(?<!\d)(?:1[4-9]|20)\d\d(?!\d)|\bM[DCLXVI]{3,}\b/;
 const BEGINS_DATE =
-  /^(?:\p{N}|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|spring|summer|autumn|winter|ca?$|circa$|about$|before$|after$|M[DCLXVI]{3,}$)/iu;
+  /^(?:\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|spring|summer|autumn|winter|ca?$|circa$|about$|before$|after$|M[DCLXVI]{3,}$)/i;
 
 /** The first date with a year. */
 export function takeDate(
@@ -88,7 +89,7 @@ function takeBefore(
 }
 
 /** The first three letters in a row: a text that does not hold them does not hold the name. */
-const scentOf = (name: string): string => /\p{L}{3}/u.exec(fold(name))?.[0] ?? '';
+const scentOf = (name: string): string => /[^\s\d.'’-]{3}/.exec(fold(name))?.[0] ?? '';
 
 /** The longest stretch that names one of the known ones, the last of several. */
 function takeKnown(
@@ -104,7 +105,7 @@ function takeKnown(
   let best: readonly MarkWord[] | undefined;
   for (const stretch of stretches(words)) {
     const key = stretch.length < (best?.length ?? 0) ? '' : keyOf(wordsText(stretch));
-    const isKnown = keys.has(key) && /\p{L}/u.test(key) && !wordSets().beside.has(stretch[0]?.key ?? '');
+    const isKnown = keys.has(key) && hasLetter(key) && !wordSets().beside.has(stretch[0]?.key ?? '');
     if (isKnown && (part === 'corps' || !isName(words, stretch))) best = stretch;
   }
   while (best !== undefined && TRAILING.has(best.at(-1)?.key ?? '')) best = best.slice(0, -1);
@@ -144,8 +145,8 @@ function takeStretch(
 }
 
 /** A point behind a word is the end of the line; behind a short word of a corps it marks an abbreviation. */
-const END_OF_PLACE = /(?<=\p{L}{4})\.$/u;
-const END_OF_CORPS = /(?<=\p{L}{6})\.$/u;
+const END_OF_PLACE = /(?<=[^\s\d.'’-]{4})\.$/;
+const END_OF_CORPS = /(?<=[^\s\d.'’-]{6})\.$/;
 
 function fillingOf(stretch: readonly MarkWord[], known: readonly string[]): string | undefined {
   const pattern = compile(patternFrom(typedWords(stretch)));
@@ -179,7 +180,7 @@ export function takeCorps(words: readonly MarkWord[], known: readonly string[], 
 function namesCorps({ text, key }: MarkWord): boolean {
   if (wordSets().corps.has(key)) return true;
   // "Vol." and "Eng." are abbreviations; "re" is not the Royal Engineers, and "Ft" no name
-  return /^\p{Lu}/u.test(text) && (text.length > 2 || text.includes('.')) && keyNamesCorps(text);
+  return startsWithCapital(text) && (text.length > 2 || text.includes('.')) && keyNamesCorps(text);
 }
 
 const keyNamesCorps = (text: string): boolean =>
@@ -201,7 +202,7 @@ function numbered(run: readonly MarkWord[], hasRank: boolean): readonly MarkWord
     const last = rest.findLastIndex(namesCorps);
     if (last > 0) return rest.slice(0, last + 1);
     const isOrdinal = IS_ORDINAL.test(number);
-    if (isOrdinal && rest.length > 1 && /^\p{Lu}/u.test(rest[1]?.text ?? '')) return rest;
+    if (isOrdinal && rest.length > 1 && startsWithCapital(rest[1]?.text ?? '')) return rest;
     if (isOrdinal && (hasRank || Number.parseInt(number, 10) > 4)) return rest.slice(0, 1);
   }
   return undefined;
@@ -226,7 +227,7 @@ function named(run: readonly MarkWord[], words: readonly MarkWord[]): readonly M
   // "Horse", "Foot", "Guards" and "Company" by themselves behind initials are surnames.
   if (
     start === last &&
-    !/[\p{Lu}].*\./u.test(run[last]?.text ?? '') &&
+    !(run[last]?.text ?? '').includes('.') &&
     run.slice(0, start).every((word) => word.key.length === 1)
   )
     return undefined;
@@ -278,4 +279,4 @@ const SMALL = new Set(['le', 'la', 'upon', 'on', 'by', 'the', 'sur', 'cum']);
 const mayBePlace = ({ text, key }: MarkWord): boolean =>
   (isCapitalised(text) && !/\d/.test(text) && key.length > 1) || SMALL.has(key);
 
-const isCapitalised = (text: string): boolean => /^[\p{Lu}[]/u.test(text);
+const isCapitalised = (text: string): boolean => text.startsWith('[') || startsWithCapital(text);

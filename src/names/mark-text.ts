@@ -1,4 +1,4 @@
-import { fold } from '../services/fold.ts';
+import { keyOf, startsWithWord } from './characters.ts';
 import { type Reading, readTranscription, type Sign, typedText } from './reading.ts';
 
 /** What a word of a mark was taken for. */
@@ -37,9 +37,9 @@ export function markText(text: string): MarkText {
   const end = (at: number): void => {
     const [first] = signs;
     const shown = signs.map(shownSign).join('');
-    if (first !== undefined && /[\p{L}\p{N}[&]/u.test(shown)) {
+    if (first !== undefined && [...shown].some((char) => char === '[' || char === '&' || startsWithWord(char))) {
       const until = at - (/\s*$/.exec(text.slice(first.at, at))?.[0].length ?? 0);
-      const key = fold(shown.replaceAll('°', 'o')).replace(/[^\p{L}\p{N}]/gu, '');
+      const key = keyOf(shown.replaceAll('°', 'o'));
       words.push({
         text: shown,
         key,

@@ -1,4 +1,5 @@
 import { fold } from '../services/fold.ts';
+import { hasSmall, isCapital, keyOf } from './characters.ts';
 import { isShortForename } from './forename-forms.ts';
 import { splitForenames } from './forenames.ts';
 import { isParticle, startsSurname } from './name-forms.ts';
@@ -33,21 +34,32 @@ function words(): WordSets {
   return sets;
 }
 
-const keyOf = (word: string): string => fold(word).replace(/[^\p{L}\p{N}]/gu, '');
-
 /** Whether a word is a title that stands before a name. */
 export const isTitle = (word: string): boolean => words().titles.has(keyOf(word)) || words().peerage.has(keyOf(word));
 const isHonour = (word: string): boolean => words().honours.has(keyOf(word));
 const isSuffix = (word: string): boolean => words().suffixes.has(keyOf(word));
 
 /** `J.`, `J.P.`, `J`, `JP`: capitals that stand for forenames. */
-export const isInitials = (word: string): boolean =>
-  /^(?:\p{Lu}\.?-?)(?:\p{Lu}\.-?)*$/u.test(word) ||
-  (/^\p{Lu}{2,3}\.?$/u.test(word) && !/[AEIOUY]/.test(word) && !isShortForename(keyOf(word)));
+export function isInitials(word: string): boolean {
+  const letters = [...word.replace(/[.-]/g, '')];
+  if (letters.length === 0 || !letters.every(isCapital)) return false;
+  const areParted = [...word].every(
+    (char, at, chars) => !isCapital(char) || at === 0 || chars[at - 1] === '.' || chars[at - 1] === '-',
+  );
+  if (areParted && (letters.length === 1 || word.includes('.'))) return true;
+  return (
+    !/[.-]./.test(word) &&
+    letters.length <= 3 &&
+    !letters.some((letter) => 'AEIOUY'.includes(letter)) &&
+    !isShortForename(keyOf(word))
+  );
+}
 
 /** Two letters or more, all capitals. */
-const isCapitals = (word: string): boolean =>
-  /\p{Lu}.*\p{Lu}/u.test(word) && !/\p{Ll}/u.test(word.replace(/^(?:Mc|Mac|de|van|von|d['’])/, ''));
+const isCapitals = (word: string): boolean => {
+  const name = word.replace(/^(?:Mc|Mac|de|van|von|d['’])/, '');
+  return [...word].filter(isCapital).length > 1 && !hasSmall(name);
+};
 
 /**
  * Takes a printed name apart. It never fails: what it cannot place is part of the surname.
@@ -88,7 +100,7 @@ const tidy = (text: string): string =>
     .normalize('NFC')
     .replace(/[*†‡§¶]/g, ' ')
     .replace(/\s*([-‐‑])\s*/g, '$1')
-    .replace(/\b([OMD])['’‘]\s+(?=\p{Lu})/gu, "$1'")
+    .replace(/\b([OMD])['’‘]\s+(?=\S)/g, "$1'")
     .replace(/\bthe (?=(?:elder|younger)\b)/gi, 'the\u00a0')
     .replace(/[^\S\u00a0]+/g, ' ')
     .replace(/[;:]\s*$/, '')
@@ -191,7 +203,7 @@ function inOrder(given: readonly string[], found: Found): Split {
   const name = trimmed(given, found);
   const capitals = name.map((word) => isCapitals(word) && !isInitials(word));
   const from = capitals.indexOf(true);
-  if (from >= 0 && name.some((word, index) => !capitals[index] && /\p{Ll}/u.test(word) && !isParticle(fold(word)))) {
+  if (from >= 0 && name.some((word, index) => !capitals[index] && hasSmall(word) && !isParticle(fold(word)))) {
     const last = capitals.lastIndexOf(true) + 1;
     const start = withParticles(name, from);
     return { surname: name.slice(start, last), forenames: [...name.slice(0, start), ...name.slice(last)] };

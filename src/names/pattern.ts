@@ -1,5 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { fold } from '../services/fold.ts';
+import { startsWithWord } from './characters.ts';
 import { readTranscription, type Sign } from './reading.ts';
 
 /** One unit of a name as read, in folded letters. */
@@ -16,7 +17,6 @@ export type Pattern = readonly Unit[];
 
 const APOSTROPHE = /^['’‘ʼʻ`´]$/;
 const DASH = /^[-‐‑‒–—]$/;
-const LETTER = /^[\p{L}\p{N}]$/u;
 const PLAIN = /^[a-z]*(?:[ '-][a-z]+)*$/;
 
 /** Which separator a folded character is: any sign that is no letter and no apostrophe or dash stands for a space. */
@@ -45,7 +45,7 @@ export function patternOf(signs: readonly Sign[]): Pattern {
     else if (sign.kind === 'break') pending = sign.joins ? pending : stronger(pending, ' ');
     else if (sign.state !== 'superfluous')
       for (const char of fold(sign.char)) {
-        if (!LETTER.test(char)) pending = stronger(pending, separatorOf(char));
+        if (!startsWithWord(char)) pending = stronger(pending, separatorOf(char));
         else
           for (const half of char.split(''))
             if (sign.state === 'read' || sign.state === 'erased') push(letterUnit(half, sign.dotted, sign.also));
@@ -76,7 +76,7 @@ export function foldName(text: string): string {
   let folded = '';
   let pending: Separator | undefined;
   for (const char of letters) {
-    if (!LETTER.test(char)) pending = stronger(pending, separatorOf(char));
+    if (!startsWithWord(char)) pending = stronger(pending, separatorOf(char));
     else {
       if (pending !== undefined && folded !== '') folded += pending;
       pending = undefined;

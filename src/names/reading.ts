@@ -1,4 +1,5 @@
 import { HeldbyError } from '../errors.ts';
+import { startsWithLetter, startsWithWord } from './characters.ts';
 
 /**
  * How a character came into a transcription.
@@ -45,8 +46,8 @@ const CLOSING: Readonly<Record<string, { close: string; state: SignState }>> = {
   '⟦': { close: '⟧', state: 'erased' },
 };
 
+const PLAIN = /^[\0-\x7f]*$/;
 const DOT_BELOW = '\u0323';
-const WORD = /^[\p{L}\p{N}]/u;
 const DASH = /^[-‐‑‒–—]$/;
 const LOST_DOT = /^[.·․]$/;
 
@@ -99,7 +100,7 @@ function textOf(signs: readonly Sign[], states: ReadonlySet<SignState>): string 
 function restoredGap(signs: readonly Sign[], index: number, states: ReadonlySet<SignState>): string {
   const sign = signs[index];
   if (states !== SEEN || sign?.kind !== 'char' || sign.state !== 'restored') return '';
-  return WORD.test(sign.char) ? '·' : sign.char;
+  return startsWithWord(sign.char) ? '·' : sign.char;
 }
 
 /**
@@ -144,11 +145,12 @@ type Cluster = { readonly char: string; readonly dotted: boolean; readonly at: n
 
 function clustersOf(text: string): Cluster[] {
   const clusters: Cluster[] = [];
+  if (PLAIN.test(text)) return [...text].map((char, at) => ({ char, dotted: false, at }));
   for (const match of text.matchAll(/\P{M}\p{M}*|\p{M}+/gu)) {
     const parts = match[0].normalize('NFD');
     const char = parts.replaceAll(DOT_BELOW, '').normalize('NFC');
     const dotted = parts.includes(DOT_BELOW);
-    if (dotted && !WORD.test(char))
+    if (dotted && !startsWithWord(char))
       fault('A dot below marks no letter.', 'Type the dot (U+0323) after its letter, or _ before it.', match.index);
     clusters.push({ char, dotted, at: match.index });
   }
@@ -221,7 +223,7 @@ class Scanner {
 
   private unsure(): void {
     const at = this.at();
-    if (WORD.test(this.char(1))) {
+    if (startsWithWord(this.char(1))) {
       this.push(this.char(1), this.at(1), true);
       this.skip(2);
     } else if (this.char(1) === '(') this.choice(at);
@@ -232,7 +234,7 @@ class Scanner {
   private choice(at: number): void {
     const letters: string[] = [];
     let ahead = 2;
-    while (WORD.test(this.char(ahead))) {
+    while (startsWithWord(this.char(ahead))) {
       letters.push(this.char(ahead));
       ahead += 1;
       if (this.char(ahead) !== '/') break;
@@ -254,9 +256,9 @@ class Scanner {
 
   /** Whether a round bracket here belongs to a word: a letter directly before it, or directly after its end. */
   private touchesLetter(): boolean {
-    if (this.next > 0 && /^[\p{L}\p{N}.'’>\])}]/u.test(this.char(-1))) return true;
+    if (this.next > 0 && (startsWithWord(this.char(-1)) || /^[.'’>\])}]/.test(this.char(-1)))) return true;
     for (let ahead = 1; this.char(ahead) !== ''; ahead++)
-      if (this.char(ahead) === ')') return /^\p{L}/u.test(this.char(ahead + 1));
+      if (this.char(ahead) === ')') return startsWithLetter(this.char(ahead + 1));
     return false;
   }
 
@@ -322,7 +324,7 @@ class Scanner {
     for (; DASH.test(this.char(ahead)) || (this.char(ahead) === ' ' && DASH.test(this.char(ahead + 1))); ahead++)
       if (this.char(ahead) !== ' ') dashes += this.char(ahead) === '—' ? 2 : 1;
     if (dashes === 1) {
-      if (WORD.test(this.char(-1)) && WORD.test(this.char(1))) return false; // the hyphen of a restored double name
+      if (startsWithWord(this.char(-1)) && startsWithWord(this.char(1))) return false; // the hyphen of a restored double name
       fault('One dash in brackets is not understood.', 'Write [---] for any number of lost letters, [.] for one.', at);
     }
     this.found.push({ kind: 'run', at });
@@ -334,7 +336,7 @@ class Scanner {
     if (char === '|' || char === '\n') return true;
     if (char !== '/') return false;
     const beside = this.char(-1) === ' ' || this.char(1) === ' ' || this.next === 0 || this.char(1) === '';
-    const short = /^\d$/.test(this.char(-1)) || (/^\p{L}$/u.test(this.char(-1)) && !WORD.test(this.char(-2)));
+    const short = /^\d$/.test(this.char(-1)) || (startsWithLetter(this.char(-1)) && !startsWithWord(this.char(-2)));
     return beside || !short;
   }
 
