@@ -1,15 +1,16 @@
 import { defineConfig } from 'rolldown';
 
-// One launcher, one lazily loaded chunk a command: a command reads only the code that it runs.
+// One CommonJS file: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).
 export default defineConfig({
-  input: { cli: 'src/cli/main.ts' },
+  input: { heldby: 'src/cli/main.ts' },
   platform: 'node',
   external: ['better-sqlite3'],
   output: {
     dir: 'dist',
-    format: 'esm',
-    entryFileNames: '[name].js',
-    chunkFileNames: 'chunk-[name]-[hash].js',
+    format: 'cjs',
+    entryFileNames: '[name].cjs',
+    codeSplitting: false,
+    minify: { mangle: false, compress: false, codegen: true },
     cleanDir: true,
   },
 });

@@ -368,6 +368,7 @@ CREATE INDEX "attribution_mark_id" ON "attribution" (mark_id);
 CREATE INDEX "set_aside_record" ON "set_aside" (record);
 CREATE INDEX "link_entry_id" ON "link" (entry_id);
 CREATE INDEX "link_person_id" ON "link" (person_id);
+CREATE INDEX "person_places" ON "person" (places) WHERE places IS NOT NULL;
 
 -- What is current.
 CREATE VIEW void_act AS SELECT s.target AS act_id FROM standing AS s

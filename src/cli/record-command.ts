@@ -2,8 +2,8 @@ import type { Command } from 'commander';
 import { record, type Sealed } from '../ledger/journal.ts';
 import { type KindName, kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
-import { refreshSurnameIndex } from '../ledger/surname-search.ts';
 import { addRecord, type Draft, type Recording, recording } from '../ledger/records.ts';
+import { refreshSurnameIndex } from '../ledger/surname-search.ts';
 import { type CommonOptions, type Context, originOf, recordingIn } from './context.ts';
 import { example, optionsOf, printJson, recordingOptions } from './options.ts';
 

@@ -11,7 +11,7 @@ export function wrapped(text: string, columns: number): string[] {
     }
     lines.push(line);
   }
-  return lines;
+  return lines.map((line) => line.trimEnd());
 }
 
 /** Columns that a text takes: combining signs take none. */

@@ -25,6 +25,7 @@ import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import { knownPeople, type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
 import { recordInWords } from './record-words.ts';
+import { tenureId } from './tenures.ts';
 
 type Overlap = { readonly from: string | null; readonly to: string | null; readonly days: number } | null;
 
@@ -32,6 +33,8 @@ export type CandidateAnswer = {
   readonly position: number;
   readonly person: PersonName;
   readonly rank: string | null;
+  /** Where they bore it, as far as known: each corps once. */
+  readonly corps: string | null;
   readonly tenures: readonly string[];
   readonly share: number;
   readonly possibleOverlap: Overlap;
@@ -70,6 +73,8 @@ export type CandidatesAnswer = {
   };
   readonly window: { readonly from: string | null; readonly to: string | null; readonly grounds: readonly string[] };
   readonly candidates: readonly CandidateAnswer[];
+  /** Candidates that were not asked for: how many, and their share together. */
+  readonly further: { readonly count: number; readonly share: number };
   readonly unrecorded: { readonly share: number; readonly expected: number };
   /** Where nobody fits: the nearest beyond the limit of the reading, with their bits. */
   readonly beyond: readonly { readonly person: PersonName; readonly bits: number }[];
@@ -80,6 +85,8 @@ export type CandidateOptions = {
   readonly between?: Span | undefined;
   /** How many of the first candidates are tried without each record they rest on. */
   readonly tried: number;
+  /** How many of the first candidates are wanted; all unless said. */
+  readonly wanted?: number | undefined;
 };
 
 export type WordsAsked = { readonly text: string; readonly role: MarkRole; readonly parts: PartOverrides };
@@ -126,10 +133,10 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
         corps: parts.corps ?? null,
         place: parts.place ?? null,
       },
-      rest: parts.rest,
+      rest: parts.rest.filter((words) => !Object.values(asked.parts).some((given) => given.includes(words))),
     },
     window: { ...spanInAnswer(days.marking.window), grounds: days.grounds },
-    candidates: shares.ranked.map((share, place) => {
+    candidates: shares.ranked.slice(0, options.wanted).map((share, place) => {
       const { position, ...told } = describe(share, place + 1, when, days.marking.window);
       const stands = tried[place];
       const provisional = isProvisional(share.input);
@@ -138,6 +145,7 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
         position,
         person: personName(db, Number(share.person.slice(1))),
         rank: rankTitle,
+        corps: corpsOf(question, share.person, told.tenures),
         tenures: told.tenures,
         share: share.share,
         possibleOverlap: overlapInAnswer(told.possible),
@@ -151,10 +159,11 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
         provisional,
         wording: wordingOf(
           gradeOf(share.share, provisional, assumptions),
-          place === 0 ? (stands?.hangsOn ?? []).map((id) => recordInWords(db, id)) : [],
+          place === 0 ? hangsInWords(db, stands?.hangsOn ?? []) : [],
         ),
       };
     }),
+    further: furtherShares(shares, options.wanted),
     unrecorded: shares.unrecorded,
     beyond: shares.nobodyFits ? nearestBeyond(question, when) : [],
     cautions: cautionsFor(
@@ -170,6 +179,25 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
     ).map(({ text }) => text),
   };
 }
+
+/** Named in the wording only while they are few; all of them stand in `hangsOn`. */
+const MOST_NAMED = 2;
+
+const hangsInWords = (db: Db, ids: readonly string[]): string[] =>
+  ids.length > MOST_NAMED ? [] : ids.map((id) => recordInWords(db, id));
+
+function corpsOf(question: MarkQuestion, person: string, tenures: readonly string[]): string | null {
+  const all = question.known.get(person)?.career.tenures ?? [];
+  const corps = all.flatMap((tenure) =>
+    tenure.corps !== undefined && tenures.includes(tenureId(person, tenure)) ? [tenure.corps.name] : [],
+  );
+  return corps.length === 0 ? null : [...new Set(corps)].join(' and ');
+}
+
+const furtherShares = ({ ranked }: Shares, wanted: number | undefined) => {
+  const further = wanted === undefined ? [] : ranked.slice(wanted);
+  return { count: further.length, share: further.reduce((sum, { share }) => sum + share, 0) };
+};
 
 const overlapInAnswer = (overlap: { readonly span: Span; readonly days: number } | undefined): Overlap =>
   overlap === undefined ? null : { ...spanInAnswer(overlap.span), days: overlap.days };
@@ -209,7 +237,9 @@ function standing(
     shares.total - (shares.ranked.find((each) => each.person === person && each.rank === rank)?.weight ?? 0);
   const weightOf = (input: CandidateInput[], mark_: DaysAndDensity): number =>
     input.filter((each) => each.rank === rank).reduce((sum, each) => sum + weigh(each, mark_).weight, 0);
+  const matters = mattering(known);
   const withoutOwn = (id: string): number => {
+    if (!matters(id)) return share;
     const evidence = { ...known.evidence, setAside: new Set([...known.evidence.setAside, id]) };
     const names = known.names.filter((name) => name.id !== id || name.recorded);
     const weight = weightOf(
@@ -251,6 +281,27 @@ function standing(
   );
 }
 
+/**
+ * Which records can change anything by their absence. An entry that is the ground of no bound, and not the only record
+ * of its post, leaves every bound as it is: the paths by which the bounds were found go by other records. Where records
+ * contradict, were set aside or searched for in vain, or posts are ordered by their evidence alone, any may matter.
+ */
+function mattering({ career, evidence }: Known & { readonly evidence: CareerEvidence }): (id: string) => boolean {
+  const tangled =
+    career.conflicts.length > 0 ||
+    evidence.nilSearches.length > 0 ||
+    career.unused.length > 0 ||
+    career.tenures.some(({ rank }) => rank.order === undefined);
+  if (tangled) return () => true;
+  const grounds = new Set<string>();
+  for (const tenure of career.tenures) {
+    for (const ids of Object.values(tenure.grounds)) for (const id of ids) grounds.add(id);
+    const [only, another] = tenure.records;
+    if (only !== undefined && another === undefined) grounds.add(only);
+  }
+  return (id) => !id.startsWith('e') || grounds.has(id);
+}
+
 /** The records under one person's career and names. */
 const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvidence }): string[] => [
   ...evidence.entries.map(({ id }) => id),
@@ -261,7 +312,7 @@ const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvide
 ];
 
 /** How far beyond the limit of a reading names are looked at, where nobody is within it. */
-const BEYOND_BITS = 24;
+const BEYOND_BITS = 12;
 const MOST_BEYOND = 3;
 const LOOKED_AT = 40;
 

@@ -22,6 +22,8 @@ export type FileImport = {
   /** How many of each kind were recorded, by the plural that lists use. */
   readonly added: Readonly<Record<string, number>>;
   readonly known: number;
+  /** This very file was imported before, in the same way. */
+  readonly knownFile: boolean;
   readonly notes: readonly string[];
 };
 
@@ -44,7 +46,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
     try {
       // A file is read twice where it may be known: once for its hash alone, and then for what it says.
       if (file !== '-' && anySourceFile(into.db) && knownSourceFile(into.db, hashOf(path, file), signature))
-        return { file: name, added: {}, known: 0, notes: ['This file is recorded already; nothing in it is new.'] };
+        return { file: name, added: {}, known: 0, knownFile: true, notes: [] };
       const list = readCodedList(source.read, options.mapping);
       const result = importList(into, list, options);
       if (result.entries + result.editions + result.people > 0)
@@ -54,6 +56,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
         file: name,
         added: { editions: result.editions, people: result.people, entries: result.entries },
         known: result.known,
+        knownFile: false,
         notes: [...result.notes, ...unused],
       };
     } finally {
@@ -70,6 +73,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
     file: name,
     added: Object.fromEntries([...added].map(([type, count]) => [pluralOf(type), count])),
     known,
+    knownFile: false,
     notes: [],
   };
 }

@@ -138,7 +138,8 @@ function interned(db: Db, act: Act, table: string, sql: string, columns: readonl
   const known = new Map<string, number>();
   const last = (db.prepare(`SELECT max(id) FROM ${table}`).pluck().get() as number | null) ?? 0;
   let next = last + 1;
-  let add: ((cells: readonly Cell[]) => void) | undefined;
+  // Made at once, surnames first: batches are written in the order in which their inserters were made.
+  const add = act.inserter(table, ['id', ...columns], true);
   return (key: readonly Cell[], row: () => readonly Cell[]): number => {
     const signature = key.length === 1 ? String(key[0]) : key.join('\u0001');
     const remembered = known.get(signature);
@@ -146,7 +147,6 @@ function interned(db: Db, act: Act, table: string, sql: string, columns: readonl
     let id = last === 0 ? undefined : (find.get(...key) as number | undefined);
     if (id === undefined) {
       id = next++;
-      add ??= act.inserter(table, ['id', ...columns], true);
       add([id, ...row()]);
     }
     known.set(signature, id);

@@ -38,24 +38,8 @@ type NoticeRow = {
 export function evidenceReader(db: Db, assumptions: Assumptions) {
   const ladder = memo((service: string): Ladder => ladderOf(db, service));
   const steps = memo((service: string) => mainSteps(ladder(service)));
-  const dateRow = db.prepare(
-    'SELECT text, from_day, until_day, approximate, uncertain FROM date_expression WHERE id = ?',
-  );
-  const date = memo((id: number): DateEvidence => {
-    const row = dateRow.get(id) as {
-      text: string;
-      from_day: number | null;
-      until_day: number | null;
-      approximate: number;
-      uncertain: number;
-    };
-    const bounds: Span = { from: (row.from_day ?? -Infinity) as Day, until: (row.until_day ?? Infinity) as Day };
-    return {
-      text: row.text,
-      uncertain: row.uncertain === 1,
-      span: row.approximate === 1 ? asEvidence(readDate(row.text), assumptions) : bounds,
-    };
-  });
+  const dates = dateReader(db, assumptions);
+  const date = dates.date;
   const rankRow = db.prepare('SELECT service, text, rank FROM rank_style WHERE id = ?');
   const rank = memo((id: number): Rank => {
     const row = rankRow.get(id) as { service: string; text: string; rank: string };
@@ -63,11 +47,12 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   });
   const corpsRow = db.prepare('SELECT text FROM corps_style WHERE id = ?').pluck();
   const corpsText = memo((id: number) => corpsRow.get(id));
-  let resolver: { ask: ReturnType<typeof corpsResolver>; memo: Map<string, Corps> } | undefined;
+  let resolver: ReturnType<typeof resolverOf> | undefined;
   /** What a title of a corps meant at the time: a renumbered corps is the same post. */
   const corps = (id: number, when: Span): Corps => {
-    resolver ??= { ask: corpsResolver(corpsRecords(db, date)), memo: new Map() };
-    const signature = `${id} ${when.from} ${when.until}`;
+    resolver ??= resolverOf(corpsRecords(db, date));
+    // Without recorded titles a corps is the same at all times, and its key is worked out once.
+    const signature = resolver.titles === 0 ? id : `${id} ${when.from} ${when.until}`;
     const known = resolver.memo.get(signature) ?? resolver.ask(String(corpsText(id)), when);
     resolver.memo.set(signature, known);
     return known;
@@ -160,7 +145,9 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     /** The same for many, whose entries are read together. */
     *careersOf(groups: ReadonlyMap<number, readonly number[]>): Iterable<readonly [number, CareerEvidence]> {
       const entries = new Map<number, EntryRow[]>();
-      for (const row of entriesOfPeople(db, [...groups.values()].flat())) {
+      const rows = entriesOfPeople(db, [...groups.values()].flat());
+      dates.prefetch(rows);
+      for (const row of rows) {
         const others = entries.get(row.bearer);
         if (others) others.push(row);
         else entries.set(row.bearer, [row]);
@@ -215,6 +202,41 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
 /** A man appointed in the place of another tells when the other's post in that rank and corps had ended. */
 const vacancy = (notice: Notice): Notice => ({ ...notice, event: 'superseded' });
 
+type DateCells = [
+  id: number,
+  text: string,
+  from: number | null,
+  until: number | null,
+  approximate: number,
+  uncertain: number,
+];
+
+/** Dates of the dictionary as evidence; those of many entries are read in one go. */
+function dateReader(db: Db, assumptions: Assumptions) {
+  const COLUMNS = 'id, text, from_day, until_day, approximate, uncertain';
+  const known = new Map<number, DateEvidence>();
+  const one = db.prepare(`SELECT ${COLUMNS} FROM date_expression WHERE id = ?`).raw();
+  const take = ([id, text, from, until, approximate, uncertain]: DateCells): DateEvidence => {
+    const bounds: Span = { from: (from ?? -Infinity) as Day, until: (until ?? Infinity) as Day };
+    const span = approximate === 1 ? asEvidence(readDate(text), assumptions) : bounds;
+    const evidence = { text, uncertain: uncertain === 1, span };
+    known.set(id, evidence);
+    return evidence;
+  };
+  return {
+    date: (id: number): DateEvidence => known.get(id) ?? take(one.get(id) as DateCells),
+    prefetch(rows: readonly EntryRow[]): void {
+      const wanted = new Set<number>();
+      for (const { dated_id } of rows) if (dated_id !== null && !known.has(dated_id)) wanted.add(dated_id);
+      if (wanted.size < 2) return;
+      const all = db
+        .prepare(`SELECT ${COLUMNS} FROM date_expression WHERE id IN (SELECT value FROM json_each(?))`)
+        .raw();
+      for (const cells of all.all(JSON.stringify([...wanted])) as DateCells[]) take(cells);
+    },
+  };
+}
+
 function memo<K, V>(make: (key: K) => V): (key: K) => V {
   const known = new Map<K, V>();
   return (key) => {
@@ -223,6 +245,12 @@ function memo<K, V>(make: (key: K) => V): (key: K) => V {
     return value;
   };
 }
+
+const resolverOf = (titles: Parameters<typeof corpsResolver>[0]) => ({
+  titles: titles.length,
+  ask: corpsResolver(titles),
+  memo: new Map<string | number, Corps>(),
+});
 
 type CorpsRow = { id: number; name: string; same_as_id: number | null; from_id: number | null; to_id: number | null };
 

@@ -71,6 +71,8 @@ function fieldsOf(db: Db, field: Field, cell: Cell): Record<string, unknown> {
       return { [field.name]: JSON.parse(String(cell)) };
     case 'ref':
       return { [field.name]: `${kindNamed(field.to).prefix}${cell}` };
+    case 'text':
+      return { [field.name]: String(cell) };
     default:
       return { [field.name]: typeof cell === 'number' || typeof cell === 'bigint' ? Number(cell) : cell };
   }

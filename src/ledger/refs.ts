@@ -12,9 +12,14 @@ import type { Db } from './open.ts';
  * @throws HeldbyError REFERENCE when nothing fits, AMBIGUOUS with the list when several records do.
  */
 export function resolveRef(db: Db, kind: Kind, words: string): number {
-  const found = lookUp(db, kind, words.trim());
+  const found = firstFound(STAGES, (stage) => stage(db, kind, words.trim()));
   if (found.length === 1 && found[0] !== undefined) return found[0].id;
-  if (found.length > 1) throw several(kind, words, found);
+  if (found.length > 1)
+    throw several(
+      kind.plural,
+      words,
+      found.map((hit) => ({ kind, ...hit })),
+    );
   throw new HeldbyError(
     'REFERENCE',
     `There is no ${kind.kind} "${words}".`,
@@ -25,65 +30,70 @@ export function resolveRef(db: Db, kind: Kind, words: string): number {
 /** The same for a record of any of these kinds; returns the id as it is written (`m3`). */
 export function resolveAny(db: Db, words: string, kinds: readonly Kind[] = KINDS): string {
   const trimmed = words.trim();
-  const id = parseId(trimmed);
-  if (id && kinds.includes(id.kind)) {
-    resolveRef(db, id.kind, trimmed);
-    return trimmed;
-  }
-  const hits = kinds.flatMap((kind) => lookUp(db, kind, trimmed).map((each) => ({ kind, ...each })));
+  const hits = firstFound(STAGES, (stage) =>
+    kinds.flatMap((kind) => stage(db, kind, trimmed).map((hit) => ({ kind, ...hit }))),
+  );
   if (hits.length === 1 && hits[0]) return `${hits[0].kind.prefix}${hits[0].id}`;
-  if (hits.length > 1) {
-    const list = hits.slice(0, 8).map((hit) => `  ${hit.kind.prefix}${hit.id}  ${hit.called}`);
-    throw new HeldbyError(
-      'AMBIGUOUS',
-      `"${words}" fits ${hits.length} records.`,
-      `Name one by its id:\n${list.join('\n')}`,
-    );
-  }
+  if (hits.length > 1) throw several('records', words, hits);
+  const called = kinds.length === KINDS.length ? 'record' : kinds.map((kind) => kind.kind).join(' or ');
   throw new HeldbyError(
     'REFERENCE',
-    `There is no ${kinds.length === KINDS.length ? 'record' : kinds.map((kind) => kind.kind).join(' or ')} "${words}".`,
+    `There is no ${called} "${words}".`,
     'Look it up: heldby list KIND, or use an id such as p12, m3, e410.',
   );
 }
 
 type Hit = { readonly id: number; readonly called: string };
+type Stage = (db: Db, kind: Kind, words: string) => Hit[];
 
-function lookUp(db: Db, kind: Kind, words: string): Hit[] {
+/** What the first stage finds that finds anything: an exact key stands above any words. */
+function firstFound<T>(stages: readonly Stage[], ask: (stage: Stage) => T[]): T[] {
+  for (const stage of stages) {
+    const found = ask(stage);
+    if (found.length > 0) return found;
+  }
+  return [];
+}
+
+const byId: Stage = (db, kind, words) => {
   const id = parseId(words);
-  if (id?.kind === kind && exists(db, kind, id.row)) return [{ id: id.row, called: words }];
-  const byKey = db
-    .prepare(
-      `SELECT DISTINCT ${kind.kind === 'entry' ? 'coalesce(id, row)' : 'id'} AS id, key AS called FROM "current_${kind.table}" WHERE key = ?`,
-    )
+  return id?.kind === kind && exists(db, kind, id.row) ? [{ id: id.row, called: words }] : [];
+};
+
+const byKey: Stage = (db, kind, words) => {
+  const id = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
+  return db
+    .prepare(`SELECT DISTINCT ${id} AS id, key AS called FROM "current_${kind.table}" WHERE key = ?`)
     .all(words) as Hit[];
-  if (byKey.length > 0) return byKey;
+};
+
+const byWholeName: Stage = (db, kind, words) => {
   const naming = NAMING[kind.kind];
   if (!naming || words === '') return [];
-  const whole = db
+  return db
     .prepare(`${naming.sql} WHERE ${naming.whole}`)
     .all(...Array(naming.whole.split('?').length - 1).fill(words)) as Hit[];
-  if (whole.length > 0) return whole;
+};
+
+const byWords: Stage = (db, kind, words) => {
+  const naming = NAMING[kind.kind];
   const wanted = wordsOf(words);
-  if (wanted.length === 0) return [];
+  if (!naming || wanted.length === 0) return [];
   const hits: Hit[] = [];
+  const fits = kind.kind === 'person' ? initialOrWord : (word: string, there: string): boolean => word === there;
   for (const hit of db.prepare(naming.sql).iterate() as IterableIterator<Hit>) {
     const there = wordsOf(hit.called);
-    if (
-      wanted.every((word) =>
-        there.some(
-          (each) =>
-            each === word ||
-            (each.length === 1 && word.startsWith(each)) ||
-            (word.length === 1 && each.startsWith(word)),
-        ),
-      )
-    )
-      hits.push(hit);
+    if (wanted.every((word) => there.some((each) => fits(word, each)))) hits.push(hit);
   }
   const exact = hits.filter((hit) => wordsOf(hit.called).length === wanted.length);
   return exact.length > 0 ? exact : hits;
-}
+};
+
+const STAGES: readonly Stage[] = [byId, byKey, byWholeName, byWords];
+
+/** "J. Ferrand" is Julian Ferrand, and the other way about. */
+const initialOrWord = (word: string, there: string): boolean =>
+  word === there || (there.length === 1 && word.startsWith(there)) || (word.length === 1 && there.startsWith(word));
 
 function exists(db: Db, kind: Kind, id: number): boolean {
   if (kind.kind === 'entry') return entryById(db, id) !== undefined;
@@ -112,12 +122,12 @@ const NAMING: Partial<Record<Kind['kind'], { sql: string; whole: string }>> = {
   fact: { sql: 'SELECT id, name AS called FROM current_fact', whole: 'name = ?' },
 };
 
-function several(kind: Kind, words: string, hits: readonly Hit[]): HeldbyError {
-  const list = hits.slice(0, 8).map((hit) => `  ${kind.prefix}${hit.id}  ${hit.called}`);
+function several(plural: string, words: string, hits: readonly (Hit & { readonly kind: Kind })[]): HeldbyError {
+  const list = hits.slice(0, 8).map((hit) => `  ${hit.kind.prefix}${hit.id}  ${hit.called}`);
   if (hits.length > list.length) list.push(`  … and ${hits.length - list.length} more`);
   return new HeldbyError(
     'AMBIGUOUS',
-    `"${words}" fits ${hits.length} ${kind.plural}.`,
+    `"${words}" fits ${hits.length} ${plural}.`,
     `Name one by its id:\n${list.join('\n')}`,
   );
 }

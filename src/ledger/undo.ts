@@ -26,13 +26,13 @@ export const actsNewestFirst = (db: Db, limit: number): ActRow[] =>
 export const lastActId = (db: Db): number =>
   (db.prepare('SELECT max(id) FROM act').pluck().get() as number | null) ?? 0;
 
-/** Every act that touched a record: that recorded it, corrected it, or withdrew it; oldest first. */
+/** Every act that touched a record: that recorded it, corrected it, or withdrew it; newest first. */
 export function actsOfRecord(db: Db, table: string, id: number): ActRow[] {
   const own = table === 'entry' ? 'coalesce(id, row)' : 'id';
   return db
     .prepare(
       `${ACTS} WHERE a.id IN (SELECT act_id FROM "${table}" WHERE ${own} = ?
-         UNION SELECT r.act_id FROM replaced AS r JOIN "${table}" AS x ON x.row = r.target WHERE r.kind = ? AND ${own.replace('id', 'x.id').replace('row', 'x.row')} = ?) ORDER BY a.id`,
+         UNION SELECT r.act_id FROM replaced AS r JOIN "${table}" AS x ON x.row = r.target WHERE r.kind = ? AND ${own.replace('id', 'x.id').replace('row', 'x.row')} = ?) ORDER BY a.id DESC`,
     )
     .all(id, table, id) as ActRow[];
 }

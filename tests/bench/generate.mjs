@@ -49,11 +49,11 @@ export function generate(file, wanted, seed = 7) {
     const until = Math.min(1910, year + 1 + Math.floor(-Math.log(1 - next()) * 18));
     let rank = next() < 0.8 ? 0 : 1;
     let corps = pick(CORPS);
-    let dated = `${1 + Math.floor(next() * 28)} ${pick(MONTHS)} ${year}`;
+    let dated = `${1 + Math.floor(next() * 28)} ${pick(MONTHS)} ${year - 1}`;
     for (; year < until && entries < wanted; year += 1) {
       if (next() < 0.13 && rank < RANKS.length - 1) {
         rank += 1;
-        dated = `${1 + Math.floor(next() * 28)} ${pick(MONTHS)} ${year}`;
+        dated = `${1 + Math.floor(next() * 28)} ${pick(MONTHS)} ${year - 1}`;
       } else if (next() < 0.03) corps = pick(CORPS);
       if (next() < 0.01) continue;
       const printed = `${forenames.map((f) => (next() < 0.02 ? `${f[0]}.` : f)).join(' ')} ${next() < 0.004 ? name.replace('e', 'a') : name}`;

@@ -23,8 +23,10 @@ type CandidatesOptions = CommonOptions & {
   readonly place?: string;
 };
 
-/** Candidates shown on a terminal, and tried without each of their records. */
+/** Candidates shown on a terminal. */
 const SHOWN = 10;
+/** How many of the first are tried without each of their records: the leader, whose wording depends on it, or more. */
+const TRIED_IN_WORDS = 1;
 const TRIED_IN_JSON = 20;
 
 export function register(program: Command, context: Context): void {
@@ -58,18 +60,20 @@ export function register(program: Command, context: Context): void {
         }
         const limit = options.limit === undefined ? undefined : wholeNumber(options.limit);
         const between = options.between === undefined ? undefined : spanBetween(options.between);
-        const given = { between, tried: options.json ? TRIED_IN_JSON : SHOWN };
+        const given = {
+          between,
+          tried: options.json ? TRIED_IN_JSON : TRIED_IN_WORDS,
+          wanted: limit ?? (options.json ? undefined : SHOWN),
+        };
         const answer =
           words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, asked(options), given);
         if (options.json) {
-          const candidates = limit === undefined ? answer.candidates : answer.candidates.slice(0, limit);
           printJson(context, {
             ...answer,
-            candidates,
             about: aboutAnswer(db, options.asOf === undefined ? undefined : actNumber(options.asOf)),
           });
         } else {
-          context.out(candidatesInWords(answer, context, limit ?? SHOWN));
+          context.out(candidatesInWords(answer, context));
           for (const caution of answer.cautions)
             context.note(wrapped(`Caution: ${caution}`, widthOf(context)).join('\n'));
         }
@@ -112,7 +116,7 @@ export function spanBetween(dates: readonly string[]): Span {
   return { from: span.from as Day, until: span.until as Day };
 }
 
-function candidatesInWords(answer: CandidatesAnswer, context: Context, limit: number): string {
+function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
   const { strong, faint, doubtful, good } = context.style;
   const width = widthOf(context);
   const { mark, window, candidates, unrecorded } = answer;
@@ -124,41 +128,53 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context, limit: nu
     strong(shown(`“${mark.text}”${mark.id === null ? '' : `  ${mark.id}`}  (${mark.role})`)),
     ...wrapped(`read as: ${parts.map(shown).join(' · ') || 'nothing that could name anybody'}`, width),
     ...(mark.rest.length > 0 ? wrapped(`not understood: ${mark.rest.map(shown).join(', ')}`, width).map(doubtful) : []),
-    `made ${spanInWords(window)}${window.grounds.length > 0 ? faint(`  [${window.grounds.join(' ')}]`) : ''}`,
+    `put on ${spanInWords(window)}${window.grounds.length > 0 ? faint(`  [${window.grounds.join(' ')}]`) : ''}`,
     '',
   ];
-  for (const each of candidates.slice(0, limit)) {
+  const indent = ' '.repeat(12);
+  const put = (text: string, paint: (line: string) => string = (line) => line): void => {
+    lines.push(...wrapped(text, width - indent.length).map((line) => paint(`${indent}${line}`)));
+  };
+  for (const each of candidates) {
     const flags = [
       ...(each.standing === 'in-post' ? [] : [each.standing]),
       ...(each.provisional ? ['provisional'] : []),
     ];
     const paint = each.share >= 0.6 ? good : (text: string) => text;
+    const who = [each.person.id, ...(each.person.key === null ? [] : [shown(each.person.key)])].join(' ');
+    const post = [each.rank, each.corps]
+      .filter((part) => part !== null)
+      .map(shown)
+      .join(', ');
     lines.push(
-      `${String(each.position).padStart(2)}  ${paint(percent(each.share))}  ${strong(shown(each.person.name))}  ${each.person.id}${each.rank === null ? '' : `, ${each.rank}`}${flags.length > 0 ? doubtful(`  (${flags.join(', ')})`) : ''}`,
+      `${String(each.position).padStart(2)}  ${paint(percent(each.share))}  ${strong(shown(each.person.name))}  ${faint(who)}${flags.length > 0 ? doubtful(`  (${flags.join(', ')})`) : ''}`,
     );
-    lines.push(...wrapped(each.wording, width - 12).map((line) => `            ${line}`));
-    lines.push(`            ${overlapInWords(each)}`);
-    lines.push(faint(`            if by ${shown(each.person.name)}: ${spanInWords(each.markedBetween)}`));
-    const bits = (['surname', 'forenames', 'rank', 'corps', 'place'] as const)
-      .filter((part) => each.bits[part] > 0)
-      .map((part) => `${part} ${each.bits[part]}`);
-    lines.push(
-      ...wrapped(
-        `disagreement: ${bits.length === 0 ? 'none' : `${bits.join(', ')} bits`}; tenure against window: ${each.relations.join(', ') || 'none'}${each.tenures.length > 0 ? `  [${each.tenures.join(' ')}]` : ''}`,
-        width - 12,
-      ).map((line) => faint(`            ${line}`)),
-    );
+    if (post !== '') put(post);
+    put(each.wording);
+    put(overlapInWords(each));
+    put(`if by this person: ${spanInWords(each.markedBetween)}`, faint);
+    const bits = PARTS.filter((part) => each.bits[part] > 0).map((part) => `${part} ${each.bits[part]}`);
+    put(`disagreement: ${bits.length === 0 ? 'none' : `${bits.join(', ')} bits`}`, faint);
+    if (each.relations.length > 0)
+      put(
+        `${each.rank === null ? 'their life' : 'the tenure'}, against those days: ${each.relations.join(', ')}${each.tenures.length > 0 ? `  [${each.tenures.join(' ')}]` : ''}`,
+        faint,
+      );
   }
-  if (candidates.length > limit)
+  if (answer.further.count > 0) {
     lines.push(
       faint(
-        `    … and ${candidates.length - limit} more, together ${percent(candidates.slice(limit).reduce((sum, { share }) => sum + share, 0)).trim()}  (--limit N shows more)`,
+        `    … and ${answer.further.count} more, together ${percent(answer.further.share).trim()}  (--limit N shows more)`,
       ),
     );
+  }
   if (candidates.length === 0) {
     lines.push(
       doubtful('Nobody recorded fits this reading.'),
-      'That is no finding about the owner: look at the reading again, or take down more of the lists.',
+      ...wrapped(
+        'That is no finding about the owner: look at the reading again, or take down more of the lists.',
+        width,
+      ),
     );
     for (const { person, bits } of answer.beyond)
       lines.push(`  beyond the limit: ${shown(person.name)}  ${person.id}  (surname ${bits} bits away)`);
@@ -169,13 +185,15 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context, limit: nu
   return lines.join('\n');
 }
 
+const PARTS = ['surname', 'forenames', 'rank', 'corps', 'place'] as const;
+
 const percent = (share: number): string => `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1).padStart(5)} %`;
 
-function overlapInWords({ certainOverlap, possibleOverlap }: CandidatesAnswer['candidates'][number]): string {
-  const certain =
-    certainOverlap === null
-      ? 'on no day of it for certain'
-      : `certainly on ${certainOverlap.days} days of it (${spanInWords(certainOverlap)})`;
-  const possible = possibleOverlap === null ? 'not in the rank then' : `possibly on ${possibleOverlap.days} days`;
-  return `${certain}; ${possible}`;
+function overlapInWords({ rank, certainOverlap, possibleOverlap }: CandidatesAnswer['candidates'][number]): string {
+  if (possibleOverlap === null)
+    return rank === null ? 'not known to have lived in those days' : 'no post of theirs reaches into those days';
+  const possible = `${rank === null ? 'of age and alive' : 'in post'} possibly on ${possibleOverlap.days} of those days`;
+  return certainOverlap === null
+    ? `${possible}, on none for certain`
+    : `${possible}, certainly on ${certainOverlap.days}: ${spanInWords(certainOverlap)}`;
 }

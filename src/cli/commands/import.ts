@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { LIST_FIELDS, type ListField } from '../../intake/coded-list.ts';
 import { type FileImport, importFile } from '../../intake/import-file.ts';
+import { findKind } from '../../ledger/kinds.ts';
 import { type Context, recordingIn } from '../context.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
 import { type RecordingOptions, recordAct } from '../record-command.ts';
@@ -53,7 +54,9 @@ export function register(program: Command, context: Context): void {
         }
         for (const note of result.notes) context.note(note);
         const said = inWords(result);
-        if (act === undefined) context.out(`Nothing new to record: ${said}`);
+        if (result.knownFile)
+          context.out(`Nothing new to record: ${result.file} is recorded already, with all that it holds`);
+        else if (act === undefined) context.out(`Nothing new to record: ${said}`);
         else context.out(options.dryRun ? `Would be recorded: ${said}` : `Recorded in act ${act.id}: ${said}`);
       }),
     );
@@ -74,7 +77,9 @@ function mapped(pair: string): [ListField, string] {
 function inWords({ added, known, file }: FileImport): string {
   const parts = Object.entries(added)
     .filter(([, count]) => count > 0)
-    .map(([kind, count]) => `${count} ${kind}`);
+    .map(([plural, count]) => `${count} ${count === 1 ? singular(plural) : plural}`);
   if (known > 0) parts.push(`${known} known already`);
   return `${file}: ${parts.join(', ') || 'nothing in it'}`;
 }
+
+const singular = (plural: string): string => findKind(plural)?.called.replace(/^an? /, '') ?? plural;

@@ -2,8 +2,8 @@ import { existsSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
-import { verifyLedger } from '../../ledger/verify.ts';
 import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
+import { verifyLedger } from '../../ledger/verify.ts';
 import { asking, type CommonOptions, type Context } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 
@@ -26,14 +26,21 @@ export function register(program: Command, context: Context): void {
       }
     });
 
-  const verify = program.command('verify').description('look the whole ledger through: SQLite’s own check, references, and the hash of every act');
+  const verify = program
+    .command('verify')
+    .description('look the whole ledger through: SQLite’s own check, references, and the hash of every act');
   common(verify)
     .addHelpText('after', example('heldby verify'))
     .action(() =>
       asking(context, optionsOf<CommonOptions>(verify), (db) => {
         const findings = verifyLedger(db);
         if (optionsOf<CommonOptions>(verify).json) printJson(context, { sound: findings.length === 0, findings });
-        else context.out(findings.length === 0 ? 'The ledger is sound: nothing is damaged, missing or changed.' : findings.map(({ where, what }) => `${where}: ${what}`).join('\n'));
+        else
+          context.out(
+            findings.length === 0
+              ? 'The ledger is sound: nothing is damaged, missing or changed.'
+              : findings.map(({ where, what }) => `${where}: ${what}`).join('\n'),
+          );
         if (findings.length > 0) context.exitStatus(EXIT.ledger);
       }),
     );

@@ -70,18 +70,20 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
         ),
       );
   }
-  for (const conflict of conflicts) {
+  for (const { aside, others } of byWhatGivesWay(conflicts)) {
     lines.push('', bad('These cannot all be true:'));
-    for (const { id, claim } of conflict.members)
+    for (const { id, claim } of [...aside, ...others]) {
       lines.push(
         ...wrapped(`${shown(claim)}  ${id}`, width - 4).map((line, index) => `  ${index === 0 ? '·' : ' '} ${line}`),
       );
-    for (const { id, claim } of conflict.setAside)
+    }
+    for (const { id, claim } of aside) {
       lines.push(
         ...wrapped(`Set aside, as the least reliable: ${shown(claim)}  ${id}`, width - 2).map((line) =>
           doubtful(`  ${line}`),
         ),
       );
+    }
   }
   if (answer.conflictsBeyond > 0) lines.push(`… and ${answer.conflictsBeyond} more conflicts`);
   if (unused.length > 0)
@@ -92,6 +94,23 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
     );
   return lines.join('\n');
 }
+
+/** Conflicts that one and the same claim would clear are told together: what gives way, and all that speaks against it. */
+function byWhatGivesWay(conflicts: TenuresAnswer['conflicts']) {
+  const groups = new Map<string, { aside: readonly Said[]; others: Map<string, Said> }>();
+  for (const { members, setAside } of conflicts) {
+    const signature = JSON.stringify(setAside);
+    const group = groups.get(signature) ?? { aside: setAside, others: new Map<string, Said>() };
+    groups.set(signature, group);
+    for (const member of members) {
+      const text = `${member.id} ${member.claim}`;
+      if (!setAside.some(({ id, claim }) => `${id} ${claim}` === text)) group.others.set(text, member);
+    }
+  }
+  return [...groups.values()].map(({ aside, others }) => ({ aside, others: [...others.values()] }));
+}
+
+type Said = TenuresAnswer['conflicts'][number]['members'][number];
 
 const onGrounds = (earliest: readonly string[], latest: readonly string[]): string => {
   const named = (ids: readonly string[]) => (ids.length === 0 ? 'nothing' : ids.join(' '));

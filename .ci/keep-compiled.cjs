@@ -1,0 +1,50 @@
+// After the build: runs the everyday commands once on a ledger of their own, and keeps what V8 compiled for them.
+'use strict';
+const { mkdtempSync, rmSync, writeFileSync } = require('node:fs');
+const { tmpdir } = require('node:os');
+const { join } = require('node:path');
+
+const folder = mkdtempSync(join(tmpdir(), 'heldby-build-'));
+const built = join(__dirname, '..', 'dist', 'heldby.cjs');
+const list = [
+  'edition,as_at,person,name,rank,corps,dated,page',
+  '1834,1834-01-01,a,J. P. Ferrand,Lieut.,2nd Fencibles,16 May 1833,213',
+  '1836,1836-01-01,a,J. P. Ferrand,Captain,2nd Fencibles,8 Feb. 1835,210',
+  '1836,1836-01-01,b,"Holt, Anne Mary",Lieut.,3rd Fencibles,c. 1835,x',
+];
+const COMMANDS = [
+  ['init', 'l.sqlite'],
+  ['series', 'add', 'List', '--service', 'army', '--lag', '60'],
+  ['import', 'l.csv', '--series', 'List'],
+  ['object', 'add', '1', '--title', 'Slope'],
+  ['feature', 'add', '1', 'screws', '--window', '../1850'],
+  ['mark', 'add', '1', 'Lieut. J. Ferr[..]d', '--role', 'owner'],
+  ['when', '16 May 1834'],
+  ['tenures', 'a'],
+  ['candidates', 'm1'],
+  ['candidates', '--text', 'Lieut. J. Ferr[..]d', '--between', '1833', '1838'],
+  ['list', 'people'],
+  ['show', 'a'],
+];
+
+async function keep() {
+  process.chdir(folder);
+  process.env.HELDBY_LEDGER = join(folder, 'l.sqlite');
+  writeFileSync('l.csv', list.join('\n'));
+  const { writeSync } = require('node:fs');
+  const fs = require('node:fs');
+  fs.writeSync = (_descriptor, bytes) => bytes.length; // the answers themselves are not wanted
+  process.argv = [process.argv[0], built, '--version'];
+  const { script, main } = require('../bin/heldby.js');
+  for (const words of COMMANDS) {
+    await main(words);
+    if (process.exitCode) {
+      fs.writeSync = writeSync;
+      throw new Error(`the built program fails: heldby ${words.join(' ')} ended with ${process.exitCode}`);
+    }
+  }
+  fs.writeSync = writeSync;
+  writeFileSync(`${built}.cache`, script.createCachedData());
+}
+
+keep().finally(() => rmSync(folder, { recursive: true, force: true }));
