@@ -7,7 +7,7 @@ import { HeldbyError } from '../errors.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { featuresOf, type MarkRow, marksOf, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
-import type { Span } from '../time/span.ts';
+import type { Day, Span } from '../time/span.ts';
 
 /** When a mark was put on, and the records on which that rests. */
 export type MarkDays = { readonly marking: Marking; readonly grounds: readonly string[]; readonly dated: boolean };
@@ -28,10 +28,21 @@ export function objectDays(
 ): ObjectDays {
   const own = objectById(db, object)?.horizon_id;
   const stated = marksOf(db, object).flatMap(({ made_id }) => (made_id === null ? [] : [read.date(made_id).span]));
-  const horizon = stretched(own === null || own === undefined ? assumptions.horizon : read.date(own).span, stated);
+  const horizon = stretched(
+    own === null || own === undefined ? assumptions.horizon : closedBy(read.date(own).span, assumptions.horizon),
+    stated,
+  );
   const features = featuresOf(db, object, read.date).filter(({ id }) => id !== without);
   return { horizon, features, making: makingDensity(features, horizon) };
 }
+
+/** An object's own horizon, an open side of it taken from the ledger's, or a century further where that lies beyond. */
+const closedBy = ({ from, until }: Span, ledger: Span): Span => ({
+  from: (Number.isFinite(from) ? from : Math.min(ledger.from, until - CENTURY_DAYS)) as Day,
+  until: (Number.isFinite(until) ? until : Math.max(ledger.until, from + CENTURY_DAYS)) as Day,
+});
+
+const CENTURY_DAYS = 36_525;
 
 /** When a recorded mark was put on. */
 export function markDaysOf(

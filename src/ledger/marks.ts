@@ -25,9 +25,14 @@ const COLUMNS = 'id, key, object_id, text, role, made_id, over_id, surname, fore
 export const markById = (db: Db, id: number): MarkRow | undefined =>
   db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id) as MarkRow | undefined;
 
-/** All marks of an object, in the order in which they were recorded. */
+/** All marks of an object that were not set aside, in the order in which they were recorded. */
 export const marksOf = (db: Db, object: number): MarkRow[] =>
-  db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE object_id = ? ORDER BY id`).all(object) as MarkRow[];
+  db
+    .prepare(
+      `SELECT ${COLUMNS} FROM current_mark
+        WHERE object_id = ? AND 'm' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
+    )
+    .all(object) as MarkRow[];
 
 export type ObjectRow = {
   readonly id: number;

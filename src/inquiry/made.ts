@@ -1,0 +1,164 @@
+import { prepareMarks } from '../attribution/chain-marks.ts';
+import { jointMaking } from '../attribution/joint-making.ts';
+import type { Density } from '../dating/density.ts';
+import type { WindowConflict } from '../dating/hard-windows.ts';
+import { byYear, type MakingInWords, makingInWords } from '../dating/making-words.ts';
+import { assumptionsOf } from '../ledger/assumed.ts';
+import { kindNamed } from '../ledger/kinds.ts';
+import type { Db } from '../ledger/open.ts';
+import { readRecord } from '../ledger/reading-records.ts';
+import type { Span } from '../time/span.ts';
+import { spanInAnswer } from './days.ts';
+import { madeCautions } from './object-cautions.ts';
+import { type ObjectMark, type ObjectMarks, objectMarks, objectNamed } from './object-marks.ts';
+
+export type Days = { readonly from: string | null; readonly to: string | null };
+type Named = { readonly id: string; readonly claim: string };
+
+/** When something was made: the shortest spans that hold 95 % and half of the density, words for print, and its years. */
+export type MakingAnswer = {
+  readonly span: Days;
+  readonly half: Days;
+  readonly phrase: string;
+  readonly years: { readonly firstYear: number; readonly shares: readonly number[] };
+};
+
+export type WindowAnswer = Days & {
+  readonly id: string;
+  readonly text: string;
+  readonly force: string;
+  readonly weight: string;
+  readonly part: string | null;
+  readonly state: string;
+  readonly confidence: string | null;
+  readonly source: string | null;
+  readonly fact: string | null;
+  /** Whether the dating uses it: not where a contradiction sets it aside, or the part is none of the original. */
+  readonly used: boolean;
+};
+
+export type MarkWindowAnswer = Days & {
+  readonly id: string;
+  readonly key: string | null;
+  readonly text: string;
+  readonly role: string;
+  readonly windowIs: 'stated' | 'reckoned';
+  readonly namesHolder: boolean;
+  /** Kept out of the dating, because its own date lies before any day on which the object can have been made. */
+  readonly beforeMaking: boolean;
+};
+
+export type MadeAnswer = {
+  readonly object: { readonly id: string; readonly key: string | null; readonly ref: string; readonly title: string };
+  readonly horizon: Days;
+  readonly windows: readonly WindowAnswer[];
+  readonly conflicts: readonly { readonly members: readonly Named[]; readonly setAside: readonly Named[] }[];
+  /** By features and marks together; null where the object has no mark. */
+  readonly withMarks: (MakingAnswer & { readonly marks: readonly MarkWindowAnswer[] }) | null;
+  readonly cautions: readonly string[];
+} & MakingAnswer;
+
+/** When an object was made: by its features alone, and by its features and all its marks together. */
+export function madeOf(db: Db, words: string): MadeAnswer {
+  const assumptions = assumptionsOf(db);
+  const given = objectMarks(db, objectNamed(db, words), assumptions);
+  const { object, dated, marks } = given;
+  const joint = jointMaking(
+    dated.making.density,
+    prepareMarks(
+      dated.making.density,
+      marks.map(({ chain }) => chain),
+      given.surnamesOf,
+      assumptions,
+    ),
+  );
+  const windows = windowsOf(db, given);
+  return {
+    object: objectInAnswer(object),
+    horizon: spanInAnswer(dated.horizon),
+    windows,
+    ...making(dated.making.density, endsOf(given)),
+    conflicts: dated.making.conflicts.map((conflict) => conflictInAnswer(conflict, windows)),
+    withMarks: marks.length === 0 ? null : { ...making(joint.density, endsOf(given)), marks: marks.map(markInAnswer) },
+    cautions: madeCautions(given, joint.excluded),
+  };
+}
+
+export const objectInAnswer = ({ id, key, ref, title }: ObjectMarks['object']): MadeAnswer['object'] => ({
+  id: `o${id}`,
+  key,
+  ref,
+  title,
+});
+
+/** Spans whose ends are evidence where they are the horizon's own: the object's horizon, and the dates of its marks. */
+const endsOf = ({ object, dated, marks }: ObjectMarks): Span[] => [
+  ...(object.horizon_id === null ? [] : [dated.horizon]),
+  ...marks.flatMap(({ days }) => (days.marking.windowIs === 'stated' ? [days.marking.window] : [])),
+];
+
+/** A making by a density, as answers give it. */
+export const makingFigures = ({ span, half, phrase }: MakingInWords): Omit<MakingAnswer, 'years'> => ({
+  span: spanInAnswer(span),
+  half: spanInAnswer(half),
+  phrase,
+});
+
+/** By features and marks together. */
+export const jointMakingFigures = (density: Density, given: ObjectMarks): Omit<MakingAnswer, 'years'> =>
+  makingFigures(makingInWords(density, endsOf(given)));
+
+const DECIMALS = 1e6;
+
+const making = (density: Density, ends: readonly Span[]): MakingAnswer => {
+  const { firstYear, shares } = byYear(density);
+  return {
+    ...makingFigures(makingInWords(density, ends)),
+    years: { firstYear, shares: shares.map((share) => Math.round(share * DECIMALS) / DECIMALS) },
+  };
+};
+
+function windowsOf(db: Db, { dated }: ObjectMarks): WindowAnswer[] {
+  return dated.features.map(({ id, text, window, force, weight, state }) => {
+    const fields = readRecord(db, kindNamed('feature'), Number(id.slice(1)))?.fields ?? {};
+    const said = (name: string): string | null => (fields[name] === undefined ? null : String(fields[name]));
+    return {
+      id,
+      text,
+      ...spanInAnswer(window),
+      force,
+      weight,
+      part: said('part'),
+      state,
+      confidence: said('confidence'),
+      source: said('source'),
+      fact: said('fact'),
+      used: dated.making.used.includes(id),
+    };
+  });
+}
+
+function conflictInAnswer(
+  { members, setAside }: WindowConflict,
+  windows: readonly WindowAnswer[],
+): MadeAnswer['conflicts'][number] {
+  const named = (id: string): Named => {
+    const window = windows.find((each) => each.id === id);
+    return { id, claim: window === undefined ? id : `${window.text}: made ${daysClaimed(window)}` };
+  };
+  return { members: members.map(named), setAside: setAside.map(named) };
+}
+
+const daysClaimed = ({ from, to }: Days): string =>
+  from === null ? `by ${to ?? 'any day'}` : to === null ? `not before ${from}` : `${from} to ${to}`;
+
+const markInAnswer = ({ row, days, question }: ObjectMark): MarkWindowAnswer => ({
+  id: `m${row.id}`,
+  key: row.key,
+  text: row.text,
+  role: row.role,
+  ...spanInAnswer(days.marking.window),
+  windowIs: days.marking.windowIs,
+  namesHolder: question !== undefined,
+  beforeMaking: days.marking.beforeMaking,
+});
