@@ -48,12 +48,17 @@ export function findAppointments(evidence: CareerEvidence): Appointments {
     const held = splitByLeaving(post, unused);
     if (isConcurrent(post)) concurrent.push(...held);
     else {
-      const others = byService.get(post.rank.service);
-      if (others === undefined) byService.set(post.rank.service, held);
+      const { service, branch } = post.rank;
+      // A grade is held beside an office: grades succeed grades, offices succeed offices.
+      const ladder = branch === 'grade' ? `${service} grades` : service;
+      const others = byService.get(ladder);
+      if (others === undefined) byService.set(ladder, held);
       else others.push(...held);
     }
   }
-  const successions = [...byService].map(([service, held]) => succession(service, held, evidence));
+  const successions = [...byService.values()].map((held) =>
+    succession(held[0]?.post.rank.service ?? '', held, evidence),
+  );
   return { successions: successions.sort(byStart), concurrent: concurrent.map(appointment).sort(byRung), unused };
 }
 
@@ -177,7 +182,9 @@ function withImplied(parts: readonly Appointment[], steps: readonly Rank[]): rea
   for (const part of parts) {
     let below = whole.at(-1)?.rank.order;
     const above = part.rank.order;
-    if (below !== undefined && above !== undefined) {
+    // Other branches have ladders of their own: a surgeon was no lieutenant on the way.
+    const sameLine = part.rank.branch === undefined && whole.at(-1)?.rank.branch === undefined;
+    if (below !== undefined && above !== undefined && sameLine) {
       for (const rank of steps) {
         if (rank.order === undefined || rank.order <= below || rank.order >= above) continue;
         whole.push(implied(rank));

@@ -64,8 +64,9 @@ export function impliedBelow(
 }
 
 function stepBelow(rank: Rank, steps: readonly Rank[] | undefined): Rank | undefined {
-  const { order } = rank;
-  if (order === undefined) return undefined;
+  const { order, branch } = rank;
+  // A surgeon or a paymaster was no lieutenant before: other branches have ladders of their own.
+  if (order === undefined || branch !== undefined) return undefined;
   return steps?.filter((step) => step.order !== undefined && step.order < order).at(-1);
 }
 

@@ -83,7 +83,8 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
   const posts: Post[] = [];
   for (const [index, tenure] of career.tenures.entries()) {
     const membership = inPost[index];
-    if (!membership || !(tenure.implied ? isSameGrade : isSameRank)(tenure.rank, rank)) continue;
+    // Where every claim of it is set aside, nothing says that they ever held it.
+    if (!membership || tenure.unsupported || !(tenure.implied ? isSameGrade : isSameRank)(tenure.rank, rank)) continue;
     posts.push({ ...post(tenure, standingOf(tenure)), membership, tenure });
   }
   for (const { tenures } of career.chains) {

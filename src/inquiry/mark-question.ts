@@ -14,6 +14,7 @@ import { type MarkParts, type PartOverrides, readMark } from '../names/mark-part
 import { foldName, isDamaged, limitBits, patternFrom, visibleLetters } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
 import { corpsKey } from '../services/corps-key.ts';
+import { fold } from '../services/fold.ts';
 import { placeKey } from '../services/place.ts';
 import type { Known, Sought } from './candidate-inputs.ts';
 
@@ -26,12 +27,25 @@ export const overridesOf = (mark: MarkRow): PartOverrides =>
 
 /** How the words of a mark are read in this ledger: with its services, corps and places. */
 export function partsOfWords(db: Db, text: string, overrides: PartOverrides): MarkParts {
-  return readMark(
+  const parts = readMark(
     text,
     { ladders: knownLadders(db), knownCorps: knownCorps(db), knownPlaces: knownPlaces(db) },
     overrides,
   );
+  // A word that the researcher gave as part of the name is no corps and no place besides.
+  const named = wordsIn(`${overrides.surname ?? ''} ${overrides.forenames ?? ''}`);
+  const kept = (part: 'corps' | 'place'): string | undefined => {
+    const found = parts[part];
+    if (found === undefined || overrides[part] !== undefined) return found;
+    return wordsIn(found).every((word) => named.includes(word)) ? undefined : found;
+  };
+  return { ...parts, corps: kept('corps'), place: kept('place') };
 }
+
+const wordsIn = (text: string): string[] =>
+  fold(text)
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((word) => word !== '');
 
 /** Everything that an answer about one mark is worked out from; kept together, so that it can be varied. */
 export type MarkQuestion = {

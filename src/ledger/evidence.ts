@@ -23,9 +23,15 @@ import type { Db } from './open.ts';
 export type EvidenceReader = ReturnType<typeof evidenceReader>;
 
 type Edition = ListedEntry['edition'] & { readonly row: number; readonly series: string; readonly service: string };
-type PersonRow = { readonly id: number; readonly born_id: number | null; readonly died_id: number | null };
+type PersonRow = {
+  readonly id: number;
+  readonly key: string | null;
+  readonly born_id: number | null;
+  readonly died_id: number | null;
+};
 type NoticeRow = {
   id: number;
+  key: string | null;
   person_id: number;
   event: string;
   date_id: number;
@@ -82,6 +88,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
 
   const entryOf = (row: EntryRow): ListedEntry => ({
     id: `e${row.id ?? row.row}`,
+    key: row.key ?? undefined,
     edition: edition(row.edition_id),
     rank: rank(row.rank_id),
     corps: row.corps_id === null ? undefined : corps(row.corps_id, edition(row.edition_id).asAt.span),
@@ -91,14 +98,14 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   });
 
   const noticeRows = db.prepare(
-    'SELECT id, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE person_id = ?',
+    'SELECT id, key, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE person_id = ?',
   );
   const searchRows = db.prepare(
-    "SELECT id, edition_id FROM current_search WHERE person_id = ? AND outcome = 'not found'",
+    "SELECT id, key, edition_id FROM current_search WHERE person_id = ? AND outcome = 'not found'",
   );
-  const personRow = db.prepare('SELECT id, born_id, died_id FROM current_person WHERE id = ?');
+  const personRow = db.prepare('SELECT id, key, born_id, died_id FROM current_person WHERE id = ?');
   const viceRows = db.prepare(
-    "SELECT id, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE vice_id = ? AND event IN ('appointed', 'promoted', 'exchanged')",
+    "SELECT id, key, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE vice_id = ? AND event IN ('appointed', 'promoted', 'exchanged')",
   );
   const has = (table: string) => db.prepare(`SELECT 1 FROM ${table} LIMIT 1`).get() !== undefined;
   const anyNotice = has('notice');
@@ -107,7 +114,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     db.prepare('SELECT record FROM current_set_aside').pluck().all() as string[],
   );
   const conditions: readonly Condition[] = (
-    db.prepare('SELECT id, rank_id, at_least_days, at_most_days FROM current_condition').all() as {
+    db.prepare('SELECT id, key, rank_id, at_least_days, at_most_days FROM current_condition').all() as {
       id: number;
       rank_id: number;
       at_least_days: number | null;
@@ -122,6 +129,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
 
   const noticeOf = (row: NoticeRow): Notice => ({
     id: `n${row.id}`,
+    key: row.key ?? undefined,
     event: row.event as NoticeEvent,
     date: date(row.date_id),
     service: row.rank_id === null ? undefined : rank(row.rank_id).service,
@@ -168,8 +176,9 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
       : [];
     const nilSearches: NilSearch[] = anySearch
       ? people.flatMap((person) =>
-          (searchRows.all(person) as { id: number; edition_id: number }[]).map((row) => ({
+          (searchRows.all(person) as { id: number; key: string | null; edition_id: number }[]).map((row) => ({
             id: `q${row.id}`,
+            key: row.key ?? undefined,
             edition: edition(row.edition_id),
             service: edition(row.edition_id).service,
           })),
@@ -180,7 +189,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
       .filter((row) => row !== undefined);
     const life = (column: 'born_id' | 'died_id') => {
       const row = persons.find((each) => each[column] !== null);
-      return row ? { id: `p${row.id}`, date: date(row[column] as number) } : undefined;
+      return row ? { id: `p${row.id}`, key: row.key ?? undefined, date: date(row[column] as number) } : undefined;
     };
     const services = new Set([
       ...entries.map((each) => each.rank.service),

@@ -12,6 +12,7 @@ import { letterCost } from './letter-rows.ts';
 import { freeRuns, type MarkWord, shownWords, takeAs, typedWords, wordsText } from './mark-text.ts';
 import data from './mark-words.json' with { type: 'json' };
 import { isInitials, isTitle } from './name.ts';
+import { startsSurname } from './name-forms.ts';
 import { foldName, patternFrom } from './pattern.ts';
 
 /** What stands around the name in a mark: dates, corps and places. Each function marks the words it takes. */
@@ -91,6 +92,19 @@ function takeBefore(
 /** The first three letters in a row: a text that does not hold them does not hold the name. */
 const scentOf = (name: string): string => /[^\s\d.'’-]{3}/.exec(fold(name))?.[0] ?? '';
 
+/** A particle with a word behind it belongs to a surname (`La Follette`), whatever corps or place it may also stand for. */
+function leadsSurname(words: readonly MarkWord[], stretch: readonly MarkWord[]): boolean {
+  const [only, another] = stretch;
+  const next = words[words.indexOf(stretch.at(-1) as MarkWord) + 1];
+  return (
+    only !== undefined &&
+    another === undefined &&
+    startsSurname(only.key) &&
+    next?.segment === only.segment &&
+    next.part === undefined
+  );
+}
+
 /** The longest stretch that names one of the known ones, the last of several. */
 function takeKnown(
   words: readonly MarkWord[],
@@ -106,7 +120,7 @@ function takeKnown(
   for (const stretch of stretches(words)) {
     const key = stretch.length < (best?.length ?? 0) ? '' : keyOf(wordsText(stretch));
     const isKnown = keys.has(key) && hasLetter(key) && !wordSets().beside.has(stretch[0]?.key ?? '');
-    if (isKnown && (part === 'corps' || !isName(words, stretch))) best = stretch;
+    if (isKnown && !leadsSurname(words, stretch) && (part === 'corps' || !isName(words, stretch))) best = stretch;
   }
   while (best !== undefined && TRAILING.has(best.at(-1)?.key ?? '')) best = best.slice(0, -1);
   return best === undefined ? undefined : takeStretch(words, best, part, known);
