@@ -26,44 +26,56 @@ export type IndexedSurname = { readonly id: number; readonly text: string };
 /** What is searched of a longer name. */
 const MOST_LETTERS = 255;
 
-type Key = { readonly text: string; readonly refs: number[] };
+/** The names that have a key, each as id · 4 + place in FORM_KINDS; most keys have one. */
+type Refs = number | number[];
 
 /** Both lists, of every form in which each name may stand in a reading. */
 export function buildSurnameIndex(names: readonly IndexedSurname[]): SurnameIndex {
-  const byText = new Map<string, number[]>();
+  const forward = new Map<string, Refs>();
   for (const { id, text } of names)
     for (const form of nameForms(foldName(text).slice(0, MOST_LETTERS))) {
       const ref = id * FORM_KINDS.length + FORM_KINDS.indexOf(form.kind);
-      const refs = byText.get(form.text);
-      if (refs === undefined) byText.set(form.text, [ref]);
+      const refs = forward.get(form.text);
+      if (refs === undefined) forward.set(form.text, ref);
+      else if (typeof refs === 'number') forward.set(form.text, [refs, ref]);
       else refs.push(ref);
     }
-  const keys: Key[] = [...byText].map(([text, refs]) => ({ text, refs }));
-  const backward = keys.map(({ text, refs }) => ({ text: text.split('').reverse().join(''), refs }));
-  return { forward: written(keys, 'forward'), backward: written(backward, 'backward') };
+  const backward = new Map<string, Refs>();
+  for (const [text, refs] of forward) backward.set(reversed(text), refs);
+  return { forward: written(forward, 'forward'), backward: written(backward, 'backward') };
 }
 
-const byKey = (a: Key, b: Key): number => (a.text < b.text ? -1 : 1);
+/** Sizes of each key's entry in the list, in letters and bytes. */
+type Sizes = {
+  readonly shared: Uint8Array;
+  readonly body: Int32Array;
+  readonly branch: Int32Array;
+  readonly total: number;
+};
 
-function written(keys: Key[], direction: Direction): Uint8Array {
-  const sorted = [...keys].sort(byKey);
-  const shared = sorted.map(({ text }, index) => sharedLetters(sorted[index - 1]?.text ?? '', text));
-  const body = sorted.map(({ text, refs }, index) => bodyBytes(text, shared[index] ?? 0, refs));
-  const branch = branchBytes(sorted, shared, body);
-  const total = sorted.reduce((sum, _key, index) => {
-    const own = body[index] ?? 0;
-    return sum + headBytes(own, branch[index] ?? 0) + own;
-  }, HEADER_BYTES);
-  const writer = new Writer(total);
-  writer.header(direction, sorted);
-  for (const [index, { text, refs }] of sorted.entries()) {
-    const from = shared[index] ?? 0;
+function reversed(text: string): string {
+  let back = '';
+  for (let at = text.length - 1; at >= 0; at--) back += text.charAt(at);
+  return back;
+}
+
+function written(refsOfKey: ReadonlyMap<string, Refs>, direction: Direction): Uint8Array {
+  const keys = [...refsOfKey.keys()].sort();
+  const refs = keys.map((key) => refsOfKey.get(key) ?? []);
+  const sizes = sizesOf(keys, refs);
+  const writer = new Writer(HEADER_BYTES + sizes.total);
+  writer.header(direction, keys);
+  for (let index = 0; index < keys.length; index++) {
+    const text = keys[index] as string;
+    const from = sizes.shared[index] as number;
     writer.byte(from);
     writer.byte(text.length - from);
-    writer.number(body[index] ?? 0);
-    writer.number(branch[index] ?? 0);
-    for (let at = from; at < text.length; at++) writer.number(codeOf(text.charAt(at)));
-    for (const ref of refs) writer.number(ref);
+    writer.number(sizes.body[index] as number);
+    writer.number(sizes.branch[index] as number);
+    for (let at = from; at < text.length; at++) writer.number(codeAt(text, at));
+    const ids = refs[index] as Refs;
+    if (typeof ids === 'number') writer.number(ids);
+    else for (const ref of ids) writer.number(ref);
   }
   return writer.bytes;
 }
@@ -74,40 +86,51 @@ function sharedLetters(a: string, b: string): number {
   return count;
 }
 
-const numberBytes = (value: number): number => {
+/** `codeOf` without making a text of the letter. */
+function codeAt(text: string, at: number): number {
+  const code = text.charCodeAt(at);
+  return code >= 97 && code <= 122 ? code - 96 : codeOf(text.charAt(at));
+}
+
+function numberBytes(value: number): number {
   let bytes = 1;
   for (let rest = value; rest >= 0x80; rest = Math.floor(rest / 0x80)) bytes++;
   return bytes;
-};
-
-function bodyBytes(text: string, from: number, refs: readonly number[]): number {
-  let bytes = 0;
-  for (let at = from; at < text.length; at++) bytes += numberBytes(codeOf(text.charAt(at)));
-  for (const ref of refs) bytes += numberBytes(ref);
-  return bytes;
 }
 
-const headBytes = (body: number, branch: number): number => 2 + numberBytes(body) + numberBytes(branch);
-
-/** Bytes of the keys behind each key that share more than its `shared` letters; from the last key to the first. */
-function branchBytes(keys: readonly Key[], shared: readonly number[], body: readonly number[]): number[] {
-  const branch = new Array<number>(keys.length).fill(0);
-  const bytesToEnd = new Array<number>(keys.length + 1).fill(0);
-  const ends: number[] = [keys.length]; // the next keys, nearest last, each sharing fewer letters than the one before
-  for (let index = keys.length - 1; index >= 0; index--) {
-    const here = shared[index] ?? 0;
-    let end = ends.at(-1) ?? keys.length;
-    while (end < keys.length && (shared[end] ?? 0) > here) {
+/** From the last key to the first, for a branch is as long as the keys behind it are. */
+function sizesOf(keys: readonly string[], refs: readonly Refs[]): Sizes {
+  const count = keys.length;
+  const shared = new Uint8Array(count);
+  const body = new Int32Array(count);
+  const branch = new Int32Array(count);
+  const bytesToEnd = new Float64Array(count + 1);
+  const ends = [count]; // the next keys, nearest last, each sharing fewer letters than the one before
+  for (let index = 1; index < count; index++)
+    shared[index] = sharedLetters(keys[index - 1] as string, keys[index] as string);
+  for (let index = count - 1; index >= 0; index--) {
+    const here = shared[index] as number;
+    let end = ends[ends.length - 1] as number;
+    while (end < count && (shared[end] as number) > here) {
       ends.pop();
-      end = ends.at(-1) ?? keys.length;
+      end = ends[ends.length - 1] as number;
     }
     ends.push(index);
-    const behind = bytesToEnd[index + 1] ?? 0;
-    branch[index] = behind - (bytesToEnd[end] ?? 0);
-    const own = body[index] ?? 0;
-    bytesToEnd[index] = behind + headBytes(own, branch[index] ?? 0) + own;
+    const behind = bytesToEnd[index + 1] as number;
+    branch[index] = behind - (bytesToEnd[end] as number);
+    body[index] = bodyBytes(keys[index] as string, here, refs[index] as Refs);
+    const own = body[index] as number;
+    bytesToEnd[index] = behind + 2 + numberBytes(own) + numberBytes(branch[index] as number) + own;
   }
-  return branch;
+  return { shared, body, branch, total: bytesToEnd[0] as number };
+}
+
+function bodyBytes(text: string, from: number, refs: Refs): number {
+  let bytes = 0;
+  for (let at = from; at < text.length; at++) bytes += numberBytes(codeAt(text, at));
+  if (typeof refs === 'number') return bytes + numberBytes(refs);
+  for (const ref of refs) bytes += numberBytes(ref);
+  return bytes;
 }
 
 class Writer {
@@ -118,9 +141,10 @@ class Writer {
     this.bytes = new Uint8Array(length);
   }
 
-  header(direction: Direction, keys: readonly Key[]): void {
+  header(direction: Direction, keys: readonly string[]): void {
     this.bytes.set([...MAGIC, SURNAME_INDEX_VERSION, direction === 'forward' ? 0 : 1]);
-    const longest = keys.reduce((most, { text }) => Math.max(most, text.length), 0);
+    let longest = 0;
+    for (const key of keys) if (key.length > longest) longest = key.length;
     const view = new DataView(this.bytes.buffer);
     view.setUint32(6, keys.length, true);
     view.setUint32(10, longest, true);

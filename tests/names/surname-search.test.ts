@@ -21,8 +21,8 @@ function exhaustive(names: readonly string[], pattern: Pattern, limit: number): 
 
 const indexOf = (names: readonly string[]) => buildSurnameIndex(names.map((text, id) => ({ id, text })));
 
-test('searchSurnames: 1,000 damaged readings find exactly what comparing each of 1,500 names finds', () => {
-  const names = generatedSurnames(1500);
+test('searchSurnames: 1,000 damaged readings find exactly what comparing each of 600 names finds', () => {
+  const names = generatedSurnames(600);
   const index = indexOf(names);
   const next = chance(5);
   for (let count = 0; count < 1000; count++) {
