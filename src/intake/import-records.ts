@@ -1,7 +1,7 @@
 import { HeldbyError } from '../errors.ts';
-import { findKind, type Kind, parseId } from '../ledger/kinds.ts';
+import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import { addRecord, amendRecord, type Draft, isKnown, type Recording, withdrawRecord } from '../ledger/records.ts';
-import { resolveAny } from '../ledger/refs.ts';
+import { idOfKey, resolveAny } from '../ledger/refs.ts';
 
 export type RecordsImport = { readonly added: ReadonlyMap<string, number>; readonly known: number };
 
@@ -20,9 +20,10 @@ export function importRecords(into: Recording, text: string): RecordsImport {
   throwFaults(faults);
   const added = new Map<string, number>();
   let known = 0;
+  const own: OwnKeys = new Map();
   for (const line of inOrder(lines)) {
     try {
-      if (recordLine(into, line)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
+      if (recordLine(into, line, own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
       else known += 1;
     } catch (error) {
       if (!(error instanceof HeldbyError)) throw error;
@@ -34,13 +35,42 @@ export function importRecords(into: Recording, text: string): RecordsImport {
   return { added, known };
 }
 
+/** Ids of the records of this file by kind and key: a key of the file means its own record, whatever ids there are. */
+type OwnKeys = Map<string, string>;
+
 /** True when the line was recorded, false when the ledger knows it. */
-function recordLine(into: Recording, line: Line): boolean {
-  if (line.type === 'amendment' || line.type === 'withdrawal') return correctionLine(into, line);
+function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
+  if (line.type === 'amendment' || line.type === 'withdrawal') {
+    const record = line.draft['record'];
+    return correctionLine(into, {
+      ...line,
+      draft: { ...line.draft, ...(typeof record === 'string' ? { record: ownId(own, KINDS, record) } : {}) },
+    });
+  }
   const kind = kindOf(line);
-  if (isKnown(into, kind, line.draft, line.key)) return false;
-  addRecord(into, kind, line.draft, line.key);
-  return true;
+  const draft: Record<string, unknown> = { ...line.draft };
+  for (const field of kind.fields) {
+    const words = draft[field.name];
+    if (typeof words !== 'string') continue;
+    if (field.type === 'ref') draft[field.name] = ownId(own, [kindNamed(field.to)], words);
+    else if (field.type === 'any-ref')
+      draft[field.name] = ownId(own, field.to === 'all' ? KINDS : field.to.map(kindNamed), words);
+  }
+  const isNew = !isKnown(into, kind, draft, line.key);
+  const id = isNew
+    ? addRecord(into, kind, draft, line.key)
+    : line.key === null
+      ? undefined
+      : idOfKey(into.db, kind, line.key);
+  if (line.key !== null && id !== undefined) own.set(`${kind.kind} ${line.key}`, id);
+  return isNew;
+}
+
+/** The id that stands for a key of this file; `person 214` names the kind where a key is used in several. */
+function ownId(own: OwnKeys, kinds: readonly Kind[], words: string): string {
+  const found = kinds.flatMap(({ kind }) => own.get(`${kind} ${words}`) ?? []);
+  const [only, another] = found;
+  return (another === undefined ? only : undefined) ?? own.get(words) ?? words;
 }
 
 function correctionLine(into: Recording, { type, draft }: Line): boolean {

@@ -1,4 +1,5 @@
 import { HeldbyError } from '../errors.ts';
+import { type Day, NO_END, NO_START } from '../time/span.ts';
 import { checkRecord } from './checks.ts';
 import { type Dictionary, dictionary, type NameParts } from './dictionary.ts';
 import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from './entries.ts';
@@ -294,7 +295,8 @@ function cellOf(
       return at(field.name, () => resolveAny(db, text, field.to === 'all' ? undefined : field.to.map(kindNamed)));
     case 'rank': {
       const service = serviceFor(db, kind, draft, { ...context, ...cells });
-      const rank = at(field.name, () => words.rank(service, text));
+      const when = kind.kind === 'entry' ? editionDays(db, { ...context, ...cells }['edition_id']) : undefined;
+      const rank = at(field.name, () => words.rank(service, text, when));
       if (
         rank.appointment !== null &&
         draft['kind'] === undefined &&
@@ -339,6 +341,16 @@ function serviceFor(db: Db, kind: Kind, draft: Draft, cells: Record<string, Cell
     'Name it with --service NAME.',
     'rank',
   );
+}
+
+/** The days of an edition decide what an abbreviation with several meanings stood for. */
+function editionDays(db: Db, edition: Cell | undefined): { from: Day; until: Day } {
+  const row = db
+    .prepare(
+      'SELECT d.from_day, d.until_day FROM current_edition AS e JOIN date_expression AS d ON d.id = e.as_at_id WHERE e.id = ?',
+    )
+    .get(edition) as { from_day: number | null; until_day: number | null } | undefined;
+  return { from: (row?.from_day ?? NO_START) as Day, until: (row?.until_day ?? NO_END) as Day };
 }
 
 /** A name may be given whole (`name`) or in parts (`surname`, `forenames`). */

@@ -43,6 +43,13 @@ export function resolveAny(db: Db, words: string, kinds: readonly Kind[] = KINDS
   );
 }
 
+/** The id of the current record of a kind that has this key. */
+export function idOfKey(db: Db, kind: Kind, key: string): string | undefined {
+  const column = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
+  const id = db.prepare(`SELECT ${column} FROM "current_${kind.table}" WHERE key = ?`).pluck().get(key);
+  return id === undefined ? undefined : `${kind.prefix}${id}`;
+}
+
 type Hit = { readonly id: number; readonly called: string };
 type Stage = (db: Db, kind: Kind, words: string) => Hit[];
 

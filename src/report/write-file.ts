@@ -1,0 +1,93 @@
+import {
+  closeSync,
+  fsyncSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { HeldbyError } from '../errors.ts';
+
+/** Bytes that are gathered before they are written. */
+const CHUNK = 1 << 16;
+
+/**
+ * Writes a file whole or not at all: beside its place first, then put there in one step. A file of that name is
+ * replaced, a link of that name too, not what it points to.
+ * @throws HeldbyError CANNOT_WRITE
+ */
+export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): void {
+  const beside = join(dirname(path), `.${basename(path).slice(0, 80)}.${process.pid}.part`);
+  inWords(path, () => {
+    rmSync(beside, { force: true });
+    const descriptor = openSync(beside, 'wx');
+    try {
+      for (const bytes of gathered(pieces))
+        for (let at = 0; at < bytes.length; ) at += writeSync(descriptor, bytes, at);
+      fsyncSync(descriptor);
+    } catch (error) {
+      closeSync(descriptor);
+      rmSync(beside, { force: true });
+      throw error;
+    }
+    closeSync(descriptor);
+    renameSync(beside, path);
+  });
+}
+
+/** The same, unless the file says just that already. True when it was written. */
+export function writeIfChanged(path: string, bytes: Uint8Array): boolean {
+  const isFile = lstatSync(path, { throwIfNoEntry: false })?.isFile() === true;
+  if (isFile && inWords(path, () => readFileSync(path)).equals(bytes)) return false;
+  writeWhole(path, [bytes]);
+  return true;
+}
+
+/** Makes a folder with those above it, if it is not there. */
+export function makeFolder(path: string): void {
+  inWords(path, () => mkdirSync(path, { recursive: true }));
+}
+
+/** Text in pieces of some size, as UTF-8. */
+export function* gathered(pieces: Iterable<string | Uint8Array>): Iterable<Uint8Array> {
+  let text = '';
+  for (const piece of pieces) {
+    if (typeof piece !== 'string') {
+      yield Buffer.from(text, 'utf8');
+      text = '';
+      yield piece;
+      continue;
+    }
+    text += piece;
+    if (text.length < CHUNK) continue;
+    yield Buffer.from(text, 'utf8');
+    text = '';
+  }
+  yield Buffer.from(text, 'utf8');
+}
+
+function inWords<T>(path: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    const why: Readonly<Record<string, [string, string]>> = {
+      ENOSPC: ['the disk is full', 'Free some space and run the command again.'],
+      ENOENT: ['there is no such folder', 'Make the folder first, or give another place.'],
+      EACCES: ['it is not allowed', 'Look at the rights of the folder, or give another place.'],
+      EPERM: ['it is not allowed', 'Look at the rights of the folder, or give another place.'],
+      EROFS: ['the disk can only be read', 'Give another place.'],
+      EISDIR: ['it is a folder', 'Give the name of a file.'],
+      ENOTDIR: ['a part of the path is no folder', 'Give another place.'],
+      EEXIST: ['something else has that name', 'Give another place.'],
+      ENAMETOOLONG: ['the name is too long', 'Give a shorter one.'],
+    };
+    const found = why[code];
+    if (!found) throw error;
+    throw new HeldbyError('CANNOT_WRITE', `${path} cannot be written: ${found[0]}.`, found[1]);
+  }
+}
