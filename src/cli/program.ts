@@ -24,6 +24,7 @@ const MODULES: readonly {
   { commands: ['when'], load: () => import('./commands/when.ts') },
   { commands: ['tenures'], load: () => import('./commands/tenures.ts') },
   { commands: ['candidates'], load: () => import('./commands/candidates.ts') },
+  { commands: ['provenance'], load: () => import('./commands/provenance.ts') },
   { commands: ['made'], load: () => import('./commands/made.ts') },
   { commands: ['export'], load: () => import('./commands/export.ts') },
   { commands: ['show', 'list', 'history'], load: () => import('./commands/records.ts') },

@@ -54,3 +54,7 @@ export function table(
       .trimEnd(),
   );
 }
+
+/** A share as print has it, in six columns and the sign: ` 62.3 %`; very small ones with two decimals. */
+export const percent = (share: number): string =>
+  `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1).padStart(5)} %`;

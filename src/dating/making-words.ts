@@ -67,13 +67,15 @@ function openSides({ from, weights }: Density, ended: readonly Span[]): OpenSide
  */
 export function makingPhrase(span: Span, open: OpenSides): string {
   if (open.start && open.end) return 'date not determined';
-  const first = toGregorian(span.from).year;
-  const last = toGregorian(lastDay(span)).year;
-  return phrase({
-    from: open.start ? NO_START : gregorianDay(first, 1, 1),
-    until: open.end ? NO_END : gregorianDay(last + 1, 1, 1),
-  });
+  const { from, until } = wholeYears(span);
+  return phrase({ from: open.start ? NO_START : from, until: open.end ? NO_END : until });
 }
+
+/** The calendar years that hold a span; it must be closed. */
+export const wholeYears = (span: Span): Span => ({
+  from: gregorianDay(toGregorian(span.from).year, 1, 1),
+  until: gregorianDay(toGregorian(lastDay(span)).year + 1, 1, 1),
+});
 
 /** The density by calendar years: the share of each, from the horizon's first year on. */
 export function byYear({ from, weights }: Density): { readonly firstYear: number; readonly shares: readonly number[] } {

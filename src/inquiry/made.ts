@@ -98,7 +98,7 @@ const endsOf = ({ object, dated, marks }: ObjectMarks): Span[] => [
 ];
 
 /** A making by a density, as answers give it. */
-export const makingFigures = ({ span, half, phrase }: MakingInWords): Omit<MakingAnswer, 'years'> => ({
+const makingFigures = ({ span, half, phrase }: MakingInWords): Omit<MakingAnswer, 'years'> => ({
   span: spanInAnswer(span),
   half: spanInAnswer(half),
   phrase,

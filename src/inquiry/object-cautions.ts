@@ -27,7 +27,9 @@ export const madeCautions = (given: ObjectMarks, contradicted: boolean): string[
 export type SuccessionGrounds = {
   readonly contradicted: boolean;
   readonly overlyingContradicted: boolean;
+  readonly nobodyFits: boolean;
   readonly unrecordedLeads: boolean;
+  readonly hangs: boolean;
   readonly gaps: boolean;
   readonly provisional: boolean;
   readonly proved: boolean;
@@ -42,7 +44,9 @@ export const successionCautions = (given: ObjectMarks, found: SuccessionGrounds)
     'overlying-contradicted': found.overlyingContradicted,
     'no-holder': given.marks.every(({ question }) => question === undefined),
     custody: given.marks.some(({ row }) => CUSTODY.includes(row.role)),
+    'nobody-fits': found.nobodyFits,
     'unrecorded-leads': found.unrecordedLeads,
+    hangs: found.hangs,
     gaps: found.gaps,
     provisional: found.provisional,
     'not-proved': !found.proved,

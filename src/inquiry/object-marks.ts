@@ -30,6 +30,8 @@ export type ObjectMark = {
   readonly chain: ChainMark;
   /** Undefined where the mark names no holder. */
   readonly question: MarkQuestion | undefined;
+  /** How many recorded candidates can have put it on. */
+  readonly fitting: number;
   /**
    * Candidates of this mark that stand for one holder together: how many, their share of this mark taken alone, and
    * whether one of them is joined to a candidate of another mark.
@@ -105,6 +107,7 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
       parts,
       days,
       question,
+      fitting: ranked.length,
       leftOut: {
         candidates: others.length,
         share: others.reduce((sum, { share }) => sum + share, 0),

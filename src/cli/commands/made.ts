@@ -1,12 +1,11 @@
 import type { Command } from 'commander';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import { type Days, type MadeAnswer, type MakingAnswer, madeOf, type WindowAnswer } from '../../inquiry/made.ts';
-import { NO_END, NO_START, type Span } from '../../time/span.ts';
 import { type Axis, axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { spansLine, strip } from '../density-strip.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
-import { dayOfAnswer, spanInWords } from '../span-words.ts';
+import { daysOfAnswer, spanInWords } from '../span-words.ts';
 import { fitted, padded, shown, wrapped } from '../text.ts';
 
 export function register(program: Command, context: Context): void {
@@ -31,11 +30,6 @@ export function register(program: Command, context: Context): void {
       });
     });
 }
-
-const days = ({ from, to }: Days): Span => ({
-  from: from === null ? NO_START : dayOfAnswer(from),
-  until: to === null ? NO_END : ((dayOfAnswer(to) + 1) as Span['until']),
-});
 
 function madeInWords(answer: MadeAnswer, context: Context): string[] {
   const { strong, faint, doubtful, bad } = context.style;
@@ -111,17 +105,17 @@ function picture(answer: MadeAnswer, width: number, faint: (text: string) => str
   // A reckoned mark can lie long after the making; it must not press the windows together.
   const dated = marks.filter(({ windowIs }) => windowIs === 'stated');
   const shownDays = [...windows, ...dated, answer.span, ...(withMarks === null ? [] : [withMarks.span])]
-    .map(days)
+    .map(daysOfAnswer)
     .flatMap(({ from, until }) => [from, until]);
   const axis = axisFor(shownDays, columns);
   if (!axis) return [];
   const row = (label: string, drawn: string): string =>
     `${padded(fitted(shown(label), labelWidth), labelWidth)}  ${drawn.trimEnd()}`.trimEnd();
   const solid = (window: Days & { force: string }): string =>
-    bar(axis, days(window), window.force === 'usual' ? undefined : days(window));
+    bar(axis, daysOfAnswer(window), window.force === 'usual' ? undefined : daysOfAnswer(window));
   return [
     ...windows.map((window) => row(`${window.id} ${window.text}`, solid(window))),
-    ...marks.map((mark) => row(`${mark.id} ${mark.text}`, bar(axis, days(mark), undefined))),
+    ...marks.map((mark) => row(`${mark.id} ${mark.text}`, bar(axis, daysOfAnswer(mark), undefined))),
     ...drawnMaking('by its features', answer, axis, row),
     ...(withMarks === null ? [] : drawnMaking('with all its marks', withMarks, axis, row)),
     faint(row('', yearLine(axis))),
@@ -134,4 +128,7 @@ const drawnMaking = (
   making: MakingAnswer,
   axis: Axis,
   row: (label: string, drawn: string) => string,
-): string[] => [row(label, strip(axis, making.years)), row('', spansLine(axis, days(making.span), days(making.half)))];
+): string[] => [
+  row(label, strip(axis, making.years)),
+  row('', spansLine(axis, daysOfAnswer(making.span), daysOfAnswer(making.half))),
+];

@@ -1,0 +1,114 @@
+import type { Command } from 'commander';
+import { HeldbyError } from '../../errors.ts';
+import { aboutAnswer } from '../../inquiry/about.ts';
+import { type ChainAnswer, type ProvenanceAnswer, provenanceOf } from '../../inquiry/provenance.ts';
+import { axisFor, bar, yearLine } from '../bars.ts';
+import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { common, example, optionsOf, printJson } from '../options.ts';
+import { dayInWords, daysOfAnswer, spanInWords } from '../span-words.ts';
+import { fitted, padded, percent, shown, wrapped } from '../text.ts';
+
+const CHAINS = 5;
+
+export function register(program: Command, context: Context): void {
+  const command = program
+    .command('provenance')
+    .description('which succession of holders explains all marks of an object, and when it was made by all of them')
+    .argument('<object>', 'its reference, an id, a key, or words that pick it out')
+    .option('--chains <number>', `how many successions to give (${CHAINS} unless you say another)`);
+  common(command)
+    .addHelpText('after', example('heldby provenance 214', 'heldby provenance 214 --chains 10 --json'))
+    .action((words: string) => {
+      const options = optionsOf<CommonOptions & { readonly chains?: string }>(command);
+      return asking(context, options, (db) => {
+        const answer = provenanceOf(db, words, chainsWanted(options.chains));
+        if (options.json) {
+          const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
+          printJson(context, { ...answer, about: aboutAnswer(db, asOf) });
+        } else {
+          context.out(provenanceInLines(answer, context).join('\n'));
+          for (const caution of answer.cautions)
+            context.note(wrapped(`Caution: ${caution}`, widthOf(context)).join('\n'));
+        }
+      });
+    });
+}
+
+const MOST_CHAINS = 1000;
+
+function chainsWanted(text: string | undefined): number {
+  if (text === undefined) return CHAINS;
+  const wanted = /^\d{1,4}$/.test(text) ? Number(text) : 0;
+  if (wanted < 1 || wanted > MOST_CHAINS)
+    throw new HeldbyError(
+      'USAGE',
+      `"${text}" is no number of successions.`,
+      `Give a whole number up to ${MOST_CHAINS}, such as --chains 10.`,
+    );
+  return wanted;
+}
+
+function provenanceInLines(answer: ProvenanceAnswer, context: Context): string[] {
+  const { strong, faint, doubtful, good } = context.style;
+  const width = widthOf(context);
+  const { object, made, chains, holders, leftOut } = answer;
+  const lines = [
+    strong(shown(`${object.ref}  ${object.title}  ${object.id}`)),
+    `made ${made.phrase}, by its features and all its marks ${faint(`(95 %: ${spanInWords(made.span)})`)}`,
+  ];
+  if (chains.length === 0) lines.push('', doubtful('No mark of it names anybody who can have held it.'));
+  for (const [place, chain] of chains.entries()) {
+    const share = percent(chain.share);
+    lines.push('', `${strong(`Succession ${place + 1}`)}  ${chain.share >= 0.6 ? good(share) : share}`);
+    lines.push(...chainInLines(chain, width, faint, doubtful));
+  }
+  if (holders.length > 0) lines.push('', strong('Holders, over all successions'));
+  for (const { person, share, provisional, wording } of holders) {
+    const who = person === null ? 'somebody unrecorded' : `${shown(person.name)}  ${person.id}`;
+    lines.push(`  ${percent(share)}  ${who}${provisional ? doubtful('  (provisional)') : ''}`);
+    if (wording !== null) lines.push(...wrapped(shown(wording), width - 11).map((line) => `           ${line}`));
+  }
+  if (leftOut.candidates > 0)
+    lines.push(
+      ...wrapped(
+        `${leftOut.candidates} less likely candidates were not taken one by one: together ${percent(leftOut.share).trim()} of all successions, at most ${percent(leftOut.atMost).trim()}.`,
+        width - 2,
+      ).map((line) => faint(`  ${line}`)),
+    );
+  lines.push('', strong('For print'), ...wrapped(shown(answer.text), width - 2).map((line) => `  ${line}`));
+  return lines;
+}
+
+const LABEL_PART = 0.35;
+const MOST_LABEL = 34;
+
+/** A bar for each holding, gaps named between them, over one axis of years. */
+function chainInLines(
+  chain: ChainAnswer,
+  width: number,
+  faint: (text: string) => string,
+  doubtful: (text: string) => string,
+): string[] {
+  const labelWidth = Math.min(MOST_LABEL, Math.floor(width * LABEL_PART));
+  const axis = axisFor(
+    chain.holders.flatMap((holder) => [daysOfAnswer(holder).from, daysOfAnswer(holder).until]),
+    width - labelWidth - 4,
+  );
+  const lines: string[] = [];
+  for (const { person, mark, link, kinships, nobodyFits, ...days } of chain.holders) {
+    const gap = chain.gaps.find(({ before }) => before === mark);
+    if (gap !== undefined) lines.push(doubtful(`  nobody known ${spanInWords(gap)}`));
+    const name = `${mark} ${person === null ? (nobodyFits ? 'nobody fits' : 'unrecorded') : `${person.name} ${person.id}`}`;
+    const label = padded(fitted(shown(name), labelWidth), labelWidth);
+    lines.push(`  ${label}  ${axis === undefined ? '' : bar(axis, daysOfAnswer(days), undefined).trimEnd()}`);
+    const joined = link === null || link === 'other' ? '' : `; ${joinedWords(link, kinships)}`;
+    lines.push(faint(`  ${' '.repeat(labelWidth)}  ${dayInWords(days.from)} – ${dayInWords(days.to)}${joined}`));
+  }
+  if (axis !== undefined) lines.push(faint(`  ${' '.repeat(labelWidth)}  ${yearLine(axis)}`));
+  return lines;
+}
+
+const joinedWords = (link: string, kinships: readonly string[]): string => {
+  if (link === 'same') return 'the same person';
+  return link === 'kin' ? `kin [${kinships.join(' ')}]` : 'of the same surname';
+};

@@ -1,0 +1,212 @@
+import type { Assumptions } from '../assumptions.ts';
+import type { Link } from '../attribution/chain-links.ts';
+import { type Chains, chainsOf } from '../attribution/chains.ts';
+import { gradeOf, wordingOf } from '../attribution/wording.ts';
+import { assumptionsOf } from '../ledger/assumed.ts';
+import type { Db } from '../ledger/open.ts';
+import { type PersonName, personName } from '../ledger/people.ts';
+import { candidatesForMark } from './candidates.ts';
+import { spanInAnswer } from './days.ts';
+import { type Days, jointMakingFigures, type MadeAnswer, objectInAnswer } from './made.ts';
+import { successionCautions } from './object-cautions.ts';
+import { isTogether, type ObjectMark, type ObjectMarks, objectMarks, objectNamed } from './object-marks.ts';
+import { type Gap, type Holding, provenanceText } from './provenance-text.ts';
+import { recordInWords } from './record-words.ts';
+
+export type HolderAnswer = Days & {
+  /** Null: somebody unrecorded. */
+  readonly person: PersonName | null;
+  readonly mark: string;
+  /** What joins the holder to the one before; null for the first. */
+  readonly link: Link | null;
+  /** The recorded kinships between the two, nearest first; empty where the link is none of kin. */
+  readonly kinships: readonly string[];
+  /** Nobody recorded fits the mark: that its holder is unrecorded is then no finding. */
+  readonly nobodyFits: boolean;
+};
+
+/** Days on which nobody is known to have held the object, between one mark and the next. */
+export type GapAnswer = {
+  readonly after: string;
+  readonly before: string;
+  readonly from: string | null;
+  readonly to: string | null;
+  readonly days: number;
+};
+
+export type ChainAnswer = {
+  readonly share: number;
+  readonly holders: readonly HolderAnswer[];
+  readonly gaps: readonly GapAnswer[];
+};
+
+export type ProvenanceAnswer = {
+  readonly object: MadeAnswer['object'];
+  readonly made: { readonly span: Days; readonly half: Days; readonly phrase: string };
+  readonly chains: readonly ChainAnswer[];
+  readonly holders: readonly {
+    readonly person: PersonName | null;
+    readonly share: number;
+    readonly provisional: boolean;
+    /** Records without which the mark that they are the first candidate for would be somebody else's as likely as not. */
+    readonly hangsOn: readonly string[];
+    /** How firmly it may be put; null for somebody unrecorded. */
+    readonly wording: string | null;
+  }[];
+  /**
+   * Candidates too unlikely to be taken one by one; `share`: of the successions that have one of them as a stranger to
+   * everybody; `atMost`: the same if each of them were joined to other holders as closely as any of them can be.
+   */
+  readonly leftOut: { readonly candidates: number; readonly share: number; readonly atMost: number };
+  /** No succession that is not given is likelier than those that are. */
+  readonly proved: boolean;
+  readonly text: string;
+  readonly cautions: readonly string[];
+};
+
+/** Chains that hold somebody left out are not given, so a few more are asked for. */
+const SPARE = 5;
+
+/** Which successions of holders explain all marks of an object together. */
+export function provenanceOf(db: Db, words: string, wanted: number): ProvenanceAnswer {
+  const assumptions = assumptionsOf(db);
+  const given = objectMarks(db, objectNamed(db, words), assumptions);
+  const found = chainsOf(
+    {
+      making: given.dated.making.density,
+      marks: given.marks.map(({ chain }) => chain),
+      isKin: given.isKin,
+      surnamesOf: given.surnamesOf,
+    },
+    assumptions,
+    wanted + SPARE,
+  );
+  const made = jointMakingFigures(found.making, given);
+  const named = namesOnce(db);
+  const chains = found.chains
+    .filter(({ holdings }) => !holdings.some(({ person }) => person !== undefined && isTogether(person)))
+    .slice(0, wanted);
+  const best = chains[0];
+  const unfit = new Set(given.marks.filter(nobodyFits).map(({ chain }) => chain.id));
+  const hanging = recordsHungOn(db, best?.holdings ?? []);
+  const holders = found.holders
+    .filter(({ person }) => person === undefined || !isTogether(person))
+    .map(({ person, share }) => {
+      if (person === undefined) return { person: null, share, provisional: false, hangsOn: [], wording: null };
+      const provisional = given.provisional.has(person);
+      const hangsOn = hanging.get(person) ?? [];
+      const words = hangsOn.map((id) => recordInWords(db, id));
+      const wording = wordingOf(gradeOf(share, provisional, assumptions), words);
+      return { person: named(person), share, provisional, hangsOn, wording };
+    });
+  const wordingOfHolder = (person: string): string => holders.find((each) => each.person?.id === person)?.wording ?? '';
+  const leftOut = leftOutOf(found, given, assumptions);
+  return {
+    object: objectInAnswer(given.object),
+    made,
+    chains: chains.map((chain) => chainInAnswer(chain, given, named)),
+    holders,
+    leftOut,
+    proved: found.proved,
+    text: provenanceText(given, made.phrase, {
+      holdings: best?.holdings ?? [],
+      gaps: gapsIn(best?.holdings ?? []),
+      nameOf: (person) => named(person).name,
+      wordingOf: wordingOfHolder,
+    }),
+    cautions: successionCautions(given, {
+      contradicted: found.makingContradicted,
+      overlyingContradicted: found.overlyingContradicted,
+      unrecordedLeads: best?.holdings.some(({ person, mark }) => person === undefined && !unfit.has(mark)) ?? false,
+      nobodyFits: unfit.size > 0,
+      hangs: [...hanging.values()].some((records) => records.length > 0),
+      gaps: gapsIn(best?.holdings ?? []).length > 0,
+      provisional: best?.holdings.some(({ person }) => person !== undefined && given.provisional.has(person)) ?? false,
+      proved: found.proved,
+      leftOut: leftOut.candidates > 0,
+    }),
+  };
+}
+
+/**
+ * The records without which a holder would be thrown over, for each person of a succession: those on which the person
+ * hangs as the first candidate of every mark that the succession gives them, each mark by itself.
+ */
+function recordsHungOn(db: Db, holdings: readonly Holding[]): ReadonlyMap<string, readonly string[]> {
+  const hanging = new Map<string, readonly string[]>();
+  for (const { person, mark } of holdings) {
+    if (person === undefined) continue;
+    const [first] = candidatesForMark(db, mark, { tried: 1 }).candidates;
+    const records = first?.person.id === person ? first.hangsOn : [];
+    hanging.set(person, hanging.get(person)?.filter((id) => records.includes(id)) ?? records);
+  }
+  return hanging;
+}
+
+const nobodyFits = ({ question, fitting }: ObjectMark): boolean => question !== undefined && fitting === 0;
+
+function namesOnce(db: Db): (person: string) => PersonName {
+  const known = new Map<string, PersonName>();
+  return (person) => {
+    const name = known.get(person) ?? personName(db, Number(person.slice(1)));
+    known.set(person, name);
+    return name;
+  };
+}
+
+type FoundChain = Chains['chains'][number];
+
+function chainInAnswer(
+  { share, holdings }: FoundChain,
+  given: ObjectMarks,
+  named: (person: string) => PersonName,
+): ChainAnswer {
+  const holders = holdings.map(({ person, mark, span, link }, place): HolderAnswer => {
+    const before = holdings[place - 1]?.person;
+    return {
+      person: person === undefined ? null : named(person),
+      mark,
+      ...spanInAnswer(span),
+      link: link ?? null,
+      kinships: link === 'kin' && before && person ? (given.kinPath(before, person) ?? []) : [],
+      nobodyFits: given.marks.some((each) => each.chain.id === mark && nobodyFits(each)),
+    };
+  });
+  const gaps = gapsIn(holdings).map(({ after, before, span }) => ({
+    after,
+    before,
+    ...spanInAnswer(span),
+    days: span.until - span.from,
+  }));
+  return { share, holders, gaps };
+}
+
+/** Less is within what the ends of two reckoned spans can be out by; judgement. */
+const LEAST_GAP_DAYS = 365;
+
+/**
+ * Gaps of a year or more between one holding and the next, where all days of one lie before all days of the other. One
+ * person who put on both held the object in between. Days on which two can have held it are no gap, whoever it was.
+ */
+function gapsIn(holdings: readonly Holding[]): Gap[] {
+  return holdings.flatMap((holding, place) => {
+    const before = holdings[place - 1];
+    if (before === undefined || holding.link === 'same') return [];
+    const span = { from: before.span.until, until: holding.span.from };
+    return span.until - span.from >= LEAST_GAP_DAYS ? [{ after: before.mark, before: holding.mark, span }] : [];
+  });
+}
+
+/** Two links at most join a holder to others: to the one before and to the one after. */
+const LINKS = 2;
+
+function leftOutOf(found: Chains, { marks }: ObjectMarks, { values }: Assumptions): ProvenanceAnswer['leftOut'] {
+  const candidates = marks.reduce((sum, { leftOut }) => sum + leftOut.candidates, 0);
+  const share = found.holders.reduce(
+    (sum, holder) => sum + (holder.person !== undefined && isTogether(holder.person) ? holder.share : 0),
+    0,
+  );
+  const closest = Math.max(values['chain.same'], values['chain.kin'], values['chain.surname'], 1);
+  const weight = marks.some(({ leftOut }) => leftOut.joined) ? share * closest ** LINKS : share;
+  return { candidates, share, atMost: weight === 0 ? 0 : weight / (1 - share + weight) };
+}
