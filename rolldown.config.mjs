@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'rolldown';
 
 // One CommonJS file: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).
@@ -5,6 +6,11 @@ export default defineConfig({
   input: { heldby: 'src/cli/main.ts' },
   platform: 'node',
   external: ['better-sqlite3'],
+  resolve: {
+    // The option reader can start other programs as sub-commands, which heldby has none of: Node's module for it takes
+    // longer to load than everything else that a question needs.
+    alias: { 'node:child_process': fileURLToPath(new URL('.ci/no-child-process.cjs', import.meta.url)) },
+  },
   output: {
     dir: 'dist',
     format: 'cjs',

@@ -3,21 +3,30 @@
 // so that a command does not compile it again; without it, or under another Node, the program only starts more slowly.
 'use strict';
 const { readFileSync } = require('node:fs');
-const { createRequire } = require('node:module');
 const { dirname, join } = require('node:path');
 const { Script, constants } = require('node:vm');
 
 const file = join(__dirname, '..', 'dist', 'heldby.cjs');
 
-function read(path) {
+function read(path, encoding) {
   try {
-    return readFileSync(path);
+    return readFileSync(path, encoding);
   } catch {
     return undefined;
   }
 }
 
-const source = read(file);
+/** Modules of Node's that a question never uses, or late: loaded when something of them is. */
+const LATE = ['node:crypto', 'node:os', 'node:tty', 'node:url'];
+const late = (name) => {
+  if (!LATE.includes(name)) return require(name);
+  return new Proxy(
+    {},
+    { get: (_, key) => require(name)[key], has: (_, key) => key in require(name), ownKeys: () => [] },
+  );
+};
+
+const source = read(file, 'latin1');
 if (source === undefined) {
   process.stderr.write('heldby is not built yet.\nRun in its folder: npm start\n');
   process.exitCode = 1;
@@ -28,7 +37,8 @@ if (source === undefined) {
     importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   });
   const program = { exports: {} };
-  script.runInThisContext()(program.exports, createRequire(file), program, file, dirname(file));
-  if (require.main === module) program.exports.main();
+  script.runInThisContext()(program.exports, late, program, file, dirname(file));
+  // Everything is written by then; to go at once does not wait for what V8 is still compiling on the side.
+  if (require.main === module) program.exports.main().then(() => process.exit());
   else module.exports = { script, main: program.exports.main };
 }

@@ -1,9 +1,8 @@
-import { writeSync } from 'node:fs';
-import { CommanderError } from 'commander';
+import { fstatSync, writeSync } from 'node:fs';
 import { EXIT } from '../errors.ts';
+import { VERSION } from '../version.ts';
 import type { Context } from './context.ts';
 import { asFailure, exitStatusOf, failureText, type Purpose } from './failures.ts';
-import { makeProgram } from './program.ts';
 import { styleFor } from './style.ts';
 
 let purpose: Purpose = 'asking';
@@ -28,13 +27,18 @@ function write(descriptor: 1 | 2, text: string): void {
 
 /** Runs one command and sets the exit status. */
 export async function main(words: readonly string[] = process.argv.slice(2)): Promise<void> {
+  if (words.length === 1 && (words[0] === '--version' || words[0] === '-V')) {
+    write(1, `${VERSION}\n`);
+    return;
+  }
   process.on('SIGINT', interrupted);
+  const isTerminal = isTerminalOpen();
   const context: Context = {
     arguments: words,
     environment: process.env,
     workingFolder: process.cwd(),
-    columns: process.stdout.isTTY ? process.stdout.columns : Number(process.env['COLUMNS']) || undefined,
-    style: await styleFor(process.env, process.stdout.isTTY === true),
+    columns: isTerminal ? process.stdout.columns : Number(process.env['COLUMNS']) || undefined,
+    style: await styleFor(process.env, isTerminal),
     out: (text) => write(1, text.endsWith('\n') ? text : `${text}\n`),
     note: (text) => write(2, text.endsWith('\n') ? text : `${text}\n`),
     exitStatus: (status) => {
@@ -45,11 +49,14 @@ export async function main(words: readonly string[] = process.argv.slice(2)): Pr
     },
   };
   try {
+    // Read only now: the version is told without any of it.
+    const { makeProgram } = await import('./program.ts');
     const program = await makeProgram(context);
     await program.parseAsync(words, { from: 'user' });
   } catch (error) {
-    if (error instanceof CommanderError) {
-      process.exitCode = error.exitCode === 0 ? EXIT.done : EXIT.usage;
+    const told = helpStatus(error);
+    if (told !== undefined) {
+      process.exitCode = told === 0 ? EXIT.done : EXIT.usage;
       return;
     }
     const failure = asFailure(error, process.env['HELDBY_DEBUG'] === '1');
@@ -57,6 +64,25 @@ export async function main(words: readonly string[] = process.argv.slice(2)): Pr
     process.exitCode = exitStatusOf(failure.code, purpose);
   }
 }
+
+/** Major number of /dev/null and its like on Linux; no terminal has it anywhere. */
+const MEMORY_DEVICES = 1;
+
+/** Node makes the whole stream to look at it, which takes longer than many an answer: asked only where it can be one. */
+const isTerminalOpen = (): boolean => {
+  try {
+    const open = fstatSync(1);
+    return open.isCharacterDevice() && open.rdev >> 8 !== MEMORY_DEVICES && process.stdout.isTTY === true;
+  } catch {
+    return false;
+  }
+};
+
+/** The option reader throws when it has told its help, version or a mistake. */
+const helpStatus = (error: unknown): number | undefined =>
+  error instanceof Error && 'exitCode' in error && 'code' in error && String(error.code).startsWith('commander.')
+    ? Number(error.exitCode)
+    : undefined;
 
 function interrupted(): void {
   write(2, 'heldby: interrupted; what was not acknowledged was not recorded.\n');

@@ -15,7 +15,11 @@ export function wrapped(text: string, columns: number): string[] {
 }
 
 /** Columns that a text takes: combining signs take none. */
-export const widthOfText = (text: string): number => [...text.replaceAll(/\p{M}/gu, '')].length;
+export const widthOfText = (text: string): number =>
+  PLAIN.test(text) ? text.length : [...text.replaceAll(/\p{M}/gu, '')].length;
+
+/** Nearly every text; patterns over all of Unicode take longer to make than an answer to print. */
+const PLAIN = /^[\x20-\x7e\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e]*$/;
 
 export const padded = (text: string, columns: number): string =>
   text + ' '.repeat(Math.max(0, columns - widthOfText(text)));
@@ -33,7 +37,9 @@ export function fitted(text: string, columns: number): string {
  * take no room, are shown as what they are.
  */
 export const shown = (text: string): string =>
-  text.replaceAll(/[\p{Cc}\p{Cf}]/gu, (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`);
+  PLAIN.test(text)
+    ? text
+    : text.replaceAll(/[\p{Cc}\p{Cf}]/gu, (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`);
 
 /** Rows as columns that stand under each other; the last column is not padded. */
 export function table(

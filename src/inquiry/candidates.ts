@@ -25,6 +25,7 @@ import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import { knownPeople, type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
 import { recordInWords } from './record-words.ts';
+import { type RuledOut, ruledOutOf } from './ruled-out.ts';
 import { tenureId } from './tenures.ts';
 
 type Overlap = { readonly from: string | null; readonly to: string | null; readonly days: number } | null;
@@ -75,6 +76,8 @@ export type CandidatesAnswer = {
   readonly candidates: readonly CandidateAnswer[];
   /** Candidates that were not asked for: how many, and their share together. */
   readonly further: { readonly count: number; readonly share: number };
+  /** Others whose name agrees, and on which ground they are no candidates. */
+  readonly ruledOut: readonly RuledOut[];
   readonly unrecorded: { readonly share: number; readonly expected: number };
   /** Where nobody fits: the nearest beyond the limit of the reading, with their bits. */
   readonly beyond: readonly { readonly person: PersonName; readonly bits: number }[];
@@ -87,6 +90,8 @@ export type CandidateOptions = {
   readonly tried: number;
   /** How many of the first candidates are wanted; all unless said. */
   readonly wanted?: number | undefined;
+  /** Of those, only such as have at least this share, but three in any case. */
+  readonly leastShare?: number | undefined;
 };
 
 export type WordsAsked = { readonly text: string; readonly role: MarkRole; readonly parts: PartOverrides };
@@ -114,6 +119,7 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
     candidateInputs(known, question.sought, assumptions),
   );
   const shares = sharesOf({ mark: when, candidates, unrecorded: question.unrecorded }, assumptions);
+  const wanted = wantedOf(shares, options);
   const tried = shares.ranked
     .slice(0, options.tried)
     .map((share) =>
@@ -136,7 +142,7 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
       rest: parts.rest.filter((words) => !Object.values(asked.parts).some((given) => given.includes(words))),
     },
     window: { ...spanInAnswer(days.marking.window), grounds: days.grounds },
-    candidates: shares.ranked.slice(0, options.wanted).map((share, place) => {
+    candidates: shares.ranked.slice(0, wanted).map((share, place) => {
       const { position, ...told } = describe(share, place + 1, when, days.marking.window);
       const stands = tried[place];
       const provisional = isProvisional(share.input);
@@ -163,7 +169,8 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
         ),
       };
     }),
-    further: furtherShares(shares, options.wanted),
+    further: furtherShares(shares, wanted),
+    ruledOut: ruledOutOf(question, shares),
     unrecorded: shares.unrecorded,
     beyond: shares.nobodyFits ? nearestBeyond(question, when) : [],
     cautions: cautionsFor(
@@ -194,8 +201,16 @@ function corpsOf(question: MarkQuestion, person: string, tenures: readonly strin
   return corps.length === 0 ? null : [...new Set(corps)].join(' and ');
 }
 
-const furtherShares = ({ ranked }: Shares, wanted: number | undefined) => {
-  const further = wanted === undefined ? [] : ranked.slice(wanted);
+/** Told in any case, however small their shares. */
+const ALWAYS_TOLD = 3;
+
+function wantedOf({ ranked }: Shares, { wanted, leastShare }: CandidateOptions): number {
+  const worth = leastShare === undefined ? ranked.length : ranked.filter(({ share }) => share >= leastShare).length;
+  return Math.min(wanted ?? ranked.length, Math.max(worth, ALWAYS_TOLD), ranked.length);
+}
+
+const furtherShares = ({ ranked }: Shares, wanted: number) => {
+  const further = ranked.slice(wanted);
   return { count: further.length, share: further.reduce((sum, { share }) => sum + share, 0) };
 };
 

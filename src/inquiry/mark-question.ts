@@ -1,13 +1,21 @@
 import type { Assumptions } from '../assumptions.ts';
-import { bitsOfUnknown } from '../attribution/agreement.ts';
-import type { Sweep, UnrecordedInput } from '../attribution/unrecorded.ts';
+import { bitsOfUnknown, likelihood } from '../attribution/agreement.ts';
+import { expectedUnswept, type Sweep, type UnrecordedInput } from '../attribution/unrecorded.ts';
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { knownCorps, knownLadders } from '../ledger/ladders.ts';
 import { type MarkRow, sweeps } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
-import { everybody, knownPlaces, nameReader, peopleOfSurnames, placesOf, samePeople } from '../ledger/people.ts';
+import {
+  type BorneName,
+  everybody,
+  knownPlaces,
+  nameReader,
+  peopleOfSurnames,
+  placesOf,
+  samePeople,
+} from '../ledger/people.ts';
 import { surnamesWithin } from '../ledger/surname-search.ts';
 import { forenameBits, readForenames } from '../names/forenames.ts';
 import { type MarkParts, type PartOverrides, readMark } from '../names/mark-parts.ts';
@@ -16,7 +24,7 @@ import { surnameCost } from '../names/surname-cost.ts';
 import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import { placeKey } from '../services/place.ts';
-import type { Known, Sought } from './candidate-inputs.ts';
+import { agreeingForms, type Known, type Sought } from './candidate-inputs.ts';
 
 export const overridesOf = (mark: MarkRow): PartOverrides =>
   Object.fromEntries(
@@ -105,26 +113,42 @@ export function questionOf(db: Db, assumptions: Assumptions, read: EvidenceReade
     sought,
     unrecorded,
     sweepIds: fitting.map(({ id }) => id),
-    known: knownPeople(db, read, assumptions, sought),
+    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions)),
   };
 }
 
-/** Everybody whose name can be meant, each once, with a solved career. */
+/** Somebody unrecorded weighs at least this, however well the lists were swept. */
+const leastUnrecorded = (unrecorded: UnrecordedInput, assumptions: Assumptions): number =>
+  expectedUnswept(unrecorded, assumptions) * (unrecorded.sweeps.length > 0 ? assumptions.values['sweep.missed'] : 1);
+
+/**
+ * People whose names agree so badly that all of them together cannot change any share by more than this are left out
+ * before their careers are solved: at most their 2^(−bits) can be added to the weight of somebody unrecorded.
+ */
+const SHARE_LEFT_OUT = 5e-4;
+
+/**
+ * Everybody whose name can be meant, each once, with a solved career.
+ * @param leastWeight what the weights of all others add up to at the least; without it nobody is left out.
+ */
 export function knownPeople(
   db: Db,
   read: EvidenceReader,
   assumptions: Assumptions,
   sought: Sought,
+  leastWeight = 0,
 ): MarkQuestion['known'] {
   const together = samePeople(db);
-  const names = nameReader(db, read.date);
+  const reader = nameReader(db, read.date);
   const ids = sought.surnameBits === undefined ? everybody(db) : peopleOfSurnames(db, [...sought.surnameBits.keys()]);
-  const known = new Map<string, Known & { evidence: CareerEvidence; people: readonly number[] }>();
   const groups = new Map<number, readonly number[]>();
   for (const id of ids) {
     const people = together(id);
     groups.set(people[0] ?? id, people);
   }
+  const names = new Map([...groups].map(([first, people]) => [first, reader.namesOf(people)]));
+  for (const first of trifling(names, sought, assumptions, leastWeight * SHARE_LEFT_OUT)) groups.delete(first);
+  const known = new Map<string, Known & { evidence: CareerEvidence; people: readonly number[] }>();
   for (const [first, evidence] of read.careersOf(groups)) {
     const people = groups.get(first) ?? [first];
     const person = `p${first}`;
@@ -132,11 +156,36 @@ export function knownPeople(
       person,
       people,
       evidence,
-      names: names.namesOf(people),
+      names: names.get(first) ?? [],
       places: sought.place === undefined ? [] : placesOf(db, people),
       career: solveCareer(evidence, assumptions),
       mainSteps: evidence.mainSteps,
     });
   }
   return known;
+}
+
+/** The people of the worst agreeing names, as many as together weigh no more than `most`. */
+function trifling(
+  names: ReadonlyMap<number, readonly BorneName[]>,
+  sought: Sought,
+  assumptions: Assumptions,
+  most: number,
+): number[] {
+  if (most <= 0) return [];
+  const weighed = [...names].map(([first, borne]) => {
+    const bits = agreeingForms(borne, sought, assumptions).map(
+      ({ surnameBits, forenameBits }) => surnameBits + forenameBits,
+    );
+    return { first, weight: likelihood(Math.min(...bits)) };
+  });
+  weighed.sort((a, b) => a.weight - b.weight || a.first - b.first);
+  const left: number[] = [];
+  let sum = 0;
+  for (const { first, weight } of weighed) {
+    sum += weight;
+    if (sum > most) break;
+    left.push(first);
+  }
+  return left;
 }

@@ -12,13 +12,144 @@ export function random(seed) {
   };
 }
 
-const STARTS = ['Bar', 'Ber', 'Cal', 'Car', 'Dal', 'Dun', 'El', 'Fair', 'Fer', 'Gar', 'Gil', 'Hal', 'Har', 'Hol', 'In', 'Ken', 'Kil', 'Lan', 'Mac', 'Mal', 'Mar', 'Mer', 'Nor', 'Old', 'Pen', 'Pol', 'Quar', 'Ra', 'Red', 'Rom', 'San', 'Sel', 'Stan', 'Tal', 'Tre', 'Ul', 'Van', 'Wal', 'Wen', 'Yar'];
-const MIDDLES = ['', '', 'a', 'be', 'co', 'den', 'di', 'el', 'er', 'ga', 'i', 'ing', 'la', 'le', 'lo', 'min', 'na', 'o', 'per', 'ra', 'ri', 'ro', 'sen', 'ta', 'ti', 'ver', 'wi'];
-const ENDS = ['bridge', 'by', 'combe', 'cott', 'croft', 'den', 'dale', 'er', 'field', 'ford', 'gate', 'ham', 'hurst', 'ington', 'kins', 'land', 'ley', 'low', 'man', 'mere', 'more', 'ness', 'rand', 'ridge', 'sett', 'shaw', 'son', 'stead', 'ston', 'thorpe', 'ton', 'wall', 'well', 'wick', 'worth'];
-const FORENAMES = ['Adam', 'Charles', 'Daniel', 'Edward', 'Francis', 'George', 'Henry', 'Hugh', 'James', 'John', 'Julian', 'Luke', 'Mark', 'Peter', 'Ralph', 'Richard', 'Robert', 'Samuel', 'Thomas', 'Walter', 'William'];
+const STARTS = [
+  'Bar',
+  'Ber',
+  'Cal',
+  'Car',
+  'Dal',
+  'Dun',
+  'El',
+  'Fair',
+  'Fer',
+  'Gar',
+  'Gil',
+  'Hal',
+  'Har',
+  'Hol',
+  'In',
+  'Ken',
+  'Kil',
+  'Lan',
+  'Mac',
+  'Mal',
+  'Mar',
+  'Mer',
+  'Nor',
+  'Old',
+  'Pen',
+  'Pol',
+  'Quar',
+  'Ra',
+  'Red',
+  'Rom',
+  'San',
+  'Sel',
+  'Stan',
+  'Tal',
+  'Tre',
+  'Ul',
+  'Van',
+  'Wal',
+  'Wen',
+  'Yar',
+];
+const MIDDLES = [
+  '',
+  '',
+  'a',
+  'be',
+  'co',
+  'den',
+  'di',
+  'el',
+  'er',
+  'ga',
+  'i',
+  'ing',
+  'la',
+  'le',
+  'lo',
+  'min',
+  'na',
+  'o',
+  'per',
+  'ra',
+  'ri',
+  'ro',
+  'sen',
+  'ta',
+  'ti',
+  'ver',
+  'wi',
+];
+const ENDS = [
+  'bridge',
+  'by',
+  'combe',
+  'cott',
+  'croft',
+  'den',
+  'dale',
+  'er',
+  'field',
+  'ford',
+  'gate',
+  'ham',
+  'hurst',
+  'ington',
+  'kins',
+  'land',
+  'ley',
+  'low',
+  'man',
+  'mere',
+  'more',
+  'ness',
+  'rand',
+  'ridge',
+  'sett',
+  'shaw',
+  'son',
+  'stead',
+  'ston',
+  'thorpe',
+  'ton',
+  'wall',
+  'well',
+  'wick',
+  'worth',
+];
+const FORENAMES = [
+  'Adam',
+  'Charles',
+  'Daniel',
+  'Edward',
+  'Francis',
+  'George',
+  'Henry',
+  'Hugh',
+  'James',
+  'John',
+  'Julian',
+  'Luke',
+  'Mark',
+  'Peter',
+  'Ralph',
+  'Richard',
+  'Robert',
+  'Samuel',
+  'Thomas',
+  'Walter',
+  'William',
+];
 const RANKS = ['Ensign', 'Lieut.', 'Captain', 'Major', 'Lieut.-Col.', 'Colonel', 'Major-Gen.', 'Lieut.-Gen.'];
 const MONTHS = ['Jan.', 'Feb.', 'March', 'April', 'May', 'June', 'July', 'Aug.', 'Sept.', 'Oct.', 'Nov.', 'Dec.'];
-const CORPS = Array.from({ length: 150 }, (_, i) => `${i + 1}${[, 'st', 'nd', 'rd'][(i + 1) % 100 > 10 && (i + 1) % 100 < 14 ? 0 : (i + 1) % 10] ?? 'th'} ${['Fencibles', 'Coast Guides', 'Harbour Artillery'][i % 3]}`);
+const CORPS = Array.from(
+  { length: 150 },
+  (_, i) =>
+    `${i + 1}${[, 'st', 'nd', 'rd'][(i + 1) % 100 > 10 && (i + 1) % 100 < 14 ? 0 : (i + 1) % 10] ?? 'th'} ${['Fencibles', 'Coast Guides', 'Harbour Artillery'][i % 3]}`,
+);
 
 /** Writes `wanted` entries, about, to `file`; returns how many there are. */
 export function generate(file, wanted, seed = 7) {
@@ -80,4 +211,5 @@ export function generate(file, wanted, seed = 7) {
   return entries;
 }
 
-if (process.argv[1]?.endsWith('generate.mjs') && process.argv[2]) console.log(generate(process.argv[2], Number(process.argv[3] ?? 1e6)), 'entries');
+if (process.argv[1]?.endsWith('generate.mjs') && process.argv[2])
+  console.log(generate(process.argv[2], Number(process.argv[3] ?? 1e6)), 'entries');

@@ -25,6 +25,8 @@ type CandidatesOptions = CommonOptions & {
 
 /** Candidates shown on a terminal. */
 const SHOWN = 10;
+/** Shares below this are summed up in one line. */
+const WORTH_TELLING = 0.001;
 /** How many of the first are tried without each of their records: the leader, whose wording depends on it, or more. */
 const TRIED_IN_WORDS = 1;
 const TRIED_IN_JSON = 20;
@@ -64,6 +66,7 @@ export function register(program: Command, context: Context): void {
           between,
           tried: options.json ? TRIED_IN_JSON : TRIED_IN_WORDS,
           wanted: limit ?? (options.json ? undefined : SHOWN),
+          leastShare: limit === undefined && !options.json ? WORTH_TELLING : undefined,
         };
         const answer =
           words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, asked(options), given);

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { format } from 'date-fns/format';
 import { HeldbyError } from '../../errors.ts';
 import { type ListedRecord, listOf, type RecordAnswer, recordShown } from '../../inquiry/records.ts';
 import { findKind, KINDS, kindNamed, parseId } from '../../ledger/kinds.ts';
@@ -171,7 +172,7 @@ function actInLines(act: ActRow, context: Context): string[] {
   const state = [...(act.void === 1 ? ['undone'] : []), ...(act.undoes === null ? [] : [`undoes act ${act.undoes}`])];
   const width = widthOf(context);
   return [
-    `${strong(`act ${act.id}`)}  ${act.at.slice(0, 16).replace('T', ' ')}  ${shown(act.who)}${state.length > 0 ? doubtful(`  (${state.join(', ')})`) : ''}`,
+    `${strong(`act ${act.id}`)}  ${format(new Date(act.at), 'd MMM yyyy HH:mm')}  ${shown(act.who)}${state.length > 0 ? doubtful(`  (${state.join(', ')})`) : ''}`,
     ...wrapped(shown(act.command), width - 2).map((line) => faint(`  ${line}`)),
     ...(act.why === null ? [] : wrapped(`why: ${shown(act.why)}`, width - 2).map((line) => `  ${line}`)),
   ];
