@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
-const LAUNCHER = resolve(import.meta.dirname, '../../bin/heldby.js');
+export const LAUNCHER = resolve(import.meta.dirname, '../../bin/heldby.js');
 
 export type Ran = { readonly status: number | null; readonly out: string; readonly err: string };
 
