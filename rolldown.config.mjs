@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'rolldown';
 
 // One CommonJS file: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).
-export default defineConfig({
+const program = {
   input: { heldby: 'src/cli/main.ts' },
   platform: 'node',
   external: ['better-sqlite3'],
@@ -16,7 +16,12 @@ export default defineConfig({
     format: 'cjs',
     entryFileNames: '[name].cjs',
     codeSplitting: false,
-    minify: { mangle: false, compress: false, codegen: true },
     cleanDir: true,
   },
-});
+};
+
+// The thread that reads long lists is a program of its own.
+const { cleanDir: _, ...beside } = program.output;
+const codingWorker = { ...program, input: { 'coding-worker': 'src/intake/coding-worker.ts' }, output: beside };
+
+export default defineConfig([program, codingWorker]);

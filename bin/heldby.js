@@ -17,7 +17,7 @@ function read(path, encoding) {
 }
 
 /** Modules of Node's that a question never uses, or late: loaded when something of them is. */
-const LATE = ['node:crypto', 'node:os', 'node:tty', 'node:url'];
+const LATE = ['node:crypto', 'node:tty', 'node:url', 'node:worker_threads'];
 const late = (name) => {
   if (!LATE.includes(name)) return require(name);
   return new Proxy(

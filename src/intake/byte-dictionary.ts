@@ -1,4 +1,4 @@
-import { HeldbyError } from '../errors.ts';
+import { ColumnValues } from './column-values.ts';
 import { FNV_PRIME, FNV_START } from './csv-bytes.ts';
 
 /**
@@ -10,11 +10,12 @@ export class ByteDictionary {
   /** Two cells a slot, a code (-1: free) and its hash: one reach into memory tells most misses. */
   #table = new Int32Array(1 << 13).fill(-1);
   #pool = Buffer.allocUnsafe(1 << 16);
-  #poolView: DataView = new DataView(this.#pool.buffer, this.#pool.byteOffset, this.#pool.byteLength);
+  #poolView: DataView = viewOf(this.#pool);
   #poolUsed = 0;
   #viewed: Buffer | undefined;
   #bufferView: DataView = this.#poolView;
   #starts = new Int32Array(1 << 11);
+  #hashes = new Int32Array(1 << 11);
   #lines = new Int32Array(1 << 11);
   #last = -1;
   /** Which value came after each, when it last came: one edition repeats the order of the one before. */
@@ -23,46 +24,54 @@ export class ByteDictionary {
 
   constructor(column: string) {
     this.column = column;
-    this.#starts[0] = 0;
   }
 
   /**
    * The code of buffer[start, end), spaces around it left out; -1 where nothing is left.
-   * @param hash FNV-1a over those bytes, 0 where it is not known.
+   * @param known FNV-1a over those bytes, 0 where it is not known.
    */
-  code(buffer: Buffer, start: number, end: number, hash: number, line: number): number {
+  code(buffer: Buffer, start: number, end: number, known: number, line: number): number {
     if (start === end) return -1;
-    const trimmed = buffer[start] === 32 || buffer[end - 1] === 32 || buffer[start] === 9 || buffer[end - 1] === 9;
-    if (trimmed) {
-      while (start < end && (buffer[start] === 32 || buffer[start] === 9)) start += 1;
-      while (end > start && (buffer[end - 1] === 32 || buffer[end - 1] === 9)) end -= 1;
+    let hash = known;
+    if (isSpace(buffer[start]) || isSpace(buffer[end - 1])) {
+      while (start < end && isSpace(buffer[start])) start += 1;
+      while (end > start && isSpace(buffer[end - 1])) end -= 1;
       if (start === end) return -1;
+      hash = 0;
+    }
+    if (hash === 0) {
+      hash = FNV_START;
+      for (let p = start; p < end; p += 1) hash = Math.imul(hash ^ (buffer[p] as number), FNV_PRIME);
     }
     const before = this.#last;
     if (before >= 0) {
-      if (this.#equals(before, buffer, start, end)) return before;
+      if (this.#hashes[before] === hash && this.#equals(before, buffer, start, end)) return before;
       const expected = this.#after[before] as number;
-      if (expected >= 0 && this.#equals(expected, buffer, start, end)) {
+      if (expected >= 0 && this.#hashes[expected] === hash && this.#equals(expected, buffer, start, end)) {
         this.#last = expected;
         return expected;
       }
     }
-    const code = this.#lookUp(buffer, start, end, trimmed ? 0 : hash, line);
+    const code = this.#lookUp(buffer, start, end, hash, line);
     if (before >= 0) this.#after[before] = code;
     this.#last = code;
     return code;
   }
 
-  #lookUp(buffer: Buffer, start: number, end: number, given: number, line: number): number {
-    let hash = given;
-    if (hash === 0) {
-      hash = FNV_START;
-      for (let p = start; p < end; p += 1) hash = Math.imul(hash ^ (buffer[p] as number), FNV_PRIME);
-    }
-    hash ^= hash >>> 15;
+  /** What has been numbered so far, to read from. */
+  values(): ColumnValues {
+    return new ColumnValues(
+      this.column,
+      this.#pool.subarray(0, this.#poolUsed),
+      this.#starts.subarray(0, this.size + 1),
+      this.#lines.subarray(0, this.size),
+    );
+  }
+
+  #lookUp(buffer: Buffer, start: number, end: number, hash: number, line: number): number {
     const table = this.#table;
     const mask = table.length - 2;
-    let slot = (hash << 1) & mask;
+    let slot = ((hash ^ (hash >>> 15)) << 1) & mask;
     for (;;) {
       const code = table[slot] as number;
       if (code < 0) break;
@@ -72,39 +81,18 @@ export class ByteDictionary {
     const code = this.size;
     table[slot] = code;
     table[slot + 1] = hash;
-    this.#add(buffer, start, end, line);
+    this.#add(buffer, start, end, hash, line);
     return code;
-  }
-
-  /**
-   * The value as text.
-   * @throws HeldbyError INPUT_FILE when its bytes are not UTF-8, with the line where it first stands.
-   */
-  text(code: number): string {
-    const bytes = this.#pool.subarray(this.#starts[code], this.#starts[code + 1]);
-    const text = bytes.toString('utf8');
-    if (text.includes('\ufffd') && !isUtf8(bytes)) {
-      const line = this.firstLine(code);
-      throw new HeldbyError(
-        'INPUT_FILE',
-        `Line ${line}, column ${this.column}: "${bytes.toString('latin1')}" is not UTF-8 text.`,
-        'Save the file from the spreadsheet as "CSV UTF-8" and import that; nothing was recorded.',
-        `line ${line}, column ${this.column}`,
-      );
-    }
-    return text.normalize('NFC');
-  }
-
-  /** The line on which the value first stands. */
-  firstLine(code: number): number {
-    return this.#lines[code] as number;
   }
 
   /** Four bytes at a time: most values are compared whole, and found to be what was expected. */
   #equals(code: number, buffer: Buffer, start: number, end: number): boolean {
     let from = this.#starts[code] as number;
     if ((this.#starts[code + 1] as number) - from !== end - start) return false;
-    if (this.#viewed !== buffer) this.#view(buffer);
+    if (this.#viewed !== buffer) {
+      this.#viewed = buffer;
+      this.#bufferView = viewOf(buffer);
+    }
     const pool = this.#poolView;
     const given = this.#bufferView;
     let at = start;
@@ -114,24 +102,21 @@ export class ByteDictionary {
     return true;
   }
 
-  #view(buffer: Buffer): void {
-    this.#viewed = buffer;
-    this.#bufferView = new DataView(buffer.buffer, buffer.byteOffset, buffer.byteLength);
-  }
-
-  #add(buffer: Buffer, start: number, end: number, line: number): void {
+  #add(buffer: Buffer, start: number, end: number, hash: number, line: number): void {
     const length = end - start;
     if (this.#poolUsed + length > this.#pool.length) {
       this.#pool = Buffer.concat([this.#pool], Math.max(this.#pool.length * 2, this.#poolUsed + length));
-      this.#poolView = new DataView(this.#pool.buffer, this.#pool.byteOffset, this.#pool.byteLength);
+      this.#poolView = viewOf(this.#pool);
     }
     buffer.copy(this.#pool, this.#poolUsed, start, end);
     this.#poolUsed += length;
     if (this.size + 2 > this.#starts.length) {
       this.#starts = grown(this.#starts);
+      this.#hashes = grown(this.#hashes);
       this.#lines = grown(this.#lines);
       this.#after = grown(this.#after);
     }
+    this.#hashes[this.size] = hash;
     this.#lines[this.size] = line;
     this.#after[this.size] = -1;
     this.size += 1;
@@ -140,26 +125,25 @@ export class ByteDictionary {
   }
 
   #rehash(): void {
-    const old = this.#table;
-    const table = new Int32Array(old.length * 4).fill(-1);
+    const table = new Int32Array(this.#table.length * 4).fill(-1);
     const mask = table.length - 2;
-    for (let from = 0; from < old.length; from += 2) {
-      if ((old[from] as number) < 0) continue;
-      let slot = ((old[from + 1] as number) << 1) & mask;
+    for (let code = 0; code < this.size; code += 1) {
+      const hash = this.#hashes[code] as number;
+      let slot = ((hash ^ (hash >>> 15)) << 1) & mask;
       while ((table[slot] as number) >= 0) slot = (slot + 2) & mask;
-      table[slot] = old[from] as number;
-      table[slot + 1] = old[from + 1] as number;
+      table[slot] = code;
+      table[slot + 1] = hash;
     }
     this.#table = table;
   }
 }
 
+const viewOf = (bytes: Uint8Array): DataView => new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+
+const isSpace = (byte: number | undefined): boolean => byte === 32 || byte === 9;
+
 export function grown(array: Int32Array): Int32Array<ArrayBuffer> {
   const larger = new Int32Array(array.length * 2);
   larger.set(array);
   return larger;
-}
-
-function isUtf8(bytes: Buffer): boolean {
-  return Buffer.compare(Buffer.from(bytes.toString('utf8'), 'utf8'), bytes) === 0;
 }

@@ -1,5 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { ByteDictionary, grown } from './byte-dictionary.ts';
+import type { ColumnValues } from './column-values.ts';
 import { type ByteSource, type CsvRecord, readCsv } from './csv-bytes.ts';
 
 /** What a column of a list can hold; the names that a header may use as they are. */
@@ -24,21 +25,30 @@ export type ListField = (typeof LIST_FIELDS)[number];
 export type CodedList = {
   readonly count: number;
   readonly codes: Readonly<Partial<Record<ListField, Int32Array>>>;
-  readonly values: Readonly<Partial<Record<ListField, ByteDictionary>>>;
+  readonly values: Readonly<Partial<Record<ListField, ColumnValues>>>;
   /** Headers of the file that stand for no field. */
   readonly ignored: readonly string[];
   /** The header that stands for a field, for messages. */
   readonly header: Readonly<Partial<Record<ListField, string>>>;
-  /** Physical line of a row; reckoned only when somebody asks. */
-  readonly lineOf: (row: number) => number;
+  /** Physical line of each row. */
+  readonly lines: Int32Array;
 };
+
+/** Told now and then while a long list is read: the values so far. */
+export type CodingProgress = (values: CodedList['values']) => void;
+
+const ROWS_BETWEEN_TELLING = 1 << 15;
 
 /**
  * Reads a list of entries, coding each column as it comes.
  * @param mapping which header stands for a field, where it is not the field's own name.
  * @throws HeldbyError INPUT_FILE with line and column.
  */
-export function readCodedList(source: ByteSource, mapping: ReadonlyMap<ListField, string>): CodedList {
+export function readCodedList(
+  source: ByteSource,
+  mapping: ReadonlyMap<ListField, string>,
+  onProgress?: CodingProgress,
+): CodedList {
   let headers: string[] | undefined;
   let places: { field: ListField; place: number; dictionary: ByteDictionary }[] = [];
   let columns: Int32Array[] = [];
@@ -83,6 +93,7 @@ export function readCodedList(source: ByteSource, mapping: ReadonlyMap<ListField
       );
     }
     count += 1;
+    if (onProgress && count % ROWS_BETWEEN_TELLING === 0) onProgress(valuesOf(places));
   });
   if (!headers)
     throw new HeldbyError(
@@ -96,17 +107,30 @@ export function readCodedList(source: ByteSource, mapping: ReadonlyMap<ListField
   return {
     count,
     codes: Object.fromEntries(places.map(({ field }, c) => [field, (columns[c] as Int32Array).subarray(0, count)])),
-    values: Object.fromEntries(places.map(({ field, dictionary }) => [field, dictionary])),
+    values: valuesOf(places),
     header: Object.fromEntries(places.map(({ field, place }) => [field, headers?.[place]])),
     ignored: headers.filter((_, place) => !used.has(place)),
-    lineOf: (row) => lines[row] as number,
+    lines: lines.subarray(0, count),
   };
 }
 
+const valuesOf = (places: readonly { field: ListField; dictionary: ByteDictionary }[]): CodedList['values'] =>
+  Object.fromEntries(places.map(({ field, dictionary }) => [field, dictionary.values()]));
+
 function readHeaders(record: CsvRecord): string[] {
   const headers: string[] = [];
-  for (let f = 0; f < record.fields; f += 1)
-    headers.push(record.buffer.toString('utf8', record.starts[f], record.ends[f]).trim());
+  for (let f = 0; f < record.fields; f += 1) {
+    const header = record.buffer.toString('utf8', record.starts[f], record.ends[f]).trim();
+    if (header.includes('\ufffd')) {
+      throw new HeldbyError(
+        'INPUT_FILE',
+        `The header of column ${f + 1} is not UTF-8 text.`,
+        'Save the file from the spreadsheet as "CSV UTF-8" and import that; nothing was recorded.',
+        `line ${record.line}, column ${f + 1}`,
+      );
+    }
+    headers.push(header);
+  }
   const twice = headers.find((header, place) => header !== '' && headers.indexOf(header) !== place);
   if (twice !== undefined) {
     throw new HeldbyError(
@@ -130,8 +154,18 @@ function placesOf(
   for (const field of LIST_FIELDS) {
     const wanted = mapping.get(field);
     let place: number;
-    if (wanted === undefined) place = headers.findIndex((header) => plain(header) === field && !taken.has(header));
-    else {
+    if (wanted === undefined) {
+      const named = headers.filter((header) => plain(header) === field && !taken.has(header));
+      if (named.length > 1) {
+        throw new HeldbyError(
+          'INPUT_FILE',
+          `The columns ${named.map((header) => `"${header}"`).join(' and ')} both stand for ${field}.`,
+          `Say which one it is: --map ${field}=COLUMN`,
+          `line 1, column ${named[1]}`,
+        );
+      }
+      place = named[0] === undefined ? -1 : headers.indexOf(named[0]);
+    } else {
       place = headers.indexOf(wanted);
       if (place < 0)
         throw new HeldbyError(

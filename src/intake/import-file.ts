@@ -1,12 +1,14 @@
 import { createHash } from 'node:crypto';
-import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { basename, resolve } from 'node:path';
 import { HeldbyError } from '../errors.ts';
 import { findKind } from '../ledger/kinds.ts';
 import type { Recording } from '../ledger/records.ts';
 import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-files.ts';
-import { type ListField, readCodedList } from './coded-list.ts';
-import type { ByteSource } from './csv-bytes.ts';
+import { type CodedList, type ListField, readCodedList } from './coded-list.ts';
+import { canCodeInThread, codeInThread } from './coding-thread.ts';
+import { hashedSource } from './hashed-source.ts';
 import { importList } from './import-list.ts';
 import { importRecords } from './import-records.ts';
 
@@ -42,15 +44,20 @@ export function importFile(into: Recording, file: string, workingFolder: string,
     ...[...options.mapping].sort(),
   ]);
   if (format === 'csv') {
-    const source = hashedSource(path, file);
+    const descriptor = openFile(path, file);
     try {
       // A file is read twice where it may be known: once for its hash alone, and then for what it says.
-      if (file !== '-' && anySourceFile(into.db) && knownSourceFile(into.db, hashOf(path, file), signature))
+      if (
+        typeof path === 'string' &&
+        anySourceFile(into.db) &&
+        knownSourceFile(into.db, hashOf(path, file), signature)
+      ) {
         return { file: name, added: {}, known: 0, knownFile: true, notes: [] };
-      const list = readCodedList(source.read, options.mapping);
+      }
+      const { list, sha256 } = codedList(into, path, descriptor, options.mapping);
       const result = importList(into, list, options);
       if (result.entries + result.editions + result.people > 0)
-        addSourceFile(into, { name, sha256: source.hash(), options: signature });
+        addSourceFile(into, { name, sha256, options: signature });
       const unused = list.ignored.length > 0 ? [`Columns not used: ${list.ignored.join(', ')}.`] : [];
       return {
         file: name,
@@ -60,7 +67,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
         notes: [...result.notes, ...unused],
       };
     } finally {
-      source.close();
+      if (descriptor !== 0) closeSync(descriptor);
     }
   }
   const bytes = readAll(path, file);
@@ -108,33 +115,43 @@ function openFile(path: string | number, given: string): number {
   return descriptor;
 }
 
-/** Reads in pieces and hashes what it reads. */
-function hashedSource(
+/** A list of so many bytes is coded in a thread of its own; starting one takes longer than to read a shorter one. */
+const LONG_LIST_BYTES = 8 << 20;
+
+function codedList(
+  into: Recording,
   path: string | number,
-  given: string,
-): { read: ByteSource; hash: () => string; close: () => void } {
-  const descriptor = openFile(path, given);
-  const hash = createHash('sha256');
-  return {
-    read: (buffer) => {
-      const got = readSync(descriptor, buffer, 0, buffer.length, null);
-      hash.update(buffer.subarray(0, got));
-      return got;
-    },
-    hash: () => hash.digest('hex'),
-    close: () => {
-      if (descriptor !== 0) closeSync(descriptor);
-    },
-  };
+  descriptor: number,
+  mapping: ReadonlyMap<ListField, string>,
+): { list: CodedList; sha256: string } {
+  const long = typeof path === 'string' && fstatSync(descriptor).size >= LONG_LIST_BYTES && availableParallelism() > 1;
+  if (long && canCodeInThread()) return codeInThread(path, mapping, (field, texts) => readAhead(into, field, texts));
+  const source = hashedSource(descriptor);
+  const list = readCodedList(source.read, mapping);
+  return { list, sha256: source.hash() };
+}
+
+/** Looks words up before their rows are known; what is wrong with one is told later, with its line. */
+function readAhead({ words }: Recording, field: ListField, texts: readonly string[]): void {
+  for (const text of texts) {
+    try {
+      if (field === 'name') words.name(text);
+      else if (field === 'dated') words.date(text);
+      else words.corps(text);
+    } catch (error) {
+      if (!(error instanceof HeldbyError)) throw error;
+    }
+  }
 }
 
 const HASH_BUFFER_BYTES = 1 << 20;
 
-function hashOf(path: string | number, given: string): string {
-  const source = hashedSource(path, given);
+function hashOf(path: string, given: string): string {
+  const descriptor = openFile(path, given);
+  const source = hashedSource(descriptor);
   const buffer = Buffer.allocUnsafe(HASH_BUFFER_BYTES);
   while (source.read(buffer) > 0);
-  source.close();
+  closeSync(descriptor);
   return source.hash();
 }
 

@@ -8,8 +8,8 @@ import { addRecord, freeRow, type Recording } from '../ledger/records.ts';
 import { shippedLadder, shippedServices } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
 import type { Day } from '../time/span.ts';
-import type { ByteDictionary } from './byte-dictionary.ts';
 import type { CodedList, ListField } from './coded-list.ts';
+import type { ColumnValues } from './column-values.ts';
 
 export type ListOptions = { readonly series?: string | undefined; readonly service?: string | undefined };
 
@@ -123,7 +123,7 @@ function editionsOf(into: Recording, list: CodedList, options: ListOptions, faul
       let id = byCodes.get(signature);
       if (id === undefined) {
         id = faults.at(
-          list.lineOf(row),
+          list.lines[row] as number,
           edition < 0 ? 'edition' : seriesCodes && series < 0 ? 'series' : 'as_at',
           () => {
             if (edition < 0)
@@ -244,7 +244,7 @@ function namesOf(into: Recording, list: CodedList, faults: Faults): Names {
     const signature = s < 0 ? n + 1 : ((s + 1) * widthOfForenames + f + 1) * width + n + 1;
     let found = known.get(signature);
     if (!found) {
-      found = faults.at(list.lineOf(row), surname ? 'surname' : 'name', () => {
+      found = faults.at(list.lines[row] as number, surname ? 'surname' : 'name', () => {
         if (n < 0 && s < 0) throw new HeldbyError('VALUE', 'The row has no name.', 'Give a name, or a surname.');
         const printed = n >= 0 ? list.values.name?.text(n) : undefined;
         if (s < 0) return into.words.name(printed ?? '');
@@ -269,7 +269,7 @@ function namesOf(into: Recording, list: CodedList, faults: Faults): Names {
 
 /** Every distinct name is read once. */
 function printedNamesOf(into: Recording, list: CodedList, codes: Int32Array, faults: Faults): Names {
-  const values = list.values.name as ByteDictionary;
+  const values = list.values.name as ColumnValues;
   const idOfCode = new Int32Array(values.size);
   const surnameOfCode = new Int32Array(values.size);
   for (let code = 0; code < values.size; code += 1) {
@@ -283,7 +283,7 @@ function printedNamesOf(into: Recording, list: CodedList, codes: Int32Array, fau
   for (let row = 0; row < list.count; row += 1) {
     const code = codes[row] as number;
     if (code < 0) {
-      faults.at(list.lineOf(row), 'name', () => {
+      faults.at(list.lines[row] as number, 'name', () => {
         throw new HeldbyError('VALUE', 'The row has no name.', 'Give the name as it is printed.');
       });
       continue;
@@ -302,7 +302,7 @@ function ranksOf(
   faults: Faults,
 ): { ids: Int32Array; appointment: Int32Array } {
   const codes = list.codes.rank as Int32Array;
-  const values = list.values.rank as ByteDictionary;
+  const values = list.values.rank as ColumnValues;
   const ids = new Int32Array(list.count);
   const appointment = new Int32Array(list.count);
   const known = new Map<number, { id: number; appointment: number }>();
@@ -316,7 +316,7 @@ function ranksOf(
       const remembered = known.get(signature);
       if (remembered && code >= 0) last = remembered;
       else {
-        last = faults.at(list.lineOf(row), 'rank', () => {
+        last = faults.at(list.lines[row] as number, 'rank', () => {
           if (code < 0) throw new HeldbyError('VALUE', 'The row has no rank.', 'Give the rank as it is printed.');
           const rank = into.words.rank(
             editions.service.get(edition) ?? '',
@@ -425,7 +425,7 @@ class Faults {
     this.#list = list;
   }
 
-  of<T>(field: ListField, values: ByteDictionary, code: number, work: () => T): T | undefined {
+  of<T>(field: ListField, values: ColumnValues, code: number, work: () => T): T | undefined {
     return this.at(values.firstLine(code), field, work);
   }
 

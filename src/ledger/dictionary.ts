@@ -18,6 +18,8 @@ export type NameParts = {
   readonly suffix: string | null;
 };
 
+export type FoundName = { readonly id: number; readonly surnameId: number };
+
 /** The dictionaries while an act is recorded: every wording is looked up, and added with what was made of it if new. */
 export type Dictionary = ReturnType<typeof dictionary>;
 
@@ -47,6 +49,7 @@ export function dictionary(db: Db, act: Act) {
     'uncertain',
   ]);
   const ladders = new Map<string, Ladder>();
+  const read = new Map<string, FoundName>();
 
   const ladder = (service: string): Ladder => {
     const known = ladders.get(service);
@@ -62,18 +65,17 @@ export function dictionary(db: Db, act: Act) {
     surname,
     ladder,
     /** A name as printed; its parts are read from it unless they were given apart. */
-    name(text: string, given?: NameParts): { id: number; surnameId: number } {
+    name(text: string, given?: NameParts): FoundName {
+      const known = given === undefined ? read.get(text) : undefined;
+      if (known) return known;
       const printed = tidy(text);
       const parts = given ?? partsOf(printed);
       const surnameId = surname(parts.surname);
-      const id = names([surnameId, printed, parts.forenames], () => [
-        printed,
-        surnameId,
-        parts.forenames,
-        parts.honours,
-        parts.suffix,
-      ]);
-      return { id, surnameId };
+      const { forenames, honours, suffix } = parts;
+      const id = names([surnameId, printed, forenames], () => [printed, surnameId, forenames, honours, suffix]);
+      const found = { id, surnameId };
+      if (given === undefined) read.set(text, found);
+      return found;
     },
     /** @param when the days that decide what an abbreviation with several meanings stood for. */
     rank(service: string, text: string, when?: { from: Day; until: Day }): { id: number; appointment: string | null } {

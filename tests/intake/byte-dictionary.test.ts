@@ -41,8 +41,8 @@ describe('codes are the numbers of a map', () => {
         expect(codes).toEqual(numbered(texts));
         for (const [index, code] of codes.entries()) {
           if (code < 0) continue;
-          expect(dictionary.text(code)).toBe((texts[index] ?? '').replaceAll(/^[ \t]+|[ \t]+$/g, '').normalize('NFC'));
-          expect(dictionary.firstLine(code)).toBe(codes.indexOf(code) + 2);
+          expect(dictionary.values().text(code)).toBe((texts[index] ?? '').replaceAll(/^[ \t]+|[ \t]+$/g, '').normalize('NFC'));
+          expect(dictionary.values().firstLine(code)).toBe(codes.indexOf(code) + 2);
         }
         expect(dictionary.size).toBe(new Set(codes.filter((code) => code >= 0)).size);
       }),
@@ -62,7 +62,7 @@ describe('codes are the numbers of a map', () => {
     for (let from = 0; from < texts.length; from += 700)
       codes.push(...codesOf(dictionary, texts.slice(from, from + 700), from % 1400 === 0));
     expect(codes).toEqual(numbered(texts));
-    expect(codes.every((code, index) => dictionary.text(code) === texts[index])).toBe(true);
+    expect(codes.every((code, index) => dictionary.values().text(code) === texts[index])).toBe(true);
   });
 
   test('texts whose hashes are alike stay apart', () => {
@@ -81,7 +81,7 @@ describe('codes are the numbers of a map', () => {
 test('texts are composed: a letter and its accent are one sign', () => {
   const dictionary = new ByteDictionary('name');
   codesOf(dictionary, ['Ne\u0301e'], true);
-  expect(dictionary.text(0)).toBe('N\u00e9e');
+  expect(dictionary.values().text(0)).toBe('N\u00e9e');
 });
 
 describe('what is not UTF-8 is refused where it first stands', () => {
@@ -94,7 +94,7 @@ describe('what is not UTF-8 is refused where it first stands', () => {
     const dictionary = new ByteDictionary('name');
     const buffer = Buffer.from(bytes);
     dictionary.code(buffer, 0, buffer.length, 0, 41);
-    expect(() => dictionary.text(0)).toThrow(
+    expect(() => dictionary.values().text(0)).toThrow(
       expect.objectContaining({ code: 'INPUT_FILE', where: 'line 41, column name' }),
     );
   });
@@ -102,7 +102,7 @@ describe('what is not UTF-8 is refused where it first stands', () => {
   test('a replacement sign that stands in the file is text like any other', () => {
     const dictionary = new ByteDictionary('name');
     codesOf(dictionary, ['Ra\ufffdph'], true);
-    expect(dictionary.text(0)).toBe('Ra\ufffdph');
+    expect(dictionary.values().text(0)).toBe('Ra\ufffdph');
   });
 });
 

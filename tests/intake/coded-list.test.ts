@@ -73,14 +73,14 @@ describe('rows', () => {
 
   test('each knows its line', () => {
     const list = listOf('name,rank\r\nA,x\n\n"B\nb",x\r\nC,x');
-    expect([0, 1, 2].map(list.lineOf)).toEqual([2, 4, 6]);
+    expect([...list.lines]).toEqual([2, 4, 6]);
   });
 
   test('more of them than the first tables hold', () => {
     const list = listOf(`name,rank\n${Array.from({ length: 10_000 }, (_, i) => `n${i % 5000},r`).join('\n')}\n`);
     expect(list.count).toBe(10_000);
     expect(list.codes.name?.[9_999]).toBe(4_999);
-    expect(list.lineOf(9_999)).toBe(10_001);
+    expect(list.lines.at(9_999)).toBe(10_001);
   });
 
   test.each<[rule: string, row: string, where: string, hint: RegExp]>([
