@@ -6,6 +6,7 @@ import { addRecord } from '../../ledger/records.ts';
 import { resolveRef } from '../../ledger/refs.ts';
 import type { Context } from '../context.ts';
 import { addRecordCommand } from '../record-command.ts';
+import { addTakeCommand } from './take.ts';
 
 export function register(program: Command, context: Context): void {
   const series = program.command('series').description('periodical lists');
@@ -120,6 +121,8 @@ export function register(program: Command, context: Context): void {
       'heldby entry add 1834 --person "Julian Peter Ferrand" --new --rank Lieut. --corps "2nd Fencibles" --dated "16 May 1833" --page 213',
     ],
   });
+
+  addTakeCommand(entry, context);
 
   const search = program.command('search').description('what was looked for');
   addRecordCommand(search, context, {

@@ -1,0 +1,168 @@
+import { HeldbyError } from '../errors.ts';
+import { toGregorian } from '../time/calendar.ts';
+import { monthWords } from '../time/month-words.ts';
+import { readDate } from '../time/read-date.ts';
+import { lastDay, type Span } from '../time/span.ts';
+
+/** What a typist may shorten in a date, and what it is made of. */
+export type DateHabits = {
+  /** As at which days the edition stands: a year of two figures is the last such year that is not after it. */
+  readonly asAt: Span;
+  /** `5.16.1833`: the month stands first, as on American pages. */
+  readonly monthFirst: boolean;
+};
+
+/** A date in a line: what it was made into, and the rest of the line with a tab in its place. */
+export type FoundDate = { readonly text: string; readonly rest: string };
+
+/** Two letters are enough for a month between day and year: `16my33`. */
+const SHORT_MONTHS = ['ja', 'fe', 'mr', 'ap', 'my', 'jn', 'jl', 'au', 'se', 'oc', 'no', 'de'];
+const MONTH_NAMES = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+
+const YEAR = String.raw`(?:\d{4}(?:/\d{1,2})?|['’]?\d{2})(?!\d)`;
+const BEFORE = String.raw`(?<![\p{L}\p{N}])`;
+const AFTER = String.raw`(?![\p{L}\p{N}])`;
+const DOUBT = String.raw`(?:\s*[?~%](?![\p{L}\p{N}]))?`;
+const LEAD = String.raw`(?:(?:circa|ca?|about|abt|before|after|by|from)\b\.?\s*)?`;
+
+let patterns: readonly RegExp[] | undefined;
+
+/**
+ * 1. day, month, year, `16 May 1833`, `16my33`; 2. month, day, year, `May 16, 1833`; 3. numbers alone, `16.5.33`;
+ * 4. ISO, `1833-05-16`.
+ */
+function exactPatterns(): readonly RegExp[] {
+  const names = [...monthWords().keys(), ...SHORT_MONTHS].sort((a, b) => b.length - a.length).join('|');
+  const month = String.raw`(?<month>${names})\.?`;
+  const day = String.raw`(?<day>\d{1,2})(?:st|nd|rd|th|d)?`;
+  patterns ??= [
+    String.raw`${BEFORE}${LEAD}${day}\.?(?:\s*of)?\s*${month}\s*,?\s*(?<year>${YEAR})${DOUBT}`,
+    String.raw`${BEFORE}${LEAD}${month}\s*${day},?\s*(?<year>\d{4})${AFTER}${DOUBT}`,
+    String.raw`${BEFORE}${LEAD}(?<first>\d{1,2})(?<sign>[./-])(?<second>\d{1,2})\k<sign>(?<year>${YEAR})${DOUBT}`,
+    String.raw`${BEFORE}${LEAD}\d{4}-\d{2}-\d{2}${AFTER}${DOUBT}`,
+  ].map((source) => new RegExp(source, 'iu'));
+  return patterns;
+}
+
+/** 1. month and year; 2. years, single or a range. */
+const LOOSE: readonly RegExp[] = [
+  new RegExp(String.raw`${BEFORE}${LEAD}(?<word>\p{L}{3,9})\.?,?\s+\d{4}${AFTER}${DOUBT}`, 'iu'),
+  new RegExp(String.raw`${BEFORE}${LEAD}(?:1[4-9]|20)\d\d(?:[-–/]\d{1,4})?${AFTER}${DOUBT}`, 'iu'),
+];
+
+/** A date with its day in a line of words, wherever it stands. */
+export function findDay(line: string, habits: DateHabits): FoundDate | undefined {
+  for (const pattern of exactPatterns()) {
+    const match = pattern.exec(line);
+    if (!match) continue;
+    const { day, month, year, first, second } = match.groups ?? {};
+    const rest = without(line, match);
+    const numbers = habits.monthFirst ? [second, first] : [first, second];
+    if (day !== undefined && month !== undefined) {
+      const lead = leadOf(match[0]);
+      const text = `${lead}${Number(day)} ${monthWord(month)} ${fullYear(year ?? '', habits)}${doubtOf(match[0])}`;
+      return { text: readable(isAsTyped(match[0], year) ? tidy(match[0]) : text), rest };
+    }
+    if (numbers[0] !== undefined && numbers[1] !== undefined) {
+      const month = MONTH_NAMES[Number(numbers[1]) - 1];
+      if (month === undefined)
+        throw new HeldbyError(
+          'DATE',
+          `“${tidy(match[0])}” has no month: dates in figures are read ${habits.monthFirst ? 'month' : 'day'} first.`,
+          'Write the month as a word, or turn the numbers round.',
+          tidy(match[0]),
+        );
+      return {
+        text: readable(
+          `${leadOf(match[0])}${Number(numbers[0])} ${month} ${fullYear(year ?? '', habits)}${doubtOf(match[0])}`,
+        ),
+        rest,
+      };
+    }
+    return { text: readable(tidy(match[0])), rest };
+  }
+  return undefined;
+}
+
+/** A month or year in a line of words. */
+export function findYear(line: string): FoundDate | undefined {
+  for (const pattern of LOOSE) {
+    const match = pattern.exec(line);
+    if (!match) continue;
+    const word = match.groups?.['word'];
+    // "J. March 1833" has a name there, not a month.
+    if (
+      word !== undefined &&
+      (!monthWords().has(word.toLowerCase()) || /(?:^|\s)\p{L}\.?\s*$/u.test(line.slice(0, match.index)))
+    )
+      continue;
+    if (isDate(match[0])) return { text: tidy(match[0]), rest: without(line, match) };
+  }
+  return undefined;
+}
+
+/** Whether words are a date and nothing else. A name may be one by chance (`May`), so a year has to be there. */
+export function isDate(words: string): boolean {
+  if (!/\d{4}|\bM[DCLXVI]{3,}\b|\d.*\b(?:Geo|Will?|Vict?|Ch|Car|Jac|Eliz|Edw?|An[n]?e?)\b/i.test(words)) return false;
+  try {
+    readDate(words);
+    return true;
+  } catch (error) {
+    if (error instanceof HeldbyError) return false;
+    throw error;
+  }
+}
+
+const tidy = (text: string): string => text.replaceAll(/\s+/g, ' ').trim();
+const without = (line: string, match: RegExpExecArray): string =>
+  `${line.slice(0, match.index)}\t${line.slice(match.index + match[0].length)}`;
+const leadOf = (text: string): string => {
+  const lead = /^(?:circa|ca?|about|abt|before|after|by|from)\b/i.exec(text)?.[0];
+  return lead === undefined ? '' : `${lead.toLowerCase()}${/^ca?$/i.test(lead) ? '.' : ''} `;
+};
+const doubtOf = (text: string): string => /[?~%]\s*$/.exec(text)?.[0].trim() ?? '';
+
+/** Four figures of the year, and a month that readers of dates know: it is kept as it was typed. */
+const isAsTyped = (text: string, year: string | undefined): boolean =>
+  year !== undefined &&
+  /^\d{4}/.test(year) &&
+  /\d[a-z]*\.?(?:\s*of)?\s+\p{L}{3,}|^\p{L}{3,}\.?\s*\d/iu.test(text) &&
+  isDate(text);
+
+/** A word that was typed in full or as an abbreviation stays; two letters become the name of the month. */
+function monthWord(typed: string): string {
+  const short = SHORT_MONTHS.indexOf(typed.toLowerCase());
+  const number = monthWords().get(typed.toLowerCase());
+  return MONTH_NAMES[short >= 0 ? short : (number ?? 1) - 1] ?? typed;
+}
+
+/** @throws HeldbyError DATE where the edition does not say by when a year of two figures must have been. */
+function fullYear(typed: string, { asAt }: DateHabits): string {
+  const figures = typed.replace(/['’]/, '');
+  if (figures.length >= 4) return figures;
+  const last = lastDay(asAt);
+  if (!Number.isFinite(last))
+    throw new HeldbyError('DATE', `The year “${typed}” is not written in full.`, 'Write its four figures.', typed);
+  const { year } = toGregorian(last);
+  const sameCentury = year - (year % 100) + Number(figures);
+  return String(sameCentury > year ? sameCentury - 100 : sameCentury);
+}
+
+/** @throws HeldbyError DATE for a day that is not in the calendar. */
+function readable(text: string): string {
+  readDate(text);
+  return text;
+}
