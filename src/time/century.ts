@@ -4,7 +4,10 @@ import { monthsFrom } from './edtf-date.ts';
 import { ordinal, readOrdinal } from './ordinals.ts';
 import { type Piece, pieceOf } from './piece.ts';
 
-const CENTURY_WORDS = ['century', 'centuries', 'cent', 'c', 'siecle', 'jahrhundert', 'jh'];
+const CENTURY_WORDS = [
+  ...['century', 'centuries', 'cent', 'c', 'siecle', 'siecles', 's'],
+  ...['jahrhundert', 'jahrhunderts', 'jahrhunderte', 'jh', 'jhs', 'jhdt', 'saeculum', 'saeculi'],
+];
 const JOINTS = ['-', '/', 'to', 'or', 'and', '&'];
 
 /** A century or decade: its first year and number of years. */
@@ -15,18 +18,19 @@ export const wholeYears = (first: number, last: number): Piece =>
   pieceOf(monthsFrom(first, 1, 12 * (last - first + 1), 'gregorian'), 'year');
 
 /**
- * `19th century`, `nineteenth century`, `C19`, `19thC`, `XIXe siècle`: 1800 to 1899, as catalogues count and EDTF
+ * `19th century`, `nineteenth century`, `C19`, `19thC`, `XIXe siècle`, `19. Jh.`, `saec. XIX`: 1800 to 1899, as catalogues count and EDTF
  * writes it (`18XX`), not 1801 to 1900. The word may stand once for two: `18th–19th century`.
  */
 export function readCentury(cursor: Cursor): RoundYears | undefined {
   return cursor.attempt(() => {
-    cursor.word('the');
-    const abbreviated = cursor.word('c', 'saec') !== undefined && cursor.peek()?.text !== '.';
+    cursor.word('the', 'du', 'des', 'im');
+    const latin = cursor.word('saec', 'saeculo', 'saeculi') !== undefined;
+    const abbreviated = latin || (cursor.word('c') !== undefined && cursor.peek()?.text !== '.');
     const digits = cursor.peek();
     const count = cursor.attempt(ordinalWithC) ?? readOrdinal(cursor);
     if (count === undefined || count > 99) return undefined;
     const closed = cursor.peek(-1)?.text.endsWith('thc') ?? false;
-    const short = abbreviated && digits?.glued === true;
+    const short = latin || (abbreviated && digits?.glued === true);
     if (!short && !closed && !wordOfCentury(cursor)) return undefined;
     return { first: (count - 1) * 100, years: 100 };
   });
@@ -52,16 +56,22 @@ function wordOfCentury(cursor: Cursor): boolean {
   }
 }
 
-/** `1830s`, `the 1830s`, `1830's`. */
+/** `1830s`, `the 1830s`, `1830's`, `1830er Jahre`, `années 1830`. */
 export function readDecade(cursor: Cursor): RoundYears | undefined {
   return cursor.attempt(() => {
-    cursor.word('the');
+    cursor.word('the', 'les', 'der', 'die');
+    const annees = cursor.word('annees') !== undefined;
     const number = cursor.number((value, token) => token.text.length === 4 && value % 10 === 0);
-    return number !== undefined && pluralEnding(cursor) ? { first: Number(number.text), years: 10 } : undefined;
+    if (number === undefined || !(annees || pluralEnding(cursor))) return undefined;
+    return { first: Number(number.text), years: 10 };
   });
 }
 
 function pluralEnding(cursor: Cursor): boolean {
+  if (
+    cursor.attempt(() => cursor.take((token) => token.glued && token.text === 'er') && cursor.word('jahre', 'jahren'))
+  )
+    return true;
   cursor.take((token) => token.glued && token.text === "'");
   return cursor.take((token) => token.glued && (token.text === 's' || token.text === "'s")) !== undefined;
 }

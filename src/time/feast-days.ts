@@ -9,8 +9,8 @@ export type Feast = {
   readonly name: string;
   /** Kept by New Style days only, from this year on: the old quarter days. */
   readonly newStyleFrom?: number;
-  /** Two feasts bear the name; the second is meant in Scotland. */
-  readonly either?: readonly [feast: string, termDay: string];
+  /** Two feasts bear the name; where `scottish`, the second is meant in Scotland and the first elsewhere. */
+  readonly either?: { readonly of: readonly string[]; readonly reason: string; readonly scottish?: boolean };
   dayIn(calendar: SolarCalendar, year: number): Day;
 };
 
@@ -18,13 +18,17 @@ const SUNDAY = 6;
 
 let byName: Map<string, Feast> | undefined;
 
-/** Names folded, `saint` as `st`, hyphens as spaces. */
+/** Names folded, `saint` as `st`, hyphens as spaces, no possessive s: `St Michael's` is `st michael`. */
 export const feastNames = (): ReadonlyMap<string, Feast> => {
   byName ??= allFeasts();
   return byName;
 };
 
-export const feastKey = (words: string): string => foldedText(words).replaceAll('saint ', 'st ').replaceAll('-', ' ');
+export const feastKey = (words: string): string =>
+  foldedText(words)
+    .replaceAll('saint ', 'st ')
+    .replaceAll('-', ' ')
+    .replaceAll(/'s?(?= |$)/g, '');
 
 function allFeasts(): Map<string, Feast> {
   const found = new Map<string, Feast>();
@@ -41,9 +45,15 @@ function allFeasts(): Map<string, Feast> {
     const dayIn = (_: SolarCalendar, year: number) => onDate(year < changes ? before1800 : from1800, 'gregorian', year);
     add(names, { dayIn, newStyleFrom: data.old.firstYear });
   }
-  const { names, feast, termDay } = data.eitherWhitsunday;
-  const whit = found.get(feastKey(feast));
-  if (whit !== undefined) add(names, { dayIn: whit.dayIn, either: [feast, termDay] });
+  for (const { names, days } of data.afterFeasts) {
+    const [feast, wanted] = [found.get(feastKey(days.after)), days.weekday];
+    if (feast !== undefined)
+      add(names, { dayIn: (calendar, year) => weekdayFrom(feast.dayIn(calendar, year), wanted, 1) });
+  }
+  for (const { names, ...either } of data.either) {
+    const first = found.get(feastKey(either.of[0] ?? ''));
+    if (first !== undefined) add(names, { dayIn: first.dayIn, either });
+  }
   return found;
 }
 

@@ -63,18 +63,14 @@ export function readFeast(cursor: Cursor, options: DateOptions): Piece | undefin
   return pieceOf(spanThrough(day, day), 'day', { calendar, label: name });
 }
 
-/** Whitsunday is a feast in England and a term day in Scotland. */
-function meantFeast(feast: Feast, { country }: DateOptions, cursor: Cursor, year: number): Feast {
-  if (feast.either === undefined) return feast;
-  const [movable, termDay] = feast.either.map((name) => feastNames().get(feastKey(name)));
-  if (movable === undefined || termDay === undefined) return feast;
-  if (country !== undefined) return feastKey(country) === 'scotland' ? termDay : movable;
-  const wordings = feast.either.map((name) => `${name} ${year}`);
-  throw severalReadings(
-    cursor.source,
-    'the movable feast, or the Scottish term day, 15 May',
-    `Write ${anyOf(wordings)}.`,
-  );
+/** Whitsunday is a feast in England and a term day in Scotland; St John's Day is the one or the other St John's. */
+function meantFeast({ either, ...feast }: Feast, { country }: DateOptions, cursor: Cursor, year: number): Feast {
+  if (either === undefined) return feast;
+  const [first, second] = either.of.map((name) => feastNames().get(feastKey(name)));
+  if (first === undefined || second === undefined) return feast;
+  if (either.scottish === true && country !== undefined) return feastKey(country) === 'scotland' ? second : first;
+  const wordings = either.of.map((name) => `${name} ${year}`);
+  throw severalReadings(cursor.source, either.reason, `Write ${anyOf(wordings)}.`);
 }
 
 type Shift = (day: Day) => Day;

@@ -1,8 +1,16 @@
 import type { Cursor } from './cursor.ts';
 import { type Flags, SURE } from './piece.ts';
 
-const ABOUT = ['c', 'ca', 'circa', 'cca', 'about', 'abt', 'around', 'approximately', 'approx', 'roughly', 'vers', 'um'];
-const PERHAPS = ['probably', 'prob', 'possibly', 'poss', 'perhaps', 'presumably'];
+const ABOUT = [
+  ...['c', 'ca', 'circa', 'cca', 'circ', 'about', 'abt', 'around', 'approximately', 'approx', 'roughly'],
+  ...['vers', 'environ', 'um', 'etwa', 'gegen'],
+];
+/** Behind a date too. */
+const ABOUT_AFTER = ['circa', 'ca', 'approx', 'environ'];
+const PERHAPS = [
+  ...['probably', 'prob', 'possibly', 'poss', 'perhaps', 'presumably'],
+  ...['probablement', 'wohl', 'vermutlich', 'wahrscheinlich'],
+];
 
 /** `c.`, `probably`, `?` before a date, in any order; words that change nothing (`in`, `dated`) are passed over. */
 export function readFlags(cursor: Cursor): Flags {
@@ -22,11 +30,12 @@ export function readFlags(cursor: Cursor): Flags {
 const isCenturyCode = (cursor: Cursor): boolean =>
   cursor.peek()?.text === 'c' && cursor.peek(1)?.glued === true && /^\d{1,2}$/.test(cursor.peek(1)?.text ?? '');
 
-/** `?`, `~`, `%`, `(?)`, `or thereabouts` after a date. */
+/** `?`, `~`, `%`, `(?)`, `circa`, `or thereabouts` after a date. */
 export function readFlagsAfter(cursor: Cursor): Flags {
   if (cursor.sign('?')) return { approximate: cursor.sign('~') !== undefined, uncertain: true };
   if (cursor.sign('~')) return { approximate: true, uncertain: cursor.sign('?') !== undefined };
   if (cursor.sign('%')) return { approximate: true, uncertain: true };
+  if (cursor.word(...ABOUT_AFTER)) return { approximate: true, uncertain: false };
   if (cursor.words(['or', 'thereabouts']) || cursor.words(['or', 'so'])) return { approximate: true, uncertain: false };
   if (cursor.words(['(', '?', ')'])) return { approximate: false, uncertain: true };
   return SURE;

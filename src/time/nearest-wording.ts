@@ -1,6 +1,8 @@
 import { MONTHS } from './calendar.ts';
+import { anyOf } from './date-error.ts';
 import { feastNames } from './feast-days.ts';
 import { monthWords } from './month-words.ts';
+import data from './no-dates.json' with { type: 'json' };
 import { ORDINAL_WORDS } from './ordinals.ts';
 import { allReigns } from './regnal-years.ts';
 import republican from './republican.json' with { type: 'json' };
@@ -30,8 +32,10 @@ function vocabulary(): readonly string[] {
 }
 
 /**
- * The nearest wording to one that is not understood: the word at fault exchanged for the nearest one known (within a
- * third of its letters), or the expression cut before it.
+ * What to write in the place of a wording that is not understood, as a sentence:
+ * 1. another phrase, where the word at fault names a style or says that there is no date, or a sovereign without more;
+ * 2. the word at fault exchanged for the nearest one known (within a third of its letters);
+ * 3. what is left without it. That may mean something else, so it is not offered as what was meant.
  * @param understood whether a wording can be read.
  */
 export function nearestWording(
@@ -40,19 +44,24 @@ export function nearestWording(
   understood: (text: string) => boolean,
 ): string | undefined {
   if (fault === undefined) return undefined;
+  const style = data.styles.find(({ words }) => words.includes(fault.text));
+  if (style !== undefined) return `That is a style; for the time write ${anyOf(style.write)}.`;
+  if (data.undated.includes(fault.text)) return 'Leave the date out.';
+  if (understood(`reign of ${source}`)) return `Write “reign of ${source}”.`;
   const before = source.slice(0, fault.at);
   const after = source.slice(fault.end);
   for (const word of nearWords(fault.text)) {
     const capital = source[fault.at] !== source[fault.at]?.toLowerCase();
     const exchanged = before + (capital ? word.charAt(0).toUpperCase() + word.slice(1) : word) + after;
-    if (understood(exchanged)) return exchanged;
+    if (understood(exchanged)) return `Did you mean “${exchanged}”?`;
   }
   const halves = [
     [before, source.slice(fault.at)],
     [after, source.slice(0, fault.end)],
   ] as const;
   const kept = halves.find(([text, rest]) => /\d/.test(text) && !/\d/.test(rest) && understood(text.trim()));
-  return kept?.[0].trim();
+  if (kept === undefined) return undefined;
+  return `Without “${(kept[0] === before ? source.slice(fault.at) : source.slice(0, fault.end)).trim()}” it would be read: “${kept[0].trim()}”.`;
 }
 
 function nearWords(text: string): string[] {

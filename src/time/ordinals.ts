@@ -23,6 +23,12 @@ export const ORDINAL_WORDS = [
   'nineteenth',
   'twentieth',
 ];
+/** The first four in French and German, folded, as parts of centuries have them. */
+const FOREIGN: Readonly<Record<string, number>> = {
+  ...{ premier: 1, premiere: 1, deuxieme: 2, seconde: 2, troisieme: 3, quatrieme: 4 },
+  ...{ erste: 1, erstes: 1, ersten: 1, zweite: 2, zweites: 2, zweiten: 2, dritte: 3, drittes: 3, dritten: 3 },
+  ...{ vierte: 4, viertes: 4, vierten: 4 },
+};
 const ENDINGS = ['st', 'nd', 'rd', 'th', 'd', 'e', 'eme', 'er', 'ieme', '.'];
 
 /** `9`, `9th`, `IX`, `ninth`, `twenty-first`: a count of up to 999. */
@@ -51,6 +57,7 @@ function simple(cursor: Cursor): number | undefined {
 
 function countOf(word: string): number | undefined {
   if (word === 'thirtieth') return 30;
+  if (Object.hasOwn(FOREIGN, word)) return FOREIGN[word];
   const place = ORDINAL_WORDS.indexOf(word);
   if (place >= 0) return place + 1;
   const roman = romanValue(word.replace(/(?<=[ivxlcdm])(?:th|d|e)$/, ''));

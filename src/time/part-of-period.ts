@@ -13,15 +13,26 @@ import { readYear } from './written-date.ts';
 type Part = { readonly first: number; readonly last: number; readonly of: 2 | 3 | 4 };
 
 const THIRDS: readonly (readonly string[])[] = [
-  ['early', 'beginning', 'start', 'opening'],
-  ['mid', 'middle'],
-  ['late', 'later', 'end', 'close'],
+  ['early', 'beginning', 'start', 'opening', 'debut', 'commencement', 'anfang', 'beginn'],
+  ['mid', 'middle', 'milieu', 'mitte'],
+  ['late', 'later', 'end', 'close', 'fin', 'ende'],
 ];
-const SIZES: Readonly<Record<string, 2 | 3 | 4>> = { half: 2, third: 3, quarter: 4 };
+/** `early` and its like behind the century, as palaeographers write: `saec. XVIII ex.` */
+const LATIN_THIRDS: readonly (readonly string[])[] = [
+  ['in', 'ineunte'],
+  ['med', 'medio'],
+  ['ex', 'exeunte'],
+];
+const SIZES: Readonly<Record<string, 2 | 3 | 4>> = {
+  ...{ half: 2, moitie: 2, halfte: 2 },
+  ...{ third: 3, tiers: 3, drittel: 3 },
+  ...{ quarter: 4, qtr: 4, quart: 4, viertel: 4 },
+};
+const LAST = ['last', 'latter', 'derniere', 'dernier', 'letzte', 'letztes', 'letzten'];
 
 /**
  * A part of a century, decade, year or month; centuries and decades without a part:
- * 1. thirds: `early`, `mid`, `late` (`beginning of`, `middle of`, `end of`), `first third of`;
+ * 1. thirds: `early`, `mid`, `late` (`beginning of`, `middle of`, `end of`; `fin du`, `Anfang`), `first third of`;
  * 2. halves and quarters: `first half of`, `last quarter of`, `latter half of`;
  * 3. several together: `early to mid 19th century`.
  * Bounds (common practice, from memory): parts of a century share their edge years, which are read both ways
@@ -31,15 +42,15 @@ const SIZES: Readonly<Record<string, 2 | 3 | 4>> = { half: 2, third: 3, quarter:
  */
 export function readPart(cursor: Cursor): Piece | undefined {
   const start = cursor.peek();
-  cursor.word('in');
-  cursor.word('the');
+  cursor.word('in', 'im');
+  cursor.word('the', 'le', 'la');
   const part = cursor.attempt(readParts);
   if (part !== undefined) {
-    cursor.word('of', 'in');
+    cursor.word('of', 'in', 'de', 'du', 'des');
     cursor.sign('-');
   }
   const round = readCentury(cursor) ?? (part === undefined ? undefined : readDecade(cursor));
-  if (round !== undefined && start !== undefined) return ofRoundYears(round, part);
+  if (round !== undefined && start !== undefined) return ofRoundYears(round, part ?? cursor.attempt(readLatinThird));
   return part === undefined ? undefined : ofYearOrMonth(cursor, part);
 }
 
@@ -55,20 +66,25 @@ function readParts(cursor: Cursor): Part | undefined {
 }
 
 function readOnePart(cursor: Cursor): Part | undefined {
-  cursor.word('the');
+  cursor.word('the', 'le', 'la');
   for (const [place, words] of THIRDS.entries()) {
     if (!cursor.word(...words)) continue;
     if (cursor.word('third', 'half')) return { first: place, last: place, of: 3 };
     cursor.words(['part', 'of']);
     return { first: place, last: place, of: 3 };
   }
-  const last = cursor.word('last', 'latter') !== undefined;
+  const last = cursor.word(...LAST) !== undefined;
   const count = last ? undefined : cursor.word('former') ? 1 : readOrdinal(cursor);
   const size = cursor.take((token) => token.kind === 'word' && token.text in SIZES);
   const of = SIZES[size?.text ?? ''];
   if (of === undefined || (!last && (count === undefined || count > of))) return undefined;
   const place = last ? of - 1 : (count ?? 1) - 1;
   return { first: place, last: place, of };
+}
+
+function readLatinThird(cursor: Cursor): Part | undefined {
+  const first = LATIN_THIRDS.findIndex((words) => cursor.word(...words) !== undefined);
+  return first < 0 ? undefined : { first, last: first, of: 3 };
 }
 
 /** Last years of the parts, counted from the first year; the last part of a century runs to the year that ends it. */

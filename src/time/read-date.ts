@@ -106,8 +106,7 @@ function notUnderstood(cursor: Cursor, options: DateOptions): Error {
     return dateError(cursor.source, last.at, last.text.length, 'a year needs its four figures', 'Write them all.');
   }
   const nearest = nearestWording(cursor.source, token, (text) => isUnderstood(text, options));
-  const examples = 'Write for example 1834, May 1834, 16 May 1834, c. 1834, before 1834 or 1834–36.';
-  const hint = nearest === undefined ? examples : `Did you mean “${nearest}”?`;
+  const hint = nearest ?? 'Write for example 1834, May 1834, 16 May 1834, c. 1834, before 1834 or 1834–36.';
   return dateError(cursor.source, at, length, token === undefined ? 'it breaks off' : 'this is not understood', hint);
 }
 

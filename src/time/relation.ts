@@ -21,6 +21,13 @@ const LEADING: Readonly<Record<Relation, readonly string[]>> = {
     'until',
     'till',
     'by',
+    "jusqu'en",
+    "jusqu'a",
+    "jusqu'au",
+    'bis zum',
+    'bis',
+    'spatestens',
+    'au plus tard',
   ],
   from: [
     'terminus post quem',
@@ -33,13 +40,30 @@ const LEADING: Readonly<Record<Relation, readonly string[]>> = {
     'at or after',
     'since',
     'from',
+    'seit',
+    'ab',
+    'fruhestens',
+    'depuis',
+    'des',
+    'a partir de',
+    'au plus tot',
   ],
-  before: ['earlier than', 'prior to', 'before', 'bef', 'ante', 'pre -', 'pre'],
-  after: ['later than', 'after', 'aft', 'post -', 'post'],
+  before: ['earlier than', 'prior to', 'before', 'bef', 'ante', 'pre -', 'pre', 'vor', 'avant'],
+  after: ['later than', 'after', 'aft', 'post -', 'post', 'nach', 'apres'],
 };
 const TRAILING: Readonly<Partial<Record<Relation, readonly string[]>>> = {
-  until: ['or earlier', 'or before', 'and before', 'and earlier'],
-  from: ['or later', 'or after', 'and after', 'and later', 'onwards', 'onward'],
+  until: ['or earlier', 'or before', 'and before', 'and earlier', 'oder fruher', 'ou avant'],
+  from: [
+    'or later',
+    'or after',
+    'and after',
+    'and later',
+    'onwards',
+    'onward',
+    'oder spater',
+    'ou apres',
+    'ou plus tard',
+  ],
 };
 const RELATIONS = ['until', 'from', 'before', 'after'] as const;
 

@@ -1,7 +1,7 @@
 import { gregorianDay, plainDay } from './calendar.ts';
 import type { Cursor } from './cursor.ts';
 import { dateError } from './date-error.ts';
-import { readOrdinal } from './ordinals.ts';
+import { ordinal, readOrdinal } from './ordinals.ts';
 import { type Piece, pieceOf } from './piece.ts';
 import data from './republican.json' with { type: 'json' };
 import { romanValue } from './roman.ts';
@@ -27,7 +27,10 @@ export function readRepublican(cursor: Cursor): Piece | undefined {
   if (last.from < first.from) throw fault('it ends before it begins', 'Put the earlier day first.');
   const span = { from: first.from, until: last.until };
   const precision = date === undefined ? 'year' : date.day === undefined ? 'month' : 'day';
-  const days = [date?.day, date?.lastDay].filter((day) => day !== undefined).join('–');
+  const isComplementary = date?.month === COMPLEMENTARY_MONTH;
+  const days = [date?.day, date?.lastDay]
+    .flatMap((day) => (day === undefined ? [] : [isComplementary ? ordinal(day) : String(day)]))
+    .join('–');
   const name = date === undefined ? '' : `${days} ${monthText(date.month)} `.trimStart();
   return pieceOf(span, precision, { calendar: 'republican', label: `${name}an ${year}` });
 }

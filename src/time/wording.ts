@@ -51,15 +51,15 @@ function anyTime({ cursor }: Context): Meaning | undefined {
 
 function between(context: Context): Meaning | undefined {
   const { cursor } = context;
-  if (!cursor.word('between', 'betw', 'bet')) return undefined;
-  return twoEnds(context, () => cursor.word('and', 'to') ?? cursor.sign('-', '&'), false);
+  if (!cursor.word('between', 'betw', 'bet', 'entre', 'zwischen')) return undefined;
+  return twoEnds(context, () => cursor.word('and', 'to', 'et', 'und') ?? cursor.sign('-', '&'), false);
 }
 
 function range(context: Context): Meaning | undefined {
   const { cursor } = context;
-  const worded = cursor.word('from') !== undefined;
+  const worded = cursor.word('from', 'von', 'vom', 'de', 'du') !== undefined;
   const joint = (left: Half) =>
-    cursor.word('to', 'until', 'till', 'through', 'bis') ??
+    cursor.word('to', 'until', 'till', 'through', 'bis', 'a', 'au') ??
     (cursor.words(['up', 'to']) ? true : cursor.sign('-', ...(left.piece ? ['/'] : [])));
   return twoEnds(context, joint, !worded);
 }
@@ -85,6 +85,9 @@ function twoEnds(context: Context, joint: (left: Half) => unknown, spread: boole
   return { parts: [part], edtf: edtfOfPart(part), calendar: eitherCalendar([from, until]) };
 }
 
+const OR = ['or', 'ou', 'oder'];
+const AND = ['and', 'et', 'und'];
+
 /** `1834 or 1836`, `either May or July 1834`, one of them; `1834 and 1836`, both. */
 function alternatives(context: Context): Meaning | undefined {
   const { cursor } = context;
@@ -95,9 +98,9 @@ function alternatives(context: Context): Meaning | undefined {
     const half = readHalf(context);
     if (half === undefined) return undefined;
     halves.push(half);
-    const next = cursor.word('or', 'and') ?? cursor.sign(',', '&');
+    const next = cursor.word(...OR, ...AND) ?? cursor.sign(',', '&');
     if (next === undefined) break;
-    if (next.text !== ',') joint = next.text === 'or' ? 'or' : 'and';
+    if (next.text !== ',') joint = OR.includes(next.text) ? 'or' : 'and';
   }
   if (halves.length < 2 || joint === '') return undefined;
   for (let i = halves.length - 1; i > 0; i--) {

@@ -7,6 +7,7 @@ import { readOrdinal } from './ordinals.ts';
 import { placeOf } from './places.ts';
 import type { DateOptions } from './reading-options.ts';
 import { romanValue } from './roman.ts';
+import { LAST_LADY_DAY_YEAR } from './style.ts';
 
 /** A date of which parts may still be missing, to be completed from the other end of a range. */
 export type PartialDate = Omit<WrittenDate, 'year'> & {
@@ -38,7 +39,10 @@ const STYLES: readonly (readonly [phrase: readonly string[], style: SolarCalenda
 const ANNO: readonly (readonly string[])[] = [
   ['anno', 'domini'],
   ['anno', 'dom'],
+  ['anno', 'dni'],
   ['anno'],
+  ['ao'],
+  ['a', '°'],
   ['ad'],
   ['in', 'the', 'year'],
   ['the', 'year'],
@@ -66,7 +70,8 @@ export function readWrittenDate(cursor: Cursor, options: DateOptions): PartialDa
       cursor.attempt(monthFirst) ??
       cursor.attempt(yearFirst) ??
       cursor.attempt(bareNumber);
-    if (found === undefined) return undefined;
+    if (found === undefined || (weekday !== undefined && found.day === undefined && found.bare === undefined))
+      return undefined;
     const style = readStyle(cursor);
     const end = cursor.peek(-1)?.end ?? first.end;
     return {
@@ -102,14 +107,14 @@ export function readStyle(cursor: Cursor): SolarCalendar | undefined {
 /** A day of the month with its ordinal ending, `of` and `the`. */
 function readDay(cursor: Cursor): number | undefined {
   return cursor.attempt(() => {
-    cursor.word('the', 'ye', 'le', 'den', 'am', 'on');
+    for (let lead = 0; lead < 2; lead++) cursor.word('the', 'ye', 'le', 'den', 'am', 'on', 'this', 'die');
     const number = cursor.number((_, token) => token.text.length <= 2);
     const ending = number && cursor.take((token) => token.glued && ORDINALS.includes(token.text));
     const day = number === undefined ? readOrdinal(cursor) : Number(number.text);
     if (day === undefined || day > 99) return undefined;
     if (ending === undefined) cursor.sign('.');
     if (cursor.word('day')) cursor.word('of');
-    else cursor.word('of', 'de');
+    else cursor.word('of', 'de', 'mensis');
     return day;
   });
 }
@@ -147,7 +152,7 @@ function dayFirst(cursor: Cursor): Fields | undefined {
   if (month === undefined) return undefined;
   if (freshDay !== undefined) return { day, month, newStyle: { day: freshDay }, ...readYearAfter(cursor) };
   const fresh = cursor.attempt(() => (cursor.sign('/') ? dayAndMonth(cursor) : undefined));
-  return { day, month, ...(fresh ? { newStyle: fresh } : {}), ...readYearAfter(cursor) };
+  return { day, month, ...(fresh ? { newStyle: fresh } : {}), ...yearOfDay(cursor, month) };
 }
 
 /** `5 Sept.`: a day and its month, the year apart. */
@@ -165,14 +170,15 @@ function romanMonth(cursor: Cursor): number | undefined {
 }
 
 function monthFirst(cursor: Cursor): Fields | undefined {
-  cursor.word('in');
+  cursor.word('in', 'im', 'en');
   const month = readMonth(cursor);
   if (month === undefined) return undefined;
   const day = cursor.attempt(() => {
     const found = readDay(cursor);
     return found !== undefined && cursor.peek()?.text !== '/' ? found : undefined;
   });
-  return { month, ...(day === undefined ? {} : { day }), ...readYearAfter(cursor) };
+  if (day === undefined) return { month, ...readYearAfter(cursor) };
+  return { month, day, ...yearOfDay(cursor, month) };
 }
 
 function yearFirst(cursor: Cursor): Fields | undefined {
@@ -202,6 +208,27 @@ const readYearAfter = (cursor: Cursor): Fields =>
     cursor.sign(',', '.');
     return readYear(cursor);
   }) ?? {};
+
+/**
+ * The year after a day: `2 Feb. 1708-9` is a double year as well as `1708/9`, where the days had one and nothing that
+ * could be the end of a range follows.
+ */
+function yearOfDay(cursor: Cursor, month: number): Fields {
+  const found = readYearAfter(cursor);
+  const { year, secondYear } = found;
+  if (year === undefined || secondYear !== undefined || month > 3 || year > LAST_LADY_DAY_YEAR) return found;
+  const second = cursor.attempt(() => {
+    const number = cursor.sign('-') && cursor.number();
+    if (number === undefined || ['number', 'word'].includes(followsDay(cursor))) return undefined;
+    const size = 10 ** number.text.length;
+    return Number(number.text) === (year + 1) % size ? year + 1 : undefined;
+  });
+  return second === undefined ? found : { ...found, secondYear: second };
+}
+
+/** The kind of the next piece; a style does not count as a word. */
+const followsDay = (cursor: Cursor): string =>
+  STYLES.some(([[first]]) => first === cursor.peek()?.text) ? 'style' : (cursor.peek()?.kind ?? 'end');
 
 /** `1834`, `A.D. 1834`, `MDCCCXXXIV`, `1708/9`. */
 export function readYear(cursor: Cursor): { year: number; secondYear?: number } | undefined {

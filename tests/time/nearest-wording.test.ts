@@ -11,12 +11,21 @@ describe('the nearest wording is offered', () => {
     ['14 thermidore an VIII', 'thermidore', '14 thermidor an VIII'],
     ['9 Goerge III', 'Goerge', '9 George III'],
     ['early ninteenth century', 'ninteenth', 'early nineteenth century'],
-    ['16 May 1834 xyz', 'xyz', '16 May 1834'],
   ])('%s', (text, fault, nearest) => {
     const { message, hint, where } = failure(text);
     expect(message).toContain(`“${fault}”: this is not understood`);
     expect(where).toBe(`character ${text.indexOf(fault) + 1}`);
     expect(hint).toBe(`Did you mean “${nearest}”?`);
+  });
+  test.each<[text: string, hint: string]>([
+    ['16 May 1834 xyz', 'Without “xyz” it would be read: “16 May 1834”.'],
+    ['Kal. Jan. 1702', 'Without “Kal.” it would be read: “Jan. 1702”.'],
+    ['late Victorian', 'That is a style; for the time write “reign of Victoria”.'],
+    ['Regency', 'That is a style; for the time write “5 February 1811 – 29 January 1820” or “c. 1800–1830”.'],
+    ['George III', 'Write “reign of George III”.'],
+    ['n.d.', 'Leave the date out.'],
+  ])('what to write instead: %s', (text, hint) => {
+    expect(failure(text).hint).toBe(hint);
   });
   test('nothing near: examples are given', () => {
     expect(failure('hello').hint).toContain('Write for example 1834');
