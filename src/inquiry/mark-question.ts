@@ -126,6 +126,8 @@ const leastUnrecorded = (unrecorded: UnrecordedInput, assumptions: Assumptions):
  * before their careers are solved: at most their 2^(−bits) can be added to the weight of somebody unrecorded.
  */
 const SHARE_LEFT_OUT = 5e-4;
+/** So many of the best agreeing are weighed in any case. */
+const ALWAYS_WEIGHED = 16;
 
 /**
  * Everybody whose name can be meant, each once, with a solved career.
@@ -172,7 +174,7 @@ function trifling(
   assumptions: Assumptions,
   most: number,
 ): number[] {
-  if (most <= 0) return [];
+  if (most <= 0 || names.size <= ALWAYS_WEIGHED) return [];
   const weighed = [...names].map(([first, borne]) => {
     const bits = agreeingForms(borne, sought, assumptions).map(
       ({ surnameBits, forenameBits }) => surnameBits + forenameBits,
@@ -182,7 +184,7 @@ function trifling(
   weighed.sort((a, b) => a.weight - b.weight || a.first - b.first);
   const left: number[] = [];
   let sum = 0;
-  for (const { first, weight } of weighed) {
+  for (const { first, weight } of weighed.slice(0, -ALWAYS_WEIGHED)) {
     sum += weight;
     if (sum > most) break;
     left.push(first);

@@ -8,17 +8,39 @@ beforeEach(() => {
   place = makePlace();
   place.json('init');
   place.json('series', 'add', 'Annual List of the Coast Survey', '--service', 'army', '--lag', '60');
-  for (const year of ['1834', '1836', '1838']) place.json('edition', 'add', 'Coast Survey', year, '--as-at', `1 Jan. ${year}`);
+  for (const year of ['1834', '1836', '1838'])
+    place.json('edition', 'add', 'Coast Survey', year, '--as-at', `1 Jan. ${year}`);
 });
 afterEach(() => place.remove());
 
 const ferrand = (...more: string[]) =>
-  place.json('entry', 'add', '1834', '--person', 'Julian Peter Ferrand', '--rank', 'Lieut.', '--corps', '2nd Fencibles', ...more);
+  place.json(
+    'entry',
+    'add',
+    '1834',
+    '--person',
+    'Julian Peter Ferrand',
+    '--rank',
+    'Lieut.',
+    '--corps',
+    '2nd Fencibles',
+    ...more,
+  );
 
 describe('recording prints the new id and act', () => {
   test('as JSON', () => expect(ferrand('--new')).toEqual({ id: 'e1', act: 5 }));
   test('in words, the id last', () => {
-    const { out } = place.run('person', 'add', 'Anne Ferrand', '--born', '1790', '--place', 'Oakhaven', '--place', 'Sandwell');
+    const { out } = place.run(
+      'person',
+      'add',
+      'Anne Ferrand',
+      '--born',
+      '1790',
+      '--place',
+      'Oakhaven',
+      '--place',
+      'Sandwell',
+    );
     expect(out).toBe('Recorded in act 5: p1\n');
   });
   test('--dry-run records nothing', () => {
@@ -84,7 +106,23 @@ describe('every kind of record can be recorded from the command line', () => {
     ['kinship', 'kin', 'add', 'p1', 'parent', 'p2'],
     ['a nil search', 'search', 'add', '1838', '--person', 'p1', '--not-found'],
     ['a sweep', 'search', 'add', '1836', '--surname', 'Ferrand', '--all-taken', '--found', '1'],
-    ['a notice', 'notice', 'add', '--person', 'p1', '--event', 'promoted', '--date', '8 Feb. 1837', '--rank', 'Captain', '--vice', 'p2', '--source', 'Gazette'],
+    [
+      'a notice',
+      'notice',
+      'add',
+      '--person',
+      'p1',
+      '--event',
+      'promoted',
+      '--date',
+      '8 Feb. 1837',
+      '--rank',
+      'Captain',
+      '--vice',
+      'p2',
+      '--source',
+      'Gazette',
+    ],
     ['a condition', 'condition', 'add', '--rank', 'Captain', '--at-least', '730'],
     ['a feature', 'feature', 'add', '214', 'hand-filed screws', '--window', '../1850'],
     ['a mark over another', 'mark', 'add', '214', 'J. HOLT', '--role', 'owner', '--over', 'm1'],
@@ -124,13 +162,27 @@ test('a changed row is found by verify', async () => {
   db.close();
   const ran = place.run('verify', '--json');
   expect(ran.status).toBe(5);
-  expect(JSON.parse(ran.out).findings).toEqual([{ what: 'the rows of the act are not those that were sealed', where: 'act 5' }]);
+  expect(JSON.parse(ran.out).findings).toEqual([
+    { what: 'the rows of the act are not those that were sealed', where: 'act 5' },
+  ]);
 });
 
 test('asking changes no byte of the ledger', () => {
   ferrand('--new');
-  const hash = () => createHash('sha256').update(readFileSync(place.path('heldby.sqlite'))).digest('hex');
+  const hash = () =>
+    createHash('sha256')
+      .update(readFileSync(place.path('heldby.sqlite')))
+      .digest('hex');
   const before = hash();
-  for (const words of [['tenures', 'p1'], ['list', 'people'], ['show', 'e1'], ['history'], ['candidates', '--text', 'Lieut. Ferrand'], ['assume'], ['verify']]) expect(place.run(...words).status).toBe(0);
+  for (const words of [
+    ['tenures', 'p1'],
+    ['list', 'people'],
+    ['show', 'e1'],
+    ['history'],
+    ['candidates', '--text', 'Lieut. Ferrand'],
+    ['assume'],
+    ['verify'],
+  ])
+    expect(place.run(...words).status).toBe(0);
   expect(hash()).toBe(before);
 });
