@@ -23,11 +23,14 @@ const MODULES: readonly {
   { commands: ['import'], load: () => import('./commands/import.ts') },
   { commands: ['when'], load: () => import('./commands/when.ts') },
   { commands: ['tenures'], load: () => import('./commands/tenures.ts') },
+  { commands: ['conflicts'], load: () => import('./commands/conflicts.ts') },
   { commands: ['candidates'], load: () => import('./commands/candidates.ts') },
   { commands: ['provenance'], load: () => import('./commands/provenance.ts') },
+  { commands: ['lookups'], load: () => import('./commands/lookups.ts') },
   { commands: ['made'], load: () => import('./commands/made.ts') },
   { commands: ['export'], load: () => import('./commands/export.ts') },
   { commands: ['show', 'list', 'history'], load: () => import('./commands/records.ts') },
+  { commands: ['find'], load: () => import('./commands/find.ts') },
 ];
 
 const INTRODUCTION = `heldby keeps a ledger of the evidence on old objects and their owners, and answers from it

@@ -6,6 +6,7 @@ import { restingOn } from '../ledger/records.ts';
 import { resolveAny, resolveRef } from '../ledger/refs.ts';
 import { type ActRow, actsOfRecord } from '../ledger/undo.ts';
 import { fold } from '../services/fold.ts';
+import { besideEntry } from './find-beside.ts';
 
 export type RecordAnswer = {
   readonly record: ShownRecord;
@@ -26,7 +27,7 @@ export function recordShown(db: Db, words: string): RecordAnswer {
     record,
     about: calledFields(db, id.kind, record),
     resting: restingOn(db, id.kind, id.row),
-    neighbours: around(db, id.kind, id.row),
+    neighbours: id.kind.kind === 'entry' ? besideInLines(db, id.row) : around(db, id.kind, id.row),
     acts: actsOfRecord(db, id.kind.table, id.row),
   };
 }
@@ -209,6 +210,24 @@ function around(db: Db, kind: Kind, row: number): { title: string; items: string
       const record = readRecord(db, kindNamed(other), id);
       return record ? [`${record.id}  ${calledRecord(db, kindNamed(other), record)}`] : [];
     });
+    return items.length === 0 ? [] : [{ title, items }];
+  });
+}
+
+/** The lines printed before and after an entry, and those of the same person in the editions before and after. */
+function besideInLines(db: Db, row: number): { title: string; items: string[] }[] {
+  const entry = kindNamed('entry');
+  const beside = besideEntry(db, row).flatMap(({ how, row: other }) => {
+    const record = readRecord(db, entry, other);
+    return record ? [{ how, item: `${record.id}  ${calledRecord(db, entry, record)}` }] : [];
+  });
+  return [
+    { title: 'In the edition', hows: ['before', 'after'] as const },
+    { title: 'The same person', hows: ['one edition earlier', 'one edition later'] as const },
+  ].flatMap(({ title, hows }) => {
+    const items = beside
+      .filter(({ how }) => hows.some((each) => each === how))
+      .map(({ how, item }) => `${how}: ${item}`);
     return items.length === 0 ? [] : [{ title, items }];
   });
 }
