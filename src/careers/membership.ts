@@ -88,8 +88,13 @@ export const outerDays = ({ horizon }: Assumptions): { first: number; last: numb
   last: horizon.until,
 });
 
-/** Membership between two boundaries, which are worked out when they are first needed. */
-export function inPost(solve: () => PostBoundaries): PostMembership {
+/** Membership between two boundaries, which are worked out when they are first needed, and once. */
+export function inPost(work: () => PostBoundaries): PostMembership {
+  let boundaries: PostBoundaries | undefined;
+  const solve = (): PostBoundaries => {
+    boundaries ??= work();
+    return boundaries;
+  };
   let support: Span | undefined;
   const supportOf = ({ start, end }: PostBoundaries): Span => {
     support ??= { from: firstPassed(start) as Day, until: allPassed(end) as Day };
