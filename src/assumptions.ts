@@ -41,6 +41,8 @@ export const DEFINITIONS = {
   'reliability.listing': weight(3, 'a name standing in a list'),
   'reliability.nil': weight(2, 'a name looked for in a list and not found'),
   'reliability.hearsay': weight(1, 'a date given as uncertain'),
+  'reliability.kin': weight(2, 'a kinship, or a finding that two records are of one person'),
+  'parent.age': years(12, 'nobody is a parent younger than this'),
   'tenure.mean': years(8, 'usual time in one post; `tenure.mean.RANK` sets it for one rank'),
   'courtesy.mean': years(20, 'how long a style is kept after leaving, where the day of death is unknown'),
   'person.before': years(10, 'usual adult life before the first known day in post'),

@@ -7,10 +7,10 @@ import { type NilFindings, placeNilSearches } from './nil-searches.ts';
 import { cheapestWayOut, otherWaysOut, type Prices, type Way } from './ways-out.ts';
 
 /** Conflicts listed; the rest are counted. */
-const MOST_CONFLICTS = 1000;
+export const MOST_CONFLICTS = 1000;
 
 /** Contradicting sets that are weighed against each other where there are too many to find them all. */
-const MOST_WEIGHED = 10_000;
+export const MOST_WEIGHED = 10_000;
 
 /** Other ways out that are tried to see which bounds rest on the choice. */
 const MOST_WAYS = 256;
@@ -104,7 +104,7 @@ function shrink(
   return kept;
 }
 
-function pricesOf(claims: readonly RecordedClaim[]): Prices {
+export function pricesOf(claims: readonly RecordedClaim[]): Prices {
   const turn: number[] = [];
   const order = claims.map((_, k) => k);
   order.sort((a, b) => givesWayBefore(claims[a] as RecordedClaim, claims[b] as RecordedClaim));
@@ -125,28 +125,47 @@ export function otherWays(
   return { ways: complete ? ways : ways.slice(0, FEW_WAYS), complete };
 }
 
-/** Conflicts in words, the smallest first, omissions of the printer among them. */
-export function reportConflicts(
-  claims: readonly RecordedClaim[],
-  { off, sets, findings }: Settled,
-): { conflicts: Conflict[]; conflictsBeyond: number } {
-  const omitted = findings.omissions.map(({ claim, against }) => [...against, claim]);
-  if (sets.length + omitted.length === 0) return { conflicts: [], conflictsBeyond: 0 };
+/** The contradicting sets of claims that were met, the smallest first, and omissions of the printer among them. */
+export type ConflictSets = {
+  /** Members by their places, in the order in which they were recorded. */
+  readonly sets: readonly { readonly members: readonly number[]; readonly omission: boolean }[];
+  /** Claims that are set aside, or not used as omissions of the printer. */
+  readonly aside: ReadonlySet<number>;
+};
+
+export function conflictSets(claims: readonly RecordedClaim[], { off, sets, findings }: Settled): ConflictSets {
+  const { omissions } = findings;
+  if (sets.length + omissions.length === 0) return { sets: [], aside: new Set() };
   const aside = new Set([...claims.keys()].filter((k) => off[k] === 1));
-  for (const { claim } of findings.omissions) aside.add(claim);
+  for (const { claim } of omissions) aside.add(claim);
   const order = inRecordingOrder(claims);
   const places: number[] = [];
   order.forEach((claim, place) => {
     places[claim] = place;
   });
-  const all = [...sets, ...omitted].map((set) => set.map((k) => places[k] as number).sort((a, b) => a - b));
-  all.sort(bySize);
-  const conflicts = all.slice(0, MOST_CONFLICTS).map((set) => {
-    const members = set.map((place) => order[place] as number);
+  const placed = (set: readonly number[]): number[] => set.map((k) => places[k] as number).sort((a, b) => a - b);
+  const all = [
+    ...sets.map((set) => ({ set: placed(set), omission: false })),
+    ...omissions.map(({ claim, against }) => ({ set: placed([...against, claim]), omission: true })),
+  ];
+  all.sort((a, b) => bySize(a.set, b.set));
+  return {
+    sets: all.map(({ set, omission }) => ({ members: set.map((place) => order[place] as number), omission })),
+    aside,
+  };
+}
+
+/** Conflicts in words, the smallest first, omissions of the printer among them. */
+export function reportConflicts(
+  claims: readonly RecordedClaim[],
+  settled: Settled,
+): { conflicts: Conflict[]; conflictsBeyond: number } {
+  const { sets, aside } = conflictSets(claims, settled);
+  const conflicts = sets.slice(0, MOST_CONFLICTS).map(({ members }) => {
     const say = (k: number) => sayClaim(claims[k] as RecordedClaim);
     return { members: members.map(say), setAside: members.filter((k) => aside.has(k)).map(say) };
   });
-  return { conflicts, conflictsBeyond: all.length - conflicts.length };
+  return { conflicts, conflictsBeyond: sets.length - conflicts.length };
 }
 
 function bySize(a: readonly number[], b: readonly number[]): number {

@@ -31,6 +31,8 @@ export type ListedEntry = Keyed & {
   readonly edition: {
     readonly id: RecordId;
     readonly label: string;
+    /** The list that it is an issue of. */
+    readonly series?: string;
     readonly asAt: DateEvidence;
     readonly lagDays: number;
   };

@@ -162,7 +162,13 @@ export type NetworkBounds = {
   readonly latest: Float64Array;
   earliestGrounds(node: number): readonly number[];
   latestGrounds(node: number): readonly number[];
+  /** The constraints of the path behind a bound, from the node to the origin; empty where the side is open. */
+  earliestPath(node: number): readonly PathStep[];
+  latestPath(node: number): readonly PathStep[];
 };
+
+/** One constraint of a path: x − y <= w, by a claim or FIXED. */
+export type PathStep = { readonly x: number; readonly y: number; readonly w: number; readonly claim: number };
 
 /**
  * The bounds of a network, undefined where its constraints contradict each other. `cost` ranks paths of the same
@@ -186,7 +192,19 @@ export function tightestBounds(network: Network, cost: Float64Array): NetworkBou
     latest: from.length,
     earliestGrounds: (node) => claimsAlong(network, to.via, node, network.x),
     latestGrounds: (node) => claimsAlong(network, from.via, node, network.y),
+    earliestPath: (node) => stepsAlong(network, to.via, node, network.x),
+    latestPath: (node) => stepsAlong(network, from.via, node, network.y),
   };
+}
+
+function stepsAlong(network: Network, via: Int32Array, node: number, before: readonly number[]): readonly PathStep[] {
+  const { x, y, w, claim } = network;
+  const steps: PathStep[] = [];
+  for (let at = node, edge = via[at] as number; edge >= 0; edge = via[at] as number) {
+    steps.push({ x: x[edge] as number, y: y[edge] as number, w: w[edge] as number, claim: claim[edge] as number });
+    at = before[edge] as number;
+  }
+  return steps;
 }
 
 function claimsAlong(network: Network, via: Int32Array, node: number, before: readonly number[]): readonly number[] {

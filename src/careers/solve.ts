@@ -1,11 +1,11 @@
 import type { Assumptions } from '../assumptions.ts';
 import type { Day, Span } from '../time/span.ts';
-import { type Appointment, findAppointments } from './appointments.ts';
+import { type Appointment, type Appointments, findAppointments } from './appointments.ts';
 import type { Bounds, Career, Chain, Life, Tenure } from './career.ts';
 import type { RecordedClaim } from './claims.ts';
 import { allClaims, inRecordingOrder, otherWays, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
 import { endNode, leavesGap, type Model, makeModel, ofAge, type Row, startNode } from './constraints.ts';
-import type { CareerEvidence, RecordId } from './evidence.ts';
+import type { CareerEvidence, ListedEntry, NilSearch, RecordId } from './evidence.ts';
 import type { NetworkBounds } from './network.ts';
 import { compareIds, inOrder } from './record-order.ts';
 
@@ -14,12 +14,7 @@ import { compareIds, inOrder } from './record-order.ts';
  * starts and ends with the records on which each rests, and the conflicts. The order of the records does not matter.
  */
 export function solveCareer(evidence: CareerEvidence, assumptions: Assumptions): Career {
-  const inUse = withoutSetAside(evidence);
-  const appointments = findAppointments(inUse);
-  const model = makeModel(inUse, appointments, assumptions);
-  const claims = allClaims(model);
-  const cost = pathCosts(claims);
-  const settled = settle(model, claims, cost, new Uint8Array(claims.length));
+  const { appointments, model, claims, cost, settled } = settleCareer(evidence, assumptions);
   const { bounds } = settled;
   const others = settled.sets.length === 0 ? undefined : otherWays(claims, settled);
   const unsupported = unsupportedSlots(model, settled);
@@ -37,18 +32,40 @@ export function solveCareer(evidence: CareerEvidence, assumptions: Assumptions):
   };
 }
 
-/** Records that the researcher set aside are as if they had never been made. */
-function withoutSetAside(evidence: CareerEvidence): CareerEvidence {
+/** Evidence as a network, with what had to be set aside for it to hold together. */
+export type SettledCareer = {
+  readonly appointments: Appointments;
+  readonly model: Model;
+  readonly claims: readonly RecordedClaim[];
+  /** What it costs a path to go through each claim. */
+  readonly cost: Float64Array;
+  readonly settled: Settled;
+};
+
+/** The first half of solving a career, on which its bounds and its conflicts rest. */
+export function settleCareer(evidence: CareerEvidence, assumptions: Assumptions): SettledCareer {
+  const inUse = withoutSetAside(evidence);
+  const appointments = findAppointments(inUse);
+  const model = makeModel(inUse, appointments, assumptions);
+  const claims = allClaims(model);
+  const cost = pathCosts(claims);
+  return { appointments, model, claims, cost, settled: settle(model, claims, cost, new Uint8Array(claims.length)) };
+}
+
+/** Records that the researcher set aside are as if they had never been made, and what stands in an edition set aside. */
+export function withoutSetAside(evidence: CareerEvidence): CareerEvidence {
   const { setAside } = evidence;
   const kept = <R extends { readonly id: RecordId }>(records: readonly R[]): readonly R[] =>
     inOrder(setAside.size === 0 ? records : records.filter(({ id }) => !setAside.has(id)));
+  const inEditions = <R extends ListedEntry | NilSearch>(records: readonly R[]): readonly R[] =>
+    kept(setAside.size === 0 ? records : records.filter(({ edition }) => !setAside.has(edition.id)));
   const alive = <R extends { readonly id: RecordId }>(record: R | undefined): R | undefined =>
     record === undefined || setAside.has(record.id) ? undefined : record;
   return {
     ...evidence,
-    entries: kept(evidence.entries),
+    entries: inEditions(evidence.entries),
     notices: kept(evidence.notices),
-    nilSearches: kept(evidence.nilSearches),
+    nilSearches: inEditions(evidence.nilSearches),
     conditions: kept(evidence.conditions),
     born: alive(evidence.born),
     died: alive(evidence.died),

@@ -79,7 +79,7 @@ function compareTurns(a: Way, b: Way): number {
 }
 
 /** Groups of sets that share no claim with the sets of other groups. */
-function independentParts(sets: Sets): Sets[] {
+export function independentParts(sets: Sets): Sets[] {
   const parts: { claims: Set<number>; sets: (readonly number[])[] }[] = [];
   for (const set of sets) {
     const touching = parts.filter(({ claims }) => set.some((claim) => claims.has(claim)));

@@ -42,7 +42,7 @@ const INDIFFERENCE: Readonly<Record<'original' | 'thought-original' | 'doubtful'
  * 3. a part that is only thought original, or doubtful: none, since its window is mixed with indifference;
  * 4. a usual window: none.
  */
-function exclusion({ window, force, state }: FeatureWindow): Span | undefined {
+export function exclusion({ window, force, state }: FeatureWindow): Span | undefined {
   if (force !== 'hard') return undefined;
   if (state === 'original') return window;
   if (state !== 'replaced' && state !== 'added') return undefined;

@@ -14,7 +14,7 @@ import { type Ladder, mainSteps, openRank } from '../services/ladder.ts';
 import type { Rank } from '../services/rank.ts';
 import { asEvidence } from '../time/evidence-date.ts';
 import { readDate } from '../time/read-date.ts';
-import type { Day, Span } from '../time/span.ts';
+import { type Day, NO_START, type Span } from '../time/span.ts';
 import { type EntryRow, entriesOfPeople } from './entries.ts';
 import { ladderOf } from './ladders.ts';
 import type { Db } from './open.ts';
@@ -208,8 +208,15 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   }
 }
 
-/** A man appointed in the place of another tells when the other's post in that rank and corps had ended. */
-const vacancy = (notice: Notice): Notice => ({ ...notice, event: 'superseded' });
+/**
+ * A man appointed in the place of another tells by when the other's post in that rank and corps had ended: days or weeks
+ * can pass before a vacancy is filled.
+ */
+const vacancy = (notice: Notice): Notice => ({
+  ...notice,
+  event: 'superseded',
+  date: { ...notice.date, span: { from: NO_START, until: notice.date.span.until } },
+});
 
 type DateCells = [
   id: number,

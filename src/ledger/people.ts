@@ -17,7 +17,12 @@ export type PersonName = { readonly id: string; readonly key: string | null; rea
 
 /** The people that are found to be one, by the first record of each: every person once. */
 export function samePeople(db: Db): (person: number) => readonly number[] {
-  const pairs = db.prepare('SELECT person_id, other_id FROM current_same').raw().all() as [number, number][];
+  const pairs = db
+    .prepare(
+      "SELECT person_id, other_id FROM current_same WHERE 'sm' || id NOT IN (SELECT record FROM current_set_aside)",
+    )
+    .raw()
+    .all() as [number, number][];
   if (pairs.length === 0) return (person) => [person];
   const groups = new Map<number, Set<number>>();
   for (const [a, b] of pairs) {
@@ -69,7 +74,7 @@ export function nameReader(db: Db, date: (id: number) => DateEvidence) {
   const others = db.prepare(
     `SELECT f.id AS row, f.person_id AS person, n.surname_id, s.text AS surname, n.forenames, f.from_id, f.to_id
        FROM current_name_form AS f JOIN printed_name AS n ON n.id = f.name_id JOIN surname AS s ON s.id = n.surname_id
-      WHERE f.person_id = ?`,
+      WHERE f.person_id = ? AND 'nm' || f.id NOT IN (SELECT record FROM current_set_aside)`,
   );
   const anyForms = db.prepare('SELECT 1 FROM name_form LIMIT 1').get() !== undefined;
   return {

@@ -94,6 +94,17 @@ describe('network', () => {
           );
           expect(0 - (below?.[node]?.[0] ?? Infinity)).toBe(bounds.earliest[node]);
           expect(above?.[0]?.[node]).toBe(bounds.latest[node]);
+          const [down, up] = [bounds.earliestPath(node), bounds.latestPath(node)];
+          expect([...new Set(down.map(({ claim }) => claim))]).toEqual(bounds.earliestGrounds(node));
+          if (down.length > 0) {
+            expect(down[0]?.y).toBe(node);
+            expect(down.at(-1)?.x).toBe(0);
+            expect(0 - down.reduce((sum, { w }) => sum + w, 0)).toBe(bounds.earliest[node]);
+          }
+          if (up.length > 0) {
+            expect([up[0]?.x, up.at(-1)?.y]).toEqual([node, 0]);
+            expect(up.reduce((sum, { w }) => sum + w, 0)).toBe(bounds.latest[node]);
+          }
         }
       }),
       { seed: 61, numRuns: 1000 },
