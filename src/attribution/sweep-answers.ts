@@ -1,13 +1,22 @@
 import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
 import type { MarkDays } from './candidate.ts';
-import type { Shares } from './candidates.ts';
 import type { Outcome, PossibleAnswer } from './lookups.ts';
 import { expectedOfSurname, type Sweep, type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
 
-/** The outcome by the shares of a mark. */
-export const outcomeOf = ({ ranked: [first], total }: Shares): Outcome => ({
+/** What everybody weighs for a mark, the heaviest first; `expected` is the weight of somebody unrecorded. */
+export type Weights = {
+  readonly ranked: readonly {
+    readonly person: string;
+    readonly weight: number;
+  }[];
+  readonly unrecorded: { readonly expected: number };
+  readonly total: number;
+};
+
+/** The outcome by the weights for a mark. */
+export const outcomeOf = ({ ranked: [first], total }: Weights): Outcome => ({
   leader: first?.person,
-  leaderShare: first?.share ?? 0,
+  leaderShare: first === undefined ? 0 : first.weight / total,
   total,
 });
 
@@ -18,11 +27,15 @@ export const outcomeOf = ({ ranked: [first], total }: Shares): Outcome => ({
  * @param labels words for the two answers and for somebody found, as print has them.
  */
 export function sweepAnswers(
-  shares: Shares,
+  shares: Weights,
   mark: MarkDays,
   unrecorded: UnrecordedInput,
   sweep: Sweep,
-  labels: { readonly nobody: string; readonly oneMore: string; readonly found: string },
+  labels: {
+    readonly nobody: string;
+    readonly oneMore: string;
+    readonly found: string;
+  },
   assumptions: Assumptions,
 ): PossibleAnswer[] {
   const expected = expectedOfSurname(sweep.midDay, sweep.surname, unrecorded, assumptions);
@@ -53,7 +66,7 @@ export function sweepAnswers(
  * What somebody weighs of whom nothing is known but that they were in post on one day: in post on another day with the
  * chance exp(−distance / mean time in post).
  */
-function foundWeight({ density, days }: MarkDays, midDay: number, meanYears: number): number {
+export function foundWeight({ density, days }: MarkDays, midDay: number, meanYears: number): number {
   const meanDays = meanYears * DAYS_PER_YEAR;
   const offset = days.from - density.from;
   let sum = 0;

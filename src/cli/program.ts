@@ -3,7 +3,8 @@ import { HeldbyError } from '../errors.ts';
 import { VERSION } from '../version.ts';
 import type { Context } from './context.ts';
 
-type Register = (program: Command, context: Context) => void;
+/** `commands`: the names of all there are. */
+type Register = (program: Command, context: Context, commands: readonly string[]) => void;
 
 /**
  * Which module holds which commands. Only the one asked for is read, so that a command starts as quickly as its own
@@ -28,9 +29,13 @@ const MODULES: readonly {
   { commands: ['provenance'], load: () => import('./commands/provenance.ts') },
   { commands: ['lookups'], load: () => import('./commands/lookups.ts') },
   { commands: ['made'], load: () => import('./commands/made.ts') },
+  { commands: ['report'], load: () => import('./commands/report.ts') },
+  { commands: ['timeline'], load: () => import('./commands/timeline.ts') },
   { commands: ['export'], load: () => import('./commands/export.ts') },
   { commands: ['show', 'list', 'history'], load: () => import('./commands/records.ts') },
   { commands: ['find'], load: () => import('./commands/find.ts') },
+  { commands: ['completion'], load: () => import('./commands/completion.ts') },
+  { commands: ['help'], load: () => import('./commands/help-topics.ts') },
 ];
 
 const INTRODUCTION = `heldby keeps a ledger of the evidence on old objects and their owners, and answers from it
@@ -68,19 +73,25 @@ export async function makeProgram(context: Context): Promise<Command> {
     .option('--ledger <file>', 'the ledger to use')
     .option('--as-of <act>', 'answer as the ledger stood after that act')
     .option('--json', 'print JSON');
-  const wanted = commandIn(context.arguments);
-  const one = MODULES.find(({ commands }) => wanted !== undefined && commands.includes(wanted));
-  for (const { load } of one ? [one] : MODULES) (await load()).register(program, context);
-  if (context.arguments.length === 0) {
-    program.action(() => {
-      throw new HeldbyError(
-        'USAGE',
-        'Say what to do.',
-        `Begin with: heldby init  (then heldby --help, or any command with --help)`,
-      );
-    });
-  }
+  const names = MODULES.flatMap(({ commands }) => commands);
+  for (const load of modulesFor(context.arguments)) (await load()).register(program, context, names);
   return program;
+}
+
+/** What the words need: one command, with the one it is about; nothing but the ledger's standing; or all of them. */
+function modulesFor(words: readonly string[]): readonly (() => Promise<{ register: Register }>)[] {
+  const moduleOf = (name: string | undefined) =>
+    MODULES.find(({ commands }) => name !== undefined && commands.includes(name));
+  const wanted = commandIn(words);
+  const one = moduleOf(wanted);
+  if (one === undefined) {
+    const asksForHelp = wanted !== undefined || words.some((word) => ['-h', '--help', '-V', '--version'].includes(word));
+    return asksForHelp ? MODULES.map(({ load }) => load) : [() => import('./commands/status.ts')];
+  }
+  if (wanted !== 'help' && wanted !== 'completion') return [one.load];
+  const about = moduleOf(words.slice(words.indexOf(wanted) + 1).find((word) => moduleOf(word) !== undefined));
+  if (about !== undefined && about !== one) return [one.load, about.load];
+  return wanted === 'completion' || words.length > words.indexOf(wanted) + 1 ? [one.load] : MODULES.map(({ load }) => load);
 }
 
 const WITH_VALUE = ['--ledger', '--as-of'];

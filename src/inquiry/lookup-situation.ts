@@ -1,0 +1,102 @@
+import { forRank } from '../assumptions.ts';
+import { type MarkDays, markDays, weigh } from '../attribution/candidate.ts';
+import { sharesOf } from '../attribution/candidates.ts';
+import { foundWeight, type Weights } from '../attribution/sweep-answers.ts';
+import { type Sweep, type UnrecordedInput, unrecordedWeight } from '../attribution/unrecorded.ts';
+import type { CareerEvidence } from '../careers/evidence.ts';
+import { solveCareer } from '../careers/solve.ts';
+import { candidateInputs, type Known } from './candidate-inputs.ts';
+import type { MarkDays as DaysOfMark } from './mark-dating.ts';
+import type { MarkQuestion } from './mark-question.ts';
+
+/** What somebody weighs in one rank. Whoever a sweep would find has words in the place of an id. */
+type Weighed = Weights['ranked'][number];
+export type KnownPerson = Known & { readonly evidence: CareerEvidence };
+
+/** Who can have made a mark, as it stands now or would stand after some answers. */
+export type Situation = Weights & {
+  readonly mark: string;
+  readonly question: MarkQuestion;
+  readonly when: MarkDays;
+  /** People whose evidence is another than the question's. */
+  readonly changed: ReadonlyMap<string, KnownPerson>;
+  readonly asked: UnrecordedInput;
+};
+
+/** The situation of a mark with what is recorded. */
+export function situationOf(mark: string, question: MarkQuestion, days: DaysOfMark): Situation {
+  const { assumptions, unrecorded } = question;
+  const when = markDays(days.marking.density);
+  const candidates = [...question.known.values()].flatMap((known) =>
+    candidateInputs(known, question.sought, assumptions),
+  );
+  const shares = sharesOf({ mark: when, candidates, unrecorded }, assumptions);
+  return {
+    mark,
+    question,
+    when,
+    changed: new Map(),
+    ranked: shares.ranked.map(({ person, weight }) => ({ person, weight })),
+    asked: unrecorded,
+    unrecorded: shares.unrecorded,
+    total: shares.total,
+  };
+}
+
+export const knownIn = ({ question, changed }: Situation, person: string): KnownPerson | undefined =>
+  changed.get(person) ?? question.known.get(person);
+
+const inOrder = (ranked: readonly Weighed[]): Weighed[] => [...ranked].sort((a, b) => b.weight - a.weight);
+const sum = (ranked: readonly Weighed[]): number => ranked.reduce((total, { weight }) => total + weight, 0);
+
+/** The situation if there were more evidence on a person. */
+export function withEvidence(
+  situation: Situation,
+  known: KnownPerson,
+  more: Partial<Pick<CareerEvidence, 'entries' | 'nilSearches'>>,
+): Situation {
+  const { question, when, changed, unrecorded } = situation;
+  const evidence = {
+    ...known.evidence,
+    entries: [...known.evidence.entries, ...(more.entries ?? [])],
+    nilSearches: [...known.evidence.nilSearches, ...(more.nilSearches ?? [])],
+  };
+  const then = {
+    ...known,
+    evidence,
+    career: solveCareer(evidence, question.assumptions),
+  };
+  const own = candidateInputs(then, question.sought, question.assumptions)
+    .map((input) => ({
+      person: known.person,
+      weight: weigh(input, when).weight,
+    }))
+    .filter(({ weight }) => weight > 0);
+  const ranked = inOrder([...situation.ranked.filter(({ person }) => person !== known.person), ...own]);
+  return {
+    ...situation,
+    changed: new Map([...changed, [known.person, then]]),
+    ranked,
+    total: unrecorded.expected + sum(ranked),
+  };
+}
+
+/** The situation after a sweep; `found`: words for somebody more whom it finds. */
+export function withSweep(situation: Situation, sweep: Sweep, found: string | undefined): Situation {
+  const { when, question } = situation;
+  const asked = {
+    ...situation.asked,
+    sweeps: [...situation.asked.sweeps, sweep],
+  };
+  const expected = unrecordedWeight(asked, when, question.assumptions);
+  const years = forRank(question.assumptions, 'tenure.mean', asked.rank);
+  const more = found === undefined ? [] : [{ person: found, weight: foundWeight(when, sweep.midDay, years) }];
+  const ranked = inOrder([...situation.ranked, ...more]);
+  return {
+    ...situation,
+    ranked,
+    asked,
+    unrecorded: { expected },
+    total: expected + sum(ranked),
+  };
+}

@@ -1,0 +1,185 @@
+import { describe, expect, test } from 'vitest';
+import { candidatesForMark } from '../../src/inquiry/candidates.ts';
+import { type LookupAnswer, type LookupsWanted, lookupsFor } from '../../src/inquiry/lookups.ts';
+import type { Db } from '../../src/ledger/open.ts';
+import { addTo, type Line, ledgerOf, removeLedgersAfterEach, slope } from './made-up-ledger.ts';
+
+removeLedgersAfterEach();
+
+const YEARS = Array.from({ length: 30 }, (_, i) => 1820 + i);
+const LIST: Line[] = [
+  { type: 'series', key: 'al', name: 'Annual List', service: 'army' },
+  { type: 'series', key: 'nl', name: 'Clergy List', service: 'clergy' },
+  ...YEARS.map(
+    (year): Line => ({ type: 'edition', key: `al-${year}`, series: 'al', label: `${year}`, asAt: `${year}-01-01` }),
+  ),
+  { type: 'edition', key: 'nl-1832', series: 'nl', label: '1832', asAt: '1832-01-01' },
+];
+const entry = (person: string, name: string, rank: string, year: number): Line => ({
+  type: 'entry',
+  edition: `al-${year}`,
+  person,
+  name,
+  rank,
+  corps: '2nd Fencibles',
+});
+const MARK: Line = {
+  type: 'mark',
+  key: 'm',
+  object: 'slope',
+  text: 'Lieut. J. Ferrand',
+  role: 'owner',
+  made: '1830/1834',
+};
+/** Two of one name: one surely lieutenant before the years of the mark, one after; nobody looked in between. */
+const TWO: Line[] = [
+  ...LIST,
+  { type: 'person', key: 'a', name: 'John Ferrand' },
+  entry('a', 'John Ferrand', 'Lieut.', 1827),
+  { type: 'person', key: 'b', name: 'James Ferrand' },
+  entry('b', 'James Ferrand', 'Ensign', 1824),
+  entry('b', 'James Ferrand', 'Lieut.', 1837),
+  slope(),
+  MARK,
+];
+const WANTED: LookupsWanted = { limit: 40, plan: undefined, cost: { usual: 0, ofSeries: new Map() } };
+const lookups = (db: Db, wanted: Partial<LookupsWanted> = {}) => lookupsFor(db, 'm', { ...WANTED, ...wanted });
+const subject = ({ edition, person, surname }: Pick<LookupAnswer, 'edition' | 'person' | 'surname'>) =>
+  `${edition.series} ${edition.label}: ${surname ?? person?.key}`;
+
+describe('what is proposed', () => {
+  test('gains fall, and each is the expected share afterwards less that now', () => {
+    const { lookups: all, marks } = lookups(ledgerOf(...TWO));
+    expect(all.length).toBeGreaterThan(5);
+    const now = marks[0]?.leaderShare ?? Number.NaN;
+    for (const [place, { gain, answers }] of all.entries()) {
+      expect(gain).toBeLessThanOrEqual(all[place - 1]?.gain ?? 1);
+      expect(answers.reduce((sum, { chance }) => sum + chance, 0)).toBeCloseTo(1, 9);
+      expect(answers.reduce((sum, each) => sum + each.chance * each.leaderShare, 0) - now).toBeCloseTo(gain, 9);
+    }
+  });
+
+  test('what has been done is never proposed: an entry, a nil search, a sweep, also one that was set aside', () => {
+    const db = ledgerOf(...TWO);
+    const [first] = lookups(db).lookups.filter(({ person }) => person !== undefined);
+    const edition = `Annual List ${first?.edition.label}`;
+    const proposed = () => lookups(db, { limit: 500 }).lookups.map(subject);
+    expect(proposed()).toContain(subject(first as LookupAnswer));
+    addTo(db, [{ type: 'search', edition, person: first?.person?.id, outcome: 'not found' }]);
+    expect(proposed()).not.toContain(subject(first as LookupAnswer));
+    addTo(db, [{ type: 'setAside', record: 'q1', why: 'in haste' }]);
+    expect(proposed()).not.toContain(subject(first as LookupAnswer));
+    addTo(db, [{ type: 'search', edition: 'Annual List 1832', surname: 'FERRAND', outcome: 'all taken', found: 2 }]);
+    expect(proposed().filter((each) => each.includes('1832'))).toEqual([]);
+    expect(proposed().some((each) => each.includes('1827: a') || each.includes('1837: b'))).toBe(false);
+  });
+
+  test('a list of another service is not proposed for a rank of this one', () =>
+    expect(
+      lookups(ledgerOf(...TWO), { limit: 500 })
+        .lookups.map(subject)
+        .join(),
+    ).not.toContain('Clergy'));
+
+  test('where every answer leaves the same name first, and sweeps were made, there is nothing to look up', () => {
+    const one = TWO.filter(({ person, key }) => person !== 'b' && key !== 'b');
+    const sweeps = YEARS.map(
+      (year): Line => ({ type: 'search', edition: `al-${year}`, surname: 'Ferrand', outcome: 'all taken', found: 1 }),
+    );
+    expect(lookups(ledgerOf(...one, ...sweeps)).lookups).toEqual([]);
+  });
+
+  test('somebody unrecorded is looked for by sweeps where nobody fits', () => {
+    const nobody = lookups(ledgerOf(...LIST, slope(), MARK));
+    expect(nobody.marks).toMatchObject([{ leader: null, leaderShare: 0 }]);
+    expect(nobody.lookups[0]).toMatchObject({
+      surname: 'Ferrand',
+      answers: [
+        { answer: 'no other Ferrand', leader: null },
+        { answer: 'one more Ferrand', leader: { id: null, name: 'one more Ferrand' } },
+      ],
+    });
+  });
+});
+
+describe('what each answer is said to do is what the ledger then says', () => {
+  test.each(['listed as Lieutenant, 2nd Fencibles', 'not listed'])('%s', (words) => {
+    const before = ledgerOf(...TWO);
+    const chosen = lookups(before)
+      .lookups.filter(({ person }) => person !== undefined)
+      .slice(0, 4);
+    expect(chosen.length).toBeGreaterThan(1);
+    for (const { edition, person, answers } of chosen) {
+      const told = answers.find(({ answer }) => answer === words);
+      const key = person?.key as string;
+      const db = ledgerOf(...TWO);
+      addTo(db, [
+        words === 'not listed'
+          ? { type: 'search', edition: edition.id, person: key, outcome: 'not found' }
+          : entry(key, `${person?.name}`, 'Lieut.', Number(edition.label)),
+      ]);
+      const [leader] = candidatesForMark(db, 'm', { tried: 0 }).candidates;
+      expect(leader?.person.key).toBe(told?.leader?.key);
+      expect(leader?.share).toBeCloseTo(told?.leaderShare ?? Number.NaN, 9);
+    }
+  });
+
+  test('a sweep that finds nobody more', () => {
+    const db = ledgerOf(...TWO);
+    const sweep = lookups(db, { limit: 500 }).lookups.find(({ surname }) => surname !== undefined);
+    addTo(db, [
+      { type: 'search', edition: sweep?.edition.id ?? '', surname: 'Ferrand', outcome: 'all taken', found: 2 },
+    ]);
+    expect(candidatesForMark(db, 'm', { tried: 0 }).candidates[0]?.share).toBeCloseTo(
+      sweep?.answers[0]?.leaderShare ?? Number.NaN,
+      9,
+    );
+  });
+});
+
+test('the step below the first known rank is looked for too', () => {
+  const db = ledgerOf(
+    ...LIST,
+    { type: 'person', key: 'a', name: 'John Ferrand' },
+    entry('a', 'John Ferrand', 'Captain', 1840),
+    slope(),
+    MARK,
+  );
+  const below = lookups(db, { limit: 500 }).lookups.filter(({ person }) => person?.key === 'a');
+  expect(below.flatMap(({ answers }) => answers.map(({ answer }) => answer))).toContain('listed as Lieutenant');
+});
+
+describe('a plan for one visit', () => {
+  test('gains add up, and the first is the best look-up alone', () => {
+    const answer = lookups(ledgerOf(...TWO), { plan: 3 });
+    const plan = answer.plan ?? [];
+    expect(subject(plan[0] as LookupAnswer)).toBe(subject(answer.lookups[0] as LookupAnswer));
+    expect(plan[0]?.gain).toBeCloseTo(answer.lookups[0]?.gain ?? Number.NaN, 9);
+    for (const [place, { gain }] of plan.entries()) expect(gain).toBeGreaterThan(plan[place - 1]?.gain ?? 0);
+    expect(new Set(plan.map(subject)).size).toBe(plan.length);
+  });
+
+  test('a volume on the table costs a look only, so a dear one is looked into again first', () => {
+    const cost = { usual: 1000, ofSeries: new Map() };
+    const plan = lookups(ledgerOf(...TWO), { plan: 2, cost }).plan ?? [];
+    expect(plan.map((each) => each.cost)).toEqual([1001, 1]);
+    expect(plan[0]?.edition.id).toBe(plan[1]?.edition.id);
+  });
+});
+
+test('an object asks for all its marks that name a holder, and adds up what a look-up is worth', () => {
+  const again: Line = { ...MARK, key: 'n', text: 'J. Ferrand, Lieut.' };
+  const shop: Line = { type: 'mark', key: 's', object: 'slope', text: 'Widow Asher', role: 'retailer', made: '1833' };
+  const db = ledgerOf(...TWO, again, shop);
+  const all = lookupsFor(db, '214', WANTED);
+  expect(all.marks.map(({ id }) => id)).toEqual(['m1', 'm2']);
+  const [first] = all.lookups;
+  expect(first?.marks.map(({ id }) => id)).toEqual(['m1', 'm2']);
+  expect(first?.marks.reduce((sum, { gain }) => sum + gain, 0)).toBeCloseTo(first?.gain ?? Number.NaN, 12);
+  expect(first?.marks[0]?.gain).toBeCloseTo(lookups(db).lookups[0]?.gain ?? Number.NaN, 9);
+});
+
+test('an object whose marks name nobody is told so', () => {
+  const shop: Line = { type: 'mark', key: 'm', object: 'slope', text: 'Widow Asher', role: 'retailer' };
+  expect(() => lookupsFor(ledgerOf(slope(), shop), '214', WANTED)).toThrow(/names anybody/);
+});
