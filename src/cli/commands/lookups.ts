@@ -17,8 +17,10 @@ type LookupsOptions = CommonOptions & {
   readonly cost?: readonly string[];
 };
 
-const SHOWN = 10;
-const SHOWN_IN_JSON = 50;
+/** Look-ups worked out; on a terminal those of one name stand together. */
+const SHOWN = 50;
+const NAMES_SHOWN = 10;
+const EDITIONS_SHOWN = 8;
 const MOST_SHOWN = 5000;
 const MOST_PLANNED = 5;
 
@@ -29,7 +31,7 @@ export function register(program: Command, context: Context): void {
     .command('lookups')
     .description('which edition to look into next, for whom, how much surer a name would be, and what each answer does')
     .argument('<object-or-mark>', 'a mark, or an object for all its marks that name a holder')
-    .option('--limit <number>', `how many to give (${SHOWN} unless you say another; ${SHOWN_IN_JSON} with --json)`)
+    .option('--limit <number>', `how many to give (${SHOWN} unless you say another)`)
     .option('--plan <number>', `what to look up in one visit of so many looks, up to ${MOST_PLANNED}`)
     .option(
       '--cost <number>',
@@ -49,7 +51,7 @@ export function register(program: Command, context: Context): void {
       const options = optionsOf<LookupsOptions>(command);
       return asking(context, options, (db) => {
         const answer = lookupsFor(db, words, {
-          limit: whole(options.limit, '--limit', MOST_SHOWN) ?? (options.json ? SHOWN_IN_JSON : SHOWN),
+          limit: whole(options.limit, '--limit', MOST_SHOWN) ?? SHOWN,
           plan: whole(options.plan, '--plan', MOST_PLANNED),
           cost: costs(db, options.cost ?? []),
         });
@@ -100,6 +102,30 @@ const subjectInWords = ({ edition, person, surname }: Pick<LookupAnswer, 'editio
     `${edition.series} ${edition.label}: ${surname === undefined ? `${person?.name ?? ''}  ${person?.id ?? ''}` : `every ${surname}`}`,
   );
 
+/** Look-ups of one name together, the name for which the best one is worth most first. */
+function byName(lookups: readonly LookupAnswer[]): LookupAnswer[][] {
+  const names = new Map<string, LookupAnswer[]>();
+  for (const lookup of lookups) {
+    const name = lookup.surname === undefined ? `${lookup.person?.id}` : `every ${lookup.surname}`;
+    const known = names.get(name);
+    if (known === undefined) names.set(name, [lookup]);
+    else known.push(lookup);
+  }
+  return [...names.values()];
+}
+
+/** Other editions for the same name, with what each is worth; the series only where it is another. */
+function editionsInWords({ edition: { series } }: LookupAnswer, others: readonly LookupAnswer[]): string {
+  const told = others
+    .slice(0, EDITIONS_SHOWN)
+    .map(
+      ({ edition, gain }) =>
+        `${edition.series === series ? '' : `${edition.series} `}${edition.label} (${points(gain)})`,
+    );
+  const more = others.length > EDITIONS_SHOWN ? ` and ${others.length - EDITIONS_SHOWN} more` : '';
+  return shown(`${told.join(', ')}${more}`);
+}
+
 function lookupsInLines(answer: LookupsAnswer, context: Context, withCost: boolean): string[] {
   const { strong, faint, good } = context.style;
   const width = widthOf(context);
@@ -114,7 +140,9 @@ function lookupsInLines(answer: LookupsAnswer, context: Context, withCost: boole
       'No list that the ledger knows could make a name surer.',
       ...wrapped('If there are others, make them known: heldby edition add SERIES LABEL --as-at DATE', width),
     );
-  for (const [place, lookup] of answer.lookups.entries()) {
+  const names = byName(answer.lookups);
+  for (const [place, [lookup, ...others]] of names.slice(0, NAMES_SHOWN).entries()) {
+    if (lookup === undefined) continue;
     const { gain, cost, answers, marks } = lookup;
     const worth = `${good(points(gain))}${withCost ? `, cost ${figure(cost)}` : ''}`;
     lines.push(`${String(place + 1).padStart(3)}  ${worth}  ${strong(subjectInWords(lookup))}`);
@@ -123,7 +151,12 @@ function lookupsInLines(answer: LookupsAnswer, context: Context, withCost: boole
       lines.push(...wrapped(shown(`${percent(chance)}  ${told}: ${then}`), width - 7).map((line) => `       ${line}`));
     }
     if (answer.marks.length > 1) lines.push(faint(`       for ${marks.map(({ id }) => id).join(' ')}`));
+    if (others.length > 0)
+      lines.push(
+        ...wrapped(`or in ${editionsInWords(lookup, others)}`, width - 7).map((line) => faint(`       ${line}`)),
+      );
   }
+  if (names.length > NAMES_SHOWN) lines.push(faint(`     … and ${names.length - NAMES_SHOWN} more names`));
   if (answer.plan !== null) {
     lines.push('', strong('In one visit, whatever each answer is'));
     if (answer.plan.length === 0) lines.push('  nothing that would make a name surer');
