@@ -176,13 +176,17 @@ describe('a value that cannot be is rejected with 4', () => {
     expect(errorIn(place.run(...words, '--json')).where).toMatch(new RegExp(option)),
   );
 
-  test('the same service, and the same rank of it, twice', () => {
+  test('the same service, and the same rank of it, twice', async () => {
     const own = makePlace();
     own.json('init');
     own.json('service', 'add', 'lighthouses');
     own.json('rank', 'add', 'lighthouses', 'Keeper', '--order', '1');
-    expectRefused(own, ['service', 'add', 'lighthouses'], { status: 4, code: 'CONFLICT', message: /lighthouses/ });
-    expectRefused(own, ['rank', 'add', 'lighthouses', 'Keeper', '--order', '1'], {
+    await expectRefused(own, ['service', 'add', 'lighthouses'], {
+      status: 4,
+      code: 'CONFLICT',
+      message: /lighthouses/,
+    });
+    await expectRefused(own, ['rank', 'add', 'lighthouses', 'Keeper', '--order', '1'], {
       status: 4,
       code: 'CONFLICT',
       message: /Keeper/,

@@ -178,13 +178,13 @@ describe('what is recorded already is not recorded again', () => {
     });
   });
 
-  test('after an undo it can be imported again, and the undo not taken back', () => {
+  test('after an undo it can be imported again, and the undo not taken back', async () => {
     imported(LINES);
     place.json('undo');
     expect(total('entries')).toBe(2);
     expect(imported(LINES)).toMatchObject({ act: 4, added: { editions: 1, entries: 3 } });
     expect(total('editions')).toBe(4);
-    expectRefused(place, ['undo', '3'], { status: 4, code: 'CONFLICT', message: /act 4|ed\d|1840/ });
+    await expectRefused(place, ['undo', '3'], { status: 4, code: 'CONFLICT', message: /act 4|ed\d|1840/ });
     expect(total('editions')).toBe(4);
     expect(place.json('verify').findings).toEqual([]);
   });
@@ -320,8 +320,14 @@ describe('a list with faults is refused whole, with line, column and what to do'
       /\w/,
       /\w/,
     ],
-  ])('%s', (_what, text, where, message, hint) => {
-    expectRefused(place, ['import', csv('list.csv', text)], { status: 4, code: 'INPUT_FILE', message, hint, where });
+  ])('%s', async (_what, text, where, message, hint) => {
+    await expectRefused(place, ['import', csv('list.csv', text)], {
+      status: 4,
+      code: 'INPUT_FILE',
+      message,
+      hint,
+      where,
+    });
   });
 
   test('every fault of the file is named at once', () => {
@@ -366,10 +372,10 @@ describe('a list with faults is refused whole, with line, column and what to do'
     ['standard input of no known kind', ['import', '-'], 2, 'USAGE', /-/],
     ['a mapped column that is not there', ['import', 'list.csv', '--map', 'rank=office'], 4, 'INPUT_FILE', /"office"/],
     ['the past', ['import', 'list.csv', '--as-of', '1'], 2, 'USAGE', /past/],
-  ])('%s', (_what, words, status, code, message) => {
+  ])('%s', async (_what, words, status, code, message) => {
     csv('list.csv', [HEADER, FIRST]);
     mkdirSync(place.path('folder.csv'), { recursive: true });
-    expectRefused(place, words, { status, code, message });
+    await expectRefused(place, words, { status, code, message });
   });
 
   test('a list named beside a file that names its own is not passed over in silence', () => {

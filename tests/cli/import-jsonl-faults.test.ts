@@ -140,9 +140,9 @@ describe('a file with faults is refused whole, with line, field and what to do',
       /colour/,
     ],
     ['a withdrawal of what others rest on', { type: 'withdrawal', record: 'ferrand', why: 'tried' }, /^line 2/, /e1/],
-  ])('%s', (_what, line, where, message) => {
+  ])('%s', async (_what, line, where, message) => {
     const good = { type: 'person', key: 'good', name: 'Good Person' };
-    expectRefused(place, ['import', file(good, line)], { status: 4, code: 'INPUT_FILE', where, message });
+    await expectRefused(place, ['import', file(good, line)], { status: 4, code: 'INPUT_FILE', where, message });
   });
 
   test('a key that two lines of the file have is said to be in the file', () => {
@@ -174,9 +174,9 @@ describe('a file with faults is refused whole, with line, field and what to do',
     ['Latin-1', Buffer.from('{"type":"person","key":"new","name":"Raïph Holt"}\n', 'latin1')],
     ['UTF-16', Buffer.from('\ufeff{"type":"person","key":"new","name":"R. Holt"}\n', 'utf16le')],
     ['bytes of anything', Buffer.from(Array.from({ length: 5000 }, (_, i) => (i * i * 31 + i * 7) % 256))],
-  ])('what is not UTF-8 text: %s', (_what, bytes) => {
+  ])('what is not UTF-8 text: %s', async (_what, bytes) => {
     writeFileSync(place.path('bytes.jsonl'), bytes);
-    expectRefused(place, ['import', 'bytes.jsonl'], {
+    await expectRefused(place, ['import', 'bytes.jsonl'], {
       status: 4,
       code: 'INPUT_FILE',
       where: /^line \d+$/,

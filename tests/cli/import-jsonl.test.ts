@@ -172,8 +172,8 @@ describe('references', () => {
       /^line 1, field person$/,
       /"slope"/,
     ],
-  ])('refused: %s', (_what, lines, where, message) => {
-    expectRefused(place, ['import', file(...lines)], { status: 4, code: 'INPUT_FILE', where, message });
+  ])('refused: %s', async (_what, lines, where, message) => {
+    await expectRefused(place, ['import', file(...lines)], { status: 4, code: 'INPUT_FILE', where, message });
   });
 
   test('however long a chain of marks is', () => {

@@ -1,7 +1,8 @@
+import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { expect } from 'vitest';
-import type { Place, Ran } from './heldby.ts';
+import { LAUNCHER, type Place, type Ran } from './heldby.ts';
 
 export type Refusal = {
   readonly status: number;
@@ -24,17 +25,16 @@ export function expectNoTrace({ out, err }: Ran): void {
  * Runs the command twice, in words and with --json, and expects both to be refused alike: what is wrong, what to do, the
  * exit status; and the ledger byte for byte as it was.
  */
-export function expectRefused(
+export async function expectRefused(
   place: Place,
   words: readonly string[],
   refusal: Refusal,
-  input: string | Buffer = '',
-): void {
+  input = '',
+): Promise<void> {
   const ledger = place.path('heldby.sqlite');
   const before = hashOf(ledger);
-  const inWords = place.with({ input }, ...words);
+  const [inWords, inJson] = await Promise.all([ended(place, words, input), ended(place, [...words, '--json'], input)]);
   expectRefusalInWords(inWords, refusal);
-  const inJson = place.with({ input }, ...words, '--json');
   expectNoTrace(inJson);
   expect({ status: inJson.status, out: inJson.out }).toEqual({ status: refusal.status, out: '' });
   const error = errorIn(inJson);
@@ -42,6 +42,17 @@ export function expectRefused(
   if (refusal.hint) expect(error.hint).toMatch(refusal.hint);
   if (refusal.where) expect(error.where).toMatch(refusal.where);
   expect(hashOf(ledger), 'the ledger has changed').toBe(before);
+}
+
+/** Runs the command beside others, and waits for its end. */
+function ended(place: Place, words: readonly string[], input: string): Promise<Ran> {
+  const { HELDBY_LEDGER: _ledger, FORCE_COLOR: _force, ...env } = process.env;
+  const child = spawn(process.execPath, [LAUNCHER, ...words], { cwd: place.folder, env });
+  let [out, err] = ['', ''];
+  child.stdout.setEncoding('utf8').on('data', (piece: string) => (out += piece));
+  child.stderr.setEncoding('utf8').on('data', (piece: string) => (err += piece));
+  child.stdin.on('error', () => {}).end(input); // it may have ended before it has read anything
+  return new Promise((resolve) => child.on('close', (status) => resolve({ status, out, err })));
 }
 
 export function expectRefusalInWords(ran: Ran, { status, message, hint }: Omit<Refusal, 'code'>): void {

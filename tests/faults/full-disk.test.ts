@@ -8,7 +8,7 @@ let place: Place;
 let ledgerKib: number;
 beforeAll(() => {
   place = makePlace();
-  writeList(place, 'list.csv', 12_000);
+  writeList(place, 'list.csv', 3_000);
 });
 beforeEach(() => {
   for (const name of readdirSync(place.folder)) if (name !== 'list.csv') discard(place, name);
@@ -40,7 +40,7 @@ describe('where the disk is full', () => {
 
   test('what a command says of itself is so, wherever the room ends', () => {
     const told = (ran: Ran) => (ran.status === 0 ? /^Recorded in act (\d+)/.exec(ran.out)?.[1] : undefined);
-    for (const kib of [4, 16, 32, 48, 64, 96, 128, 200, ledgerKib - 4, ledgerKib, ledgerKib + 4]) {
+    for (const kib of [4, 32, 48, 64, 128, ledgerKib - 4, ledgerKib + 4]) {
       const before = people();
       const ran = withoutRoom(place, kib, 'person', 'add', `Ann Holt`);
       expect([0, 5], `${kib} KiB: ${ran.err}`).toContain(ran.status);
