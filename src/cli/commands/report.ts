@@ -1,0 +1,197 @@
+import { readFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import type { Command } from 'commander';
+import { EXIT, HeldbyError } from '../../errors.ts';
+import { lotQuestions } from '../../inquiry/lot-questions.ts';
+import { lotsInOrder, reportOf } from '../../inquiry/report.ts';
+import type { LotReport } from '../../inquiry/report-lot.ts';
+import { timelineOf } from '../../inquiry/timeline.ts';
+import type { Db } from '../../ledger/open.ts';
+import { writeBatch } from '../../report/batch.ts';
+import { closing, type LotToPrint } from '../../report/compose.ts';
+import { indexedLot, indexPage, openList } from '../../report/index-page.ts';
+import { ENGLISH } from '../../report/phrases.ts';
+import { ENDINGS, holdsPicture, printedLots, type ReportFormat } from '../../report/print.ts';
+import { defaultStyle, readStyle, STYLE_KEYS, type Style } from '../../report/style.ts';
+import { wordsOf } from '../../report/words.ts';
+import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { common, example, optionsOf, printJson } from '../options.ts';
+import { wrapped } from '../text.ts';
+
+type ReportOptions = CommonOptions & {
+  readonly all?: true;
+  readonly format?: string;
+  readonly out?: string;
+  readonly style?: string;
+  readonly strict?: true;
+  readonly open?: true;
+  readonly styleKeys?: true;
+  readonly phrases?: true;
+};
+
+export function register(program: Command, context: Context): void {
+  const command = program
+    .command('report')
+    .description(
+      'what goes to the catalogue: date, attribution and provenance of a lot, with grounds, notes and cautions',
+    )
+    .argument('[object...]', 'objects by their reference, key or id')
+    .option('--all', 'every object of the ledger')
+    .option('--format <format>', `${Object.keys(ENDINGS).join(', ')} (text unless you say another)`)
+    .option('--out <folder>', 'one file a lot and an index in this folder; only what changed is written')
+    .option('--style <file>', 'the style of the house, a JSON file; --style-keys explains it')
+    .option('--open', 'only the list of what is still open, with the next step')
+    .option('--strict', 'exit status 6 when a lot is unresolved')
+    .option('--style-keys', 'explain every key of a style file')
+    .option('--phrases', 'print every phrase with its name, as JSON');
+  common(command)
+    .addHelpText(
+      'after',
+      example('heldby report 214', 'heldby report --all --format html --out catalogue --style house.json --strict'),
+    )
+    .action((objects: readonly string[]) => {
+      const options = optionsOf<ReportOptions>(command);
+      if (options.styleKeys) return explainStyle(context, options);
+      if (options.phrases) return printJson(context, ENGLISH());
+      const format = formatOf(options);
+      const style = styleOf(context, options.style);
+      return asking(context, options, (db) => {
+        const lots = lotsAsked(db, objects, options);
+        if (options.out !== undefined) writeFolder(db, lots, format, style, context, options);
+        else printLots(db, lots, format, style, context, options);
+      });
+    });
+}
+
+function formatOf({ format, json }: ReportOptions): ReportFormat {
+  if (format === undefined) return json ? 'json' : 'text';
+  if (!Object.hasOwn(ENDINGS, format))
+    throw new HeldbyError('USAGE', `There is no format "${format}".`, `One of: ${Object.keys(ENDINGS).join(', ')}.`);
+  return format as ReportFormat;
+}
+
+function lotsAsked(db: Db, objects: readonly string[], { all }: ReportOptions): readonly string[] {
+  if ((objects.length === 0) !== (all === true))
+    throw new HeldbyError('USAGE', 'Say which objects, or --all.', 'heldby report 214   or   heldby report --all');
+  return all ? lotsInOrder(db) : objects;
+}
+
+function styleOf(context: Context, file: string | undefined): Style {
+  if (file === undefined) return defaultStyle();
+  const path = resolve(context.workingFolder, file);
+  return readStyle(textOf(path, file), (name) => textOf(resolve(dirname(path), name), name));
+}
+
+function textOf(path: string, given: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    throw new HeldbyError('INPUT_FILE', `${given} cannot be read.`, 'Look at its name, folder and rights.', given);
+  }
+}
+
+const asOfOf = ({ asOf }: ReportOptions): number | undefined => (asOf === undefined ? undefined : actNumber(asOf));
+
+function printLots(
+  db: Db,
+  names: readonly string[],
+  format: ReportFormat,
+  style: Style,
+  context: Context,
+  options: ReportOptions,
+): void {
+  const given = names.map((name) => lotToPrint(db, name, format, style, options));
+  const lots = given.map(({ lot }) => lot);
+  const columns = options.style === undefined && context.columns !== undefined ? widthOf(context) : style.columns;
+  if (options.open) {
+    const words = wordsOf(style);
+    const indexed = lots.map((lot) => indexedLot(lot, words, null));
+    if (format === 'json') context.out(indexPage(indexed, words, 'json', lots[0] ? closing(lots[0], words) : ''));
+    else context.out(wrapped(openList(indexed, words), columns).join('\n'));
+  } else context.out(Buffer.from(printedLots(given, format, { ...style, columns })).toString('utf8'));
+  endStrictly(lots, style, context, options);
+}
+
+/** One lot, with its calendar where the form holds one; both from the same answers. */
+function lotToPrint(db: Db, name: string, format: ReportFormat, style: Style, options: ReportOptions): LotToPrint {
+  const ask = lotQuestions(db);
+  const lot = reportOf(db, name, asOfOf(options), ask);
+  return { lot, timeline: holdsPicture(format, style) ? timelineOf(db, lot.object.id, ask) : undefined };
+}
+
+function writeFolder(
+  db: Db,
+  names: readonly string[],
+  format: ReportFormat,
+  style: Style,
+  context: Context,
+  options: ReportOptions,
+): void {
+  const words = wordsOf(style);
+  const ending = ENDINGS[format];
+  const progress = progressOf(context, names.length);
+  // Read first, one after the other: the references give the names of the files.
+  const given = names.map((name, place) => {
+    progress(place);
+    return lotToPrint(db, name, format, style, options);
+  });
+  const lots = given.map(({ lot }) => lot);
+  progress(names.length);
+  const folder = resolve(context.workingFolder, options.out ?? '.');
+  const result = writeBatch(
+    folder,
+    ending,
+    lots.map((lot) => ({
+      ref: lot.object.ref,
+      bytes: () => printedLots([each], format, style),
+    })),
+    (files) => {
+      const indexed = lots.map((lot, place) => indexedLot(lot, words, files[place] ?? null));
+      const end = lots[0] === undefined ? '' : closing(lots[0], words);
+      return [{ name: `index.${ending}`, bytes: Buffer.from(indexPage(indexed, words, format, end), 'utf8') }];
+    },
+    () => undefined,
+  );
+  if (options.json) printJson(context, { folder: options.out, ...result });
+  else {
+    const counted = `${result.written.length} written, ${result.unchanged} unchanged`;
+    context.out(`${counted}: ${options.out}`);
+  }
+  endStrictly(lots, style, context, options);
+}
+
+/** One line on a terminal, written over and over; nothing elsewhere. */
+function progressOf(context: Context, count: number): (done: number) => void {
+  if (!process.stderr.isTTY || count < 2) return () => undefined;
+  return (done) => {
+    process.stderr.write(done < count ? `\r${done} of ${count} lots` : `\r${' '.repeat(30)}\r`);
+    void context;
+  };
+}
+
+function endStrictly(lots: readonly LotReport[], style: Style, context: Context, { strict }: ReportOptions): void {
+  if (!strict) return;
+  const words = wordsOf(style);
+  const unresolved = lots.filter((lot) => indexedLot(lot, words, null).unresolved);
+  if (unresolved.length === 0) return;
+  context.note(
+    `Unresolved: ${unresolved.map(({ object }) => object.ref).join(', ')}. What is open, with the next step: heldby report --all --open`,
+  );
+  context.exitStatus(EXIT.unresolved);
+}
+
+function explainStyle(context: Context, { json }: ReportOptions): void {
+  if (json) {
+    printJson(context, STYLE_KEYS);
+    return;
+  }
+  const width = widthOf(context);
+  const lines = STYLE_KEYS.flatMap(({ key, meaning, default: otherwise }) => [
+    context.style.strong(key),
+    ...wrapped(`${meaning}.`, width - 4).map((line) => `    ${line}`),
+    ...wrapped(`unless said: ${JSON.stringify(otherwise)}`, width - 4).map((line) =>
+      context.style.faint(`    ${line}`),
+    ),
+  ]);
+  context.out(lines.join('\n'));
+}

@@ -1,0 +1,112 @@
+import type { LotReport } from '../inquiry/report-lot.ts';
+import type { TimelineAnswer } from '../inquiry/timeline.ts';
+import type { Block, Document } from './document.ts';
+import { type Inline, plain, sentence } from './lines.ts';
+import { attributionSection } from './lot-attribution.ts';
+import { dateSection } from './lot-date.ts';
+import { marksSection } from './lot-marks.ts';
+import { openInWords, openLines } from './lot-open.ts';
+import { provenanceSection } from './lot-provenance.ts';
+import { type Notes, notesOf, searchInWords } from './notes.ts';
+import { pictureLines, pictureOf } from './picture.ts';
+import { visibleParagraphs } from './safe-text.ts';
+import type { Style } from './style.ts';
+import { type Naming, namingOf, type Words, wordsOf } from './words.ts';
+
+/** A lot to be printed; its calendar, where the form can hold a picture. */
+export type LotToPrint = { readonly lot: LotReport; readonly timeline?: TimelineAnswer | undefined };
+
+/** One document of one lot or several, in the style of the house. */
+export function composed(lots: readonly LotToPrint[], style: Style): Document {
+  const words = wordsOf(style);
+  const atEnd = style.notes === 'endnotes' && lots.length > 1;
+  const notes = notesOf(words, atEnd);
+  const blocks = lots.flatMap((each) => lotBlocks(each, words, notes, atEnd));
+  const taken = atEnd ? notes.taken() : [];
+  if (taken.length > 0) blocks.push({ kind: 'notes', title: words.say('section.notes'), notes: taken });
+  const [first] = lots;
+  const title = lots.length === 1 && first !== undefined ? headingOf(first.lot, words) : words.say('index.title');
+  return { title, language: style.phrases.language, blocks };
+}
+
+export const headingOf = ({ object }: LotReport, { say }: Words): string =>
+  say('lot.heading', { ref: object.ref, title: object.title });
+
+function lotBlocks({ lot, timeline }: LotToPrint, words: Words, notes: Notes, atEnd: boolean): Block[] {
+  const { say } = words;
+  const naming = namingOf(lot, words);
+  const section = (name: Parameters<Words['say']>[0], blocks: readonly Block[]): Block[] =>
+    blocks.length === 0 ? [] : [{ kind: 'heading', level: 2, text: say(name) }, ...blocks];
+  const marks = marksSection(lot, words, naming);
+  const body: Block[] = [
+    { kind: 'heading', level: 1, text: headingOf(lot, words) },
+    ...description(lot, words),
+    ...section('section.marks', [
+      marks.length === 0
+        ? { kind: 'paragraph', line: plain(say('marks.none')) }
+        : { kind: 'items', numbered: true, items: marks },
+    ]),
+    ...section('section.date', dateSection(lot, words, naming, notes)),
+    ...section('section.attribution', attributionSection(lot, words, naming, notes)),
+    ...section('section.provenance', provenanceSection(lot, words, naming, notes)),
+    ...section('section.searches', searches(lot, words, naming)),
+    ...(timeline === undefined ? [] : section('section.picture', [pictureBlock(timeline, words, lot)])),
+    ...section('section.open', openSection(lot, words, naming)),
+    ...section('section.cautions', [{ kind: 'items', numbered: false, items: cautions(lot, words).map(plain) }]),
+  ];
+  const taken = atEnd ? [] : notes.taken();
+  if (taken.length > 0) body.push({ kind: 'notes', title: say('section.notes'), notes: taken });
+  body.push({ kind: 'closing', text: closing(lot, words) });
+  return body;
+}
+
+function description({ object, photos }: LotReport, { say }: Words): Block[] {
+  const note = object.note === null ? [] : visibleParagraphs(object.note);
+  const pictures = photos.map(({ file }) => sentence(say('mark.photo', { file })));
+  return [...note, ...pictures].map((text) => ({ kind: 'paragraph', line: plain(text) }));
+}
+
+function searches(lot: LotReport, words: Words, naming: Naming): Block[] {
+  const items = lot.searches.flatMap((id): Inline[][] => {
+    const citation = lot.citations[id];
+    return citation?.kind === 'search' ? [plain(sentence(searchInWords(citation, words, naming)))] : [];
+  });
+  if (items.length === 0) return [{ kind: 'paragraph', line: plain(words.say('search.none')) }];
+  const anyNil = lot.searches.some((id) => {
+    const citation = lot.citations[id];
+    return citation?.kind === 'search' && citation.outcome === 'not found';
+  });
+  return [
+    { kind: 'items', numbered: false, items },
+    ...(anyNil ? [{ kind: 'paragraph', line: plain(words.say('search.caution')) } as const] : []),
+  ];
+}
+
+function openSection(lot: LotReport, words: Words, naming: Naming): Block[] {
+  const lines = openLines(lot, words, naming);
+  if (lines.length === 0) return [];
+  return [{ kind: 'items', numbered: false, items: lines.map((line) => plain(openInWords(line, words))) }];
+}
+
+/** The cautions of every answer used; none is ever left out. The house adds its own behind them. */
+export const cautions = (lot: LotReport, { say, style }: Words): string[] => [
+  ...lot.cautions,
+  say('caution.title'),
+  ...style.disclaimers,
+];
+
+/** Program, act and day of the ledger: the same report has the same line whenever it is printed. */
+export function closing({ about }: LotReport, { say, dates, all }: Words): string {
+  const values = {
+    program: about.program,
+    act: String(about.act),
+    date: about.date === '' ? '' : dates.day(about.date),
+  };
+  const changed = Object.entries(about.assumptions).map(([name, value]) => `${name} ${value}`);
+  return changed.length === 0 ? say('closing.plain', values) : say('closing', { ...values, assumptions: all(changed) });
+}
+
+export function pictureBlock(timeline: TimelineAnswer, words: Words, lot?: LotReport): Block & { kind: 'picture' } {
+  const picture = pictureOf(timeline, words, lot);
+  return { kind: 'picture', title: picture.title, picture, lines: pictureLines(picture, words) };
+}

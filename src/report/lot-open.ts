@@ -1,0 +1,65 @@
+import type { LotReport } from '../inquiry/report-lot.ts';
+import type { OpenItem } from '../inquiry/report-reasons.ts';
+import { markText } from './lot-marks.ts';
+import type { PhraseName } from './phrases.ts';
+import type { SeenTo, Style } from './style.ts';
+import type { Naming, Words } from './words.ts';
+
+/** An open point in words: what it is, what to do next, and who has seen to it. */
+export type OpenLine = {
+  readonly reason: OpenItem['reason'];
+  readonly what: string;
+  readonly next: string;
+  readonly command: string | null;
+  readonly seenTo: SeenTo | undefined;
+  /** Whether it makes the lot unresolved. */
+  readonly counts: boolean;
+};
+
+export function openLines(lot: LotReport, words: Words, naming: Naming): OpenLine[] {
+  return lot.open.map((item) => {
+    const seen = seenTo(lot, item, words.style);
+    const values = valuesOf(lot, item, words, naming);
+    return {
+      reason: item.reason,
+      what: words.say(phraseOf(item), values),
+      next: words.say(`open.${item.reason}.next`, values),
+      command: item.command,
+      seenTo: seen,
+      counts: seen === undefined && words.style.unresolved.includes(item.reason),
+    };
+  });
+}
+
+/** A point as one paragraph. */
+export function openInWords({ what, next, command, seenTo: seen }: OpenLine, { say }: Words): string {
+  if (seen !== undefined) return say('open.line', { what, next: say('open.seen', { by: seen.by, note: seen.note }) });
+  const then = command === null ? '' : ` ${say('open.command', { command })}`;
+  return `${say('open.line', { what, next })}${then}`;
+}
+
+export const isUnresolved = (lines: readonly OpenLine[]): boolean => lines.some(({ counts }) => counts);
+
+const seenTo = ({ object }: LotReport, { reason }: OpenItem, style: Style): SeenTo | undefined =>
+  style.seenTo.find((each) => each.reason === reason && [object.ref, object.key, object.id].includes(each.lot));
+
+/** Whether rivals are named, or only somebody unrecorded, or both, are three sentences. */
+function phraseOf({ reason, data }: OpenItem): PhraseName {
+  if (reason !== 'rivals' || data['unrecorded'] !== 'yes') return `open.${reason}`;
+  return data['rivals'] === '' ? 'open.rivals.nobody' : 'open.rivals.unrecorded';
+}
+
+function valuesOf(lot: LotReport, { data }: OpenItem, words: Words, naming: Naming): Record<string, string> {
+  const values: Record<string, string> = { ...data };
+  if (data['from'] !== undefined && data['to'] !== undefined)
+    values['dates'] = words.dates.span({ from: data['from'], to: data['to'] });
+  const withheld = Object.values(lot.people).filter(({ id }) => naming.isWithheld(id));
+  for (const place of ['person', 'leader', 'rivals'] as const) {
+    const said = values[place];
+    if (said !== undefined && withheld.some(({ name }) => said.includes(name)))
+      values[place] = words.say('person.withheld');
+  }
+  const mark = lot.marks.find(({ text }) => text === data['mark']);
+  if (mark !== undefined) values['mark'] = markText(mark, naming);
+  return values;
+}

@@ -1,0 +1,46 @@
+import { HeldbyError } from '../errors.ts';
+import english from './phrases/en.json' with { type: 'json' };
+
+export type PhraseName = keyof typeof english;
+
+/** Every wording of a report, by name; `{places}` are filled with what is said. */
+export type Phrases = Readonly<Record<PhraseName, string>>;
+
+export const ENGLISH = (): Phrases => english;
+
+/**
+ * Phrases with some of them in other words.
+ * @throws HeldbyError INPUT_FILE for a name that is none, or a place that the phrase does not have.
+ */
+export function phrasesWith(base: Phrases, given: Readonly<Record<string, unknown>>, where: string): Phrases {
+  const changed: Record<string, string> = { ...base };
+  for (const [name, text] of Object.entries(given)) {
+    if (!Object.hasOwn(english, name))
+      throw new HeldbyError('INPUT_FILE', `There is no phrase "${name}".`, nearest(name), where);
+    if (typeof text !== 'string')
+      throw new HeldbyError('INPUT_FILE', `The phrase "${name}" is no text.`, 'Write it in quotation marks.', where);
+    const known = placesOf(english[name as PhraseName]);
+    const unknown = placesOf(text).find((place) => !known.includes(place));
+    if (unknown !== undefined)
+      throw new HeldbyError(
+        'INPUT_FILE',
+        `The phrase "${name}" has no place {${unknown}}.`,
+        known.length === 0 ? 'It has none.' : `Its places: ${known.map((place) => `{${place}}`).join(', ')}.`,
+        where,
+      );
+    changed[name] = text;
+  }
+  return changed as Phrases;
+}
+
+const placesOf = (text: string): string[] => [...text.matchAll(/\{(\w+)\}/g)].map((match) => match[1] ?? '');
+
+function nearest(name: string): string {
+  const head = name.split('.')[0] ?? '';
+  const near = Object.keys(english).filter((each) => each.split('.')[0] === head);
+  return near.length > 0 ? `Near it: ${near.slice(0, 12).join(', ')}.` : 'See them all: heldby report --phrases';
+}
+
+/** A phrase with its places filled. What is filled in is never taken for a place itself. */
+export const filled = (template: string, values: Readonly<Record<string, string>>): string =>
+  template.replaceAll(/\{(\w+)\}/g, (_, place: string) => values[place] ?? '');

@@ -1,0 +1,34 @@
+import { expect, test } from 'vitest';
+import type { ReportFormat } from '../../src/report/print.ts';
+import { ledgerOf, SMALL } from './ledgers.ts';
+import { printed, styleWith } from './printed.ts';
+
+const db = ledgerOf(SMALL);
+
+test.each<[format: ReportFormat, file: string]>([
+  ['text', 'small.txt'],
+  ['markdown', 'small.md'],
+  ['html', 'small.html'],
+  ['csv', 'small.csv'],
+])('a small object as %s', async (format, file) => {
+  await expect(printed(db, ['214'], format)).toMatchFileSnapshot(`golden/${file}`);
+});
+
+test('the same in the style of another house', async () => {
+  const style = styleWith({
+    circa: 'about',
+    making: 'circa',
+    dates: 'month-day-year',
+    order: 'latest-first',
+    lifeDates: 'parentheses',
+    trade: 'brackets',
+    shares: false,
+    ids: true,
+    degrees: ['certain', 'very'],
+    disclaimers: ['Holt & Daughters have not seen the inside of the lock.'],
+    columns: 60,
+    phrases: { 'section.provenance': 'Ownership', 'grade.certain': 'surely' },
+    seenTo: [{ lot: '214', reason: 'gap', by: 'A. Holt', note: 'in Saltmere Museum from 1911 to 1950' }],
+  });
+  await expect(printed(db, ['214'], 'text', style)).toMatchFileSnapshot('golden/small-other-house.txt');
+});
