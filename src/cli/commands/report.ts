@@ -141,8 +141,8 @@ function writeFolder(
   const result = writeBatch(
     folder,
     ending,
-    lots.map((lot) => ({
-      ref: lot.object.ref,
+    given.map((each) => ({
+      ref: each.lot.object.ref,
       bytes: () => printedLots([each], format, style),
     })),
     (files) => {
