@@ -65,7 +65,7 @@ export async function makeProgram(context: Context): Promise<Command> {
       writeOut: (text) => context.out(text),
       writeErr: (text) => context.note(text),
       outputError: (text) => {
-        throw usage(text, program);
+        throw usage(text, program, context.arguments);
       },
     })
     .exitOverride()
@@ -85,13 +85,16 @@ function modulesFor(words: readonly string[]): readonly (() => Promise<{ registe
   const wanted = commandIn(words);
   const one = moduleOf(wanted);
   if (one === undefined) {
-    const asksForHelp = wanted !== undefined || words.some((word) => ['-h', '--help', '-V', '--version'].includes(word));
+    const asksForHelp =
+      wanted !== undefined || words.some((word) => ['-h', '--help', '-V', '--version'].includes(word));
     return asksForHelp ? MODULES.map(({ load }) => load) : [() => import('./commands/status.ts')];
   }
   if (wanted !== 'help' && wanted !== 'completion') return [one.load];
   const about = moduleOf(words.slice(words.indexOf(wanted) + 1).find((word) => moduleOf(word) !== undefined));
   if (about !== undefined && about !== one) return [one.load, about.load];
-  return wanted === 'completion' || words.length > words.indexOf(wanted) + 1 ? [one.load] : MODULES.map(({ load }) => load);
+  return wanted === 'completion' || words.length > words.indexOf(wanted) + 1
+    ? [one.load]
+    : MODULES.map(({ load }) => load);
 }
 
 const WITH_VALUE = ['--ledger', '--as-of'];
@@ -107,18 +110,31 @@ function commandIn(words: readonly string[]): string | undefined {
 }
 
 /** What the option reader reports, as one sentence and a way out. */
-function usage(text: string, program: Command): HeldbyError {
+function usage(text: string, program: Command, words: readonly string[]): HeldbyError {
   const lines = text
     .replace(/^error: /, '')
     .trim()
     .split('\n');
   const message = lines[0] ?? 'The command is not understood.';
   const near = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(text)?.[1];
-  const hint =
-    near === undefined ? `See: ${program.name()} --help, or any command with --help.` : `Did you mean ${near}?`;
+  const command = commandNamed(program, words);
+  const hint = near === undefined ? `See: ${command} --help` : `Did you mean ${near}?`;
   return new HeldbyError(
     'USAGE',
     `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.!?]$/.test(message) ? '' : '.'}`,
     hint,
   );
+}
+
+/** The command that the words lead to, as it is typed: `heldby entry take`. */
+function commandNamed(program: Command, words: readonly string[]): string {
+  let command = program;
+  const path = [program.name()];
+  for (const word of words) {
+    const next = command.commands.find((each) => each.name() === word);
+    if (next === undefined) continue;
+    command = next;
+    path.push(word);
+  }
+  return path.join(' ');
 }

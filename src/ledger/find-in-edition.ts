@@ -75,7 +75,7 @@ export const surnameIds = (db: Db, surname: string): number[] =>
     .pluck()
     .all(surname, surname.toUpperCase(), capitalsFirst(surname)) as number[];
 
-const capitalsFirst = (text: string): string =>
+export const capitalsFirst = (text: string): string =>
   text.toLowerCase().replaceAll(/(?<![\p{L}'’])\p{L}|(?<=\b[dom]['’])\p{L}/gu, (letter) => letter.toUpperCase());
 
 export type UnplacedEntry = {

@@ -6,6 +6,7 @@ import { findKind, KINDS, kindNamed, parseId } from '../../ledger/kinds.ts';
 import { resolveAny } from '../../ledger/refs.ts';
 import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
 import { asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { nearestOf } from '../nearest.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { fitted, shown, table, wrapped } from '../text.ts';
 
@@ -46,12 +47,15 @@ export function register(program: Command, context: Context): void {
       const options = optionsOf<ListOptions>(list);
       return asking(context, options, (db) => {
         const kind = findKind(name);
-        if (!kind)
+        if (!kind) {
+          const plurals = KINDS.map(({ plural }) => plural.replaceAll(' ', '-'));
+          const near = nearestOf(name, plurals);
           throw new HeldbyError(
             'USAGE',
             `There is no kind of record "${name}".`,
-            `One of: ${KINDS.map(({ plural }) => plural.replaceAll(' ', '-')).join(', ')}.`,
+            `${near === undefined ? '' : `Did you mean ${near}? `}One of: ${plurals.join(', ')}.`,
           );
+        }
         const limit =
           options.limit === undefined
             ? options.json || options.csv

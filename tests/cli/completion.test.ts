@@ -1,0 +1,121 @@
+import { spawnSync } from 'node:child_process';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Context } from '../../src/cli/context.ts';
+import { makeProgram } from '../../src/cli/program.ts';
+import { PLAIN } from '../../src/cli/style.ts';
+import { peopleBeginning } from '../../src/ledger/find-beginnings.ts';
+import { addTo, listOf } from '../inquiry/made-up-ledger.ts';
+import { newLedger } from '../ledger/new-ledger.ts';
+import { makePlace, type Place } from './heldby.ts';
+
+let place: Place;
+beforeAll(() => {
+  place = makePlace();
+  place.json('init');
+  place.json('series', 'add', 'Annual List of the Coast Survey', '--service', 'army');
+  place.json('edition', 'add', 'Coast Survey', '1834', '--as-at', '1 Jan. 1834');
+  place.json('edition', 'add', 'Coast Survey', '1836', '--as-at', '1 Jan. 1836');
+  place.json(
+    'entry',
+    'add',
+    '1834',
+    '--person',
+    'Julian Peter Ferrand',
+    '--new',
+    '--rank',
+    'Lieut.',
+    '--corps',
+    '2nd Fencibles',
+  );
+  place.json('person', 'add', 'Anne Ferrand');
+  place.json('person', 'add', 'Ralph Holt');
+  place.json('person', 'add', 'Ralph Holt');
+  place.json('object', 'add', '214', '--title', 'Brass-bound writing slope');
+  place.json('mark', 'add', '214', 'J. Ferrand', '--role', 'owner');
+});
+afterAll(() => place.remove());
+
+/** What is offered, by the program itself in this process: each start of Node would take longer than all of them. */
+async function offered(...line: string[]): Promise<string[]> {
+  let out = '';
+  const words = ['completion', 'words', 'fish', '--', ...line];
+  const context: Context = {
+    arguments: words,
+    environment: {},
+    workingFolder: place.folder,
+    columns: undefined,
+    style: PLAIN,
+    out: (text) => {
+      out += text;
+    },
+    note: (text) => {
+      throw new Error(text);
+    },
+    exitStatus: () => undefined,
+    purpose: () => undefined,
+  };
+  const program = await makeProgram(context);
+  await program.parseAsync(words, { from: 'user' });
+  return out.split('\n').flatMap((each) => (each === '' ? [] : [each.split('\t')[0] ?? '']));
+}
+
+test.each<[rule: string, line: string[], offered: string[]]>([
+  ['commands', ['can'], ['candidates']],
+  ['commands of a command', ['entry', ''], ['add', 'take']],
+  ['options', ['entry', 'add', '1834', '--ra'], ['--rank']],
+  ['editions', ['entry', 'take', '18'], ['1834', '1836']],
+  ['people by surname', ['tenures', 'ferr'], ['Ferrand, Julian Peter', 'Ferrand, Anne']],
+  ['people by forename', ['tenures', 'Jul'], ['Julian Peter Ferrand']],
+  ['namesakes by id', ['tenures', 'Holt'], ['p3', 'p4']],
+  ['people where an option takes one', ['notice', 'add', '--person', 'An'], ['Anne Ferrand']],
+  ['people by id', ['tenures', 'p1'], ['p1']],
+  ['objects', ['made', '2'], ['214']],
+  ['marks', ['candidates', 'm'], ['m1']],
+  ['any record', ['show', '21'], ['214']],
+  ['lines of editions by id', ['show', 'e1'], ['e1']],
+  ['choices', ['mark', 'add', '214', 'X', '--role', 'ow'], ['owner']],
+  ['ranks and corps as they were written', ['entry', 'add', '1834', '--corps', '2'], ['2nd Fencibles']],
+  ['topics', ['help', 'sha'], ['shares']],
+  ['nothing, where a file name may stand', ['import', ''], []],
+  ['nothing, where there is no such ledger', ['--ledger', 'nope', 'tenures', 'F'], []],
+])('%s', async (_rule, line, wanted) => {
+  const all = await offered(...line);
+  expect(all.slice().sort()).toEqual(wanted.slice().sort());
+});
+
+describe('scripts', () => {
+  test.each(['bash', 'zsh', 'fish'])('%s', (shell) =>
+    expect(place.run('completion', shell).out).toContain(`heldby completion words ${shell} --`),
+  );
+  test('another shell', () => expect(place.run('completion', 'tcsh').status).toBe(2));
+  test('bash puts in what it is offered', () => {
+    const script = `heldby() { command "${process.execPath}" "${process.cwd()}/bin/heldby.js" "$@"; }
+eval "$(heldby completion bash)"
+COMP_WORDS=(heldby tenures Jul); COMP_CWORD=2; _heldby; printf '%s|' "\${COMPREPLY[@]}"
+COMP_WORDS=(heldby tenures ""); COMP_CWORD=2; _heldby; printf '%s ' "\${#COMPREPLY[@]}"`;
+    const { stdout } = spawnSync('bash', ['-c', script], { cwd: place.folder, encoding: 'utf8' });
+    expect(stdout).toBe('Julian\\ Peter\\ Ferrand|4 ');
+  });
+});
+
+test('people are found at once in a large ledger', () => {
+  const db = newLedger();
+  addTo(db, listOf(1834));
+  const insert = db.prepare(
+    'INSERT INTO printed_name (id, act_id, text, surname_id, forenames) VALUES (?, 1, ?, ?, ?)',
+  );
+  const surname = db.prepare('INSERT INTO surname (id, act_id, text) VALUES (?, 1, ?)');
+  const person = db.prepare('INSERT INTO person (row, id, act_id, name_id) VALUES (?, ?, 1, ?)');
+  db.transaction(() => {
+    for (let id = 1; id <= 20_000; id += 1) {
+      const surnameId = 1 + (id % 2000);
+      if (id <= 2000) surname.run(surnameId, `Fer${String.fromCharCode(97 + (id % 26))}${id}`);
+      insert.run(id, `J. Fer${id}`, surnameId, 'J.');
+      person.run(id, id, id);
+    }
+  })();
+  const start = performance.now();
+  expect(peopleBeginning(db, 'ferc', 60)).toHaveLength(60);
+  expect(performance.now() - start).toBeLessThan(50);
+  db.close();
+});
