@@ -16,6 +16,7 @@ const program = {
     format: 'cjs',
     entryFileNames: '[name].cjs',
     codeSplitting: false,
+    comments: false,
     cleanDir: true,
   },
 };

@@ -33,6 +33,7 @@ const COMMANDS = [
 ];
 
 async function keep() {
+  process.setMaxListeners(0); // each command listens for an interruption; here they all run in one process
   process.chdir(folder);
   process.env.HELDBY_LEDGER = join(folder, 'l.sqlite');
   writeFileSync('l.csv', list.join('\n'));

@@ -12,13 +12,15 @@ export type AssumptionRow = {
 };
 
 /** What the ledger changed, the latest of each name. */
-export const changedAssumptions = (db: Db): AssumptionRow[] =>
-  db
+export const changedAssumptions = (db: Db): AssumptionRow[] => {
+  if (db.prepare('SELECT 1 FROM assumption LIMIT 1').get() === undefined) return [];
+  return db
     .prepare(
       `SELECT a.name, a.value, a.act_id AS act, a.why FROM current_assumption AS a
         WHERE NOT EXISTS (SELECT 1 FROM current_assumption AS b WHERE b.name = a.name AND b.row > a.row) ORDER BY a.name`,
     )
     .all() as AssumptionRow[];
+};
 
 /** The assumptions in force. */
 export function assumptionsOf(db: Db): Assumptions {

@@ -150,6 +150,21 @@ export function entryById(db: Db, id: number): EntryRow | undefined {
     .get(run.edition_id, id) as EntryRow | undefined;
 }
 
+/**
+ * Where current entries are read from: the table itself while no act is void, no entry replaced and no past state asked,
+ * for then every row of it is current, and the view has nothing to leave out.
+ */
+function currentEntries(db: Db): 'entry' | 'current_entry' {
+  const all = db
+    .prepare(
+      `SELECT NOT EXISTS (SELECT 1 FROM standing) AND NOT EXISTS (SELECT 1 FROM replaced WHERE kind = 'entry')
+         AND NOT EXISTS (SELECT 1 FROM temp.sqlite_schema)`,
+    )
+    .pluck()
+    .get();
+  return all === 1 ? 'entry' : 'current_entry';
+}
+
 /** A row of the columns above: reading thousands as arrays and naming their cells here is quicker than as objects. */
 function borneRow(cells: readonly Cell[]): EntryRow & { readonly bearer: number } {
   const [
@@ -168,7 +183,7 @@ function borneRow(cells: readonly Cell[]): EntryRow & { readonly bearer: number 
     key,
     note,
   ] = cells;
-  const entry = {
+  return {
     surname_id,
     edition_id,
     row,
@@ -183,8 +198,8 @@ function borneRow(cells: readonly Cell[]): EntryRow & { readonly bearer: number 
     id,
     key,
     note,
-  };
-  return { ...entry, bearer: person_id } as EntryRow & { bearer: number };
+    bearer: person_id,
+  } as EntryRow & { bearer: number };
 }
 
 /**
@@ -195,7 +210,7 @@ export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & 
   const surnames = db.prepare('SELECT surname_id FROM bearer_surname WHERE person_id = ?').pluck();
   const cluster = db
     .prepare(
-      `SELECT ${COLUMNS} FROM current_entry WHERE surname_id = ? AND person_id IN (SELECT value FROM json_each(?))`,
+      `SELECT ${COLUMNS} FROM ${currentEntries(db)} WHERE surname_id = ? AND person_id IN (SELECT value FROM json_each(?))`,
     )
     .raw();
   const bySurname = new Map<number, number[]>();

@@ -63,28 +63,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     resolver.memo.set(signature, known);
     return known;
   };
-  const editionRow = db.prepare(
-    `SELECT e.id AS row, e.label, e.as_at_id, s.name AS series, s.service, s.lag_days FROM current_edition AS e JOIN current_series AS s ON s.id = e.series_id WHERE e.id = ?`,
-  );
-  const edition = memo((id: number): Edition => {
-    const row = editionRow.get(id) as {
-      row: number;
-      label: string;
-      as_at_id: number;
-      series: string;
-      service: string;
-      lag_days: number | null;
-    };
-    return {
-      id: `ed${row.row}`,
-      row: row.row,
-      label: row.label,
-      asAt: date(row.as_at_id),
-      lagDays: row.lag_days ?? 0,
-      series: row.series,
-      service: row.service,
-    };
-  });
+  const { edition, ...editions } = editionReader(db, dates);
 
   const entryOf = (row: EntryRow): ListedEntry => ({
     id: `e${row.id ?? row.row}`,
@@ -154,7 +133,8 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     *careersOf(groups: ReadonlyMap<number, readonly number[]>): Iterable<readonly [number, CareerEvidence]> {
       const entries = new Map<number, EntryRow[]>();
       const rows = entriesOfPeople(db, [...groups.values()].flat());
-      dates.prefetch(rows);
+      editions.prefetch(rows.map(({ edition_id }) => edition_id));
+      dates.prefetch(rows.flatMap(({ dated_id }) => (dated_id === null ? [] : [dated_id])));
       for (const row of rows) {
         const others = entries.get(row.bearer);
         if (others) others.push(row);
@@ -241,14 +221,39 @@ function dateReader(db: Db, assumptions: Assumptions) {
   };
   return {
     date: (id: number): DateEvidence => known.get(id) ?? take(one.get(id) as DateCells),
-    prefetch(rows: readonly EntryRow[]): void {
-      const wanted = new Set<number>();
-      for (const { dated_id } of rows) if (dated_id !== null && !known.has(dated_id)) wanted.add(dated_id);
+    prefetch(ids: readonly number[]): void {
+      const wanted = new Set(ids.filter((id) => !known.has(id)));
       if (wanted.size < 2) return;
       const all = db
         .prepare(`SELECT ${COLUMNS} FROM date_expression WHERE id IN (SELECT value FROM json_each(?))`)
         .raw();
       for (const cells of all.all(JSON.stringify([...wanted])) as DateCells[]) take(cells);
+    },
+  };
+}
+
+type EditionCells = [id: number, label: string, asAt: number, series: string, service: string, lag: number | null];
+
+/** Editions with the days as at which they stand; those of many entries are read in one go. */
+function editionReader(db: Db, dates: ReturnType<typeof dateReader>) {
+  const known = new Map<number, Edition>();
+  const reading = `SELECT e.id, e.label, e.as_at_id, s.name, s.service, s.lag_days FROM current_edition AS e
+    JOIN current_series AS s ON s.id = e.series_id`;
+  const take = ([row, label, asAt, series, service, lag]: EditionCells): Edition => {
+    const edition = { id: `ed${row}`, row, label, asAt: dates.date(asAt), lagDays: lag ?? 0, series, service };
+    known.set(row, edition);
+    return edition;
+  };
+  return {
+    edition: (id: number): Edition =>
+      known.get(id) ?? take(db.prepare(`${reading} WHERE e.id = ?`).raw().get(id) as EditionCells),
+    prefetch(ids: readonly number[]): void {
+      const wanted = new Set(ids.filter((id) => !known.has(id)));
+      if (wanted.size < 2) return;
+      const all = db.prepare(`${reading} WHERE e.id IN (SELECT value FROM json_each(?))`).raw();
+      const rows = all.all(JSON.stringify([...wanted])) as EditionCells[];
+      dates.prefetch(rows.map(([, , asAt]) => asAt));
+      for (const row of rows) take(row);
     },
   };
 }
