@@ -46,8 +46,8 @@ export const endNode = (slot: number): number => 2 + 2 * slot;
  * 3. Born: the first start is not before birth and the minimum age. Died: the last end is not after death + 1.
  * 4. Condition of service: at least, at most so many days from start to end.
  *
- * A date of rank that stands word for word the same beside an earlier post in that rank binds only that one, since
- * lists print when the rank was reached and not the post.
+ * A date of rank that stands word for word the same beside an earlier post in that rank, or before days on which that
+ * post was still held, binds only that one, since lists print when the rank was reached and not the post.
  */
 export function makeModel(
   evidence: CareerEvidence,
@@ -117,15 +117,28 @@ function claimsOfRow(maker: Maker, row: Row): void {
   }
 }
 
-/** The first post of the row in the rank of `slot` beside which a list prints that date. */
+/**
+ * The post of the row that a date of rank printed beside `slot` binds. Among the earlier posts in that rank:
+ * 1. one is attested after the date, which then cannot be that of the exchange: the first of them;
+ * 2. one has the same date printed beside it: the first such;
+ * 3. else `slot` itself.
+ */
 function firstDatedSo(slots: readonly Appointment[], row: Row, slot: number, date: Span): number {
   const own = slots[slot] as Appointment;
   const printed = ({ dated }: ListedEntry) => dated?.span.from === date.from && dated.span.until === date.until;
+  const lastsBeyond = ({ entries, starts }: Appointment): boolean =>
+    entries.some(({ edition }) => edition.asAt.span.from - edition.lagDays >= date.until) ||
+    starts.some((notice) => notice.date.span.from >= date.until);
+  let first: number | undefined;
+  let same: number | undefined;
   for (let earlier = row.first; earlier < slot; earlier++) {
     const post = slots[earlier] as Appointment;
-    if (post.rank.id === own.rank.id && post.entries.some(printed)) return earlier;
+    if (post.rank.id !== own.rank.id) continue;
+    first ??= earlier;
+    if (lastsBeyond(post)) return first;
+    if (same === undefined && post.entries.some(printed)) same = earlier;
   }
-  return slot;
+  return same ?? slot;
 }
 
 function claimsOfLife({ rows, positive, claimed, assumptions }: Maker, evidence: CareerEvidence): void {

@@ -119,6 +119,35 @@ describe('constraints', () => {
       ],
     ],
     [
+      'a date in the second corps on which the first was still held is that of the rank',
+      {
+        entries: [listed('e1', 100, captain), listed('e2', 200, captain, { corps: '5th Rangers', dated: date(95) })],
+      },
+      ['S1 − 0 <= 100', '0 − E1 <= -101', 'S2 − 0 <= 200', '0 − E2 <= -201', '0 − S1 <= -95', 'S1 − 0 <= 95'],
+    ],
+    [
+      'of three corps it binds the first',
+      {
+        entries: [
+          listed('e1', 100, captain),
+          listed('e2', 200, captain, { corps: '5th Rangers', dated: date(90) }),
+          listed('e3', 300, captain, { corps: '6th Rangers', dated: date(90) }),
+        ],
+      },
+      [
+        'S1 − 0 <= 100',
+        '0 − E1 <= -101',
+        'S2 − 0 <= 200',
+        '0 − E2 <= -201',
+        '0 − S1 <= -90',
+        'S1 − 0 <= 90',
+        'S3 − 0 <= 300',
+        '0 − E3 <= -301',
+        '0 − S1 <= -90',
+        'S1 − 0 <= 90',
+      ],
+    ],
+    [
       'the same date in another rank is of that rank',
       {
         entries: [listed('e1', 100, lieutenant, { dated: date(90) }), listed('e2', 200, captain, { dated: date(90) })],

@@ -1,0 +1,93 @@
+import { writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { makePlace, type Place } from './heldby.ts';
+
+/** A captain with a misprinted date of rank and an omission, his mother born too late, and a slope with two windows. */
+const RECORDS = [
+  { type: 'series', key: 'al', name: 'Annual List of the Coast Survey', service: 'army' },
+  ...[1834, 1835, 1836, 1837].map((year) => ({
+    type: 'edition',
+    key: `al-${year}`,
+    series: 'al',
+    label: `${year}`,
+    asAt: `${year}-01-01`,
+  })),
+  { type: 'person', key: 'ferrand', name: 'Julian Peter Ferrand', born: '1812' },
+  { type: 'person', key: 'anne', name: 'Anne Ferrand', born: '1815' },
+  { type: 'kin', person: 'ferrand', relation: 'parent', relative: 'anne' },
+  ...[1834, 1835, 1837].map((year) => ({
+    type: 'entry',
+    edition: `al-${year}`,
+    person: 'ferrand',
+    name: 'J. P. Ferrand',
+    rank: 'Captain',
+    corps: '2nd Fencibles',
+    page: '213',
+    ...(year === 1837 ? { dated: '5 May 1836' } : {}),
+  })),
+  { type: 'search', edition: 'al-1836', person: 'ferrand', outcome: 'not found' },
+  { type: 'object', key: 'slope', ref: '214', title: 'Brass-bound writing slope' },
+  { type: 'feature', object: 'slope', text: 'patent lock', window: '1850/..', force: 'hard' },
+  { type: 'feature', object: 'slope', text: 'maker closed', window: '../1840', force: 'hard', confidence: 'low' },
+];
+
+let place: Place;
+beforeAll(() => {
+  place = makePlace();
+  place.json('init');
+  writeFileSync(place.path('records.jsonl'), RECORDS.map((record) => JSON.stringify(record)).join('\n'));
+  place.json('import', 'records.jsonl');
+});
+afterAll(() => place.remove());
+
+describe('heldby conflicts', () => {
+  test('the whole ledger in words', () => {
+    const { out, status } = place.run('conflicts');
+    expect(status).toBe(0);
+    expect(out).toContain('Julian Peter Ferrand  p1');
+    expect(out).toContain('listed as Captain, 2nd Fencibles, edition 1834, p. 213, as at 1834-01-01  e1');
+    expect(out).toContain('together with any of these 2');
+    expect(out).toContain('Set aside: e3 (dated).');
+    expect(out).toContain('Anne Ferrand is parent of Julian Peter Ferrand  k1');
+    expect(out).toContain('heldby set-aside k1 --why TEXT');
+    expect(out).toContain('Set aside: f2 (window). The less sure of the two (low; the other medium).');
+    expect(out).toContain('Editions are of the Annual List of the Coast Survey.');
+    expect(Math.max(...out.split('\n').map((line) => [...line].length))).toBeLessThanOrEqual(80);
+  });
+
+  test('one person as JSON, as the contract has it', () => {
+    const { conflicts, of, about } = place.json('conflicts', 'Julian Peter Ferrand');
+    expect(of.id).toBe('p1');
+    expect(about.act).toBe(1);
+    expect(conflicts.length).toBeGreaterThan(2);
+    for (const { members, setAside, frees } of conflicts) {
+      expect(members.length).toBeGreaterThan(1);
+      expect(setAside.length).toBeGreaterThan(0);
+      expect(frees).toBeGreaterThan(0);
+      for (const { id, claim } of [...members, ...setAside])
+        expect([typeof id, typeof claim]).toEqual(['string', 'string']);
+    }
+  });
+
+  test('one object, by a mark’s or its own name; nobody else’s conflicts', () => {
+    const { conflicts } = place.json('conflicts', '214');
+    expect(conflicts.map(({ kind }: { kind: string }) => kind)).toEqual(['object']);
+  });
+
+  test('CSV has a line for each claim', () => {
+    const lines = place.run('conflicts', '214', '--csv').out.trim().split('\r\n');
+    expect(lines[0]).toBe('conflict,kind,concerns,id,key,claim,source,setAside,why,frees');
+    expect(lines).toHaveLength(3);
+  });
+
+  test('what is set aside by the researcher is shown as theirs, and only in its time', () => {
+    place.json('set-aside', 'e3', '--why', 'the clerk slid a line');
+    const { out } = place.run('conflicts', 'p1');
+    expect(out).toContain('Decided by you');
+    expect(out).toContain('the clerk slid a line (tester, act 2)');
+    expect(place.json('conflicts', 'p1').decided.length).toBeGreaterThan(0);
+    expect(place.json('conflicts', 'p1', '--as-of', '1').decided).toEqual([]);
+  });
+
+  test('nobody of that name', () => expect(place.run('conflicts', 'Nobody').status).toBe(3));
+});
