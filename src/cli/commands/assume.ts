@@ -14,7 +14,8 @@ export function register(program: Command, context: Context): void {
     .command('assume')
     .description('change an assumption that the arithmetic uses, or list them all with value, default, unit and source')
     .argument('[name]', 'the assumption')
-    .argument('[value]', 'its new value');
+    .argument('[value]', 'its new value')
+    .option('--estimate <name>', 'reckon it from the ledger: name.frequency, tenure.mean, tenure.mean.RANK');
   recordingOptions(assume)
     .addHelpText(
       'after',
@@ -22,10 +23,15 @@ export function register(program: Command, context: Context): void {
         'heldby assume',
         'heldby assume circa 10 --why "house rule for furniture"',
         'heldby assume in-post.captain 320 --why "counted in the list of 1836"',
+        'heldby assume --estimate tenure.mean',
       ),
     )
     .action(async (name: string | undefined, value: string | undefined) => {
-      const options = optionsOf<RecordingOptions>(assume);
+      const options = optionsOf<RecordingOptions & { readonly estimate?: string }>(assume);
+      if (options.estimate !== undefined) {
+        await estimated(context, options, options.estimate, name);
+        return;
+      }
       if (name === undefined || value === undefined) {
         await asking(context, options, (db) => list(context, options, assumptionList(db), name));
         return;
@@ -39,6 +45,40 @@ export function register(program: Command, context: Context): void {
         acknowledge(context, options, act, result);
       });
     });
+}
+
+/** Reckons an assumption from the ledger, and records what it comes to as one act. */
+async function estimated(
+  context: Context,
+  options: RecordingOptions,
+  wanted: string,
+  beside: string | undefined,
+): Promise<void> {
+  if (beside !== undefined)
+    throw new HeldbyError('USAGE', `Both ${wanted} and ${beside} are named.`, 'Write: heldby assume --estimate NAME');
+  const { estimatesOf } = await import('../../inquiry/estimates.ts');
+  await recordingIn(context, options, (db) => {
+    const estimates = estimatesOf(db, wanted);
+    const { act } = recordAct(db, context, options, (into) => {
+      for (const { name, value, was, from } of estimates) {
+        if (value === was) continue;
+        const why = `reckoned from ${from} of this ledger${options.why === undefined ? '' : `: ${options.why}`}`;
+        addRecord(into, kindNamed('assumption'), { name, value: checkedAssumption(name, value), why });
+      }
+    });
+    if (options.json) {
+      printJson(context, {
+        act: options.dryRun ? null : (act?.id ?? null),
+        ...(options.dryRun ? { dryRun: true } : {}),
+        estimates,
+      });
+      return;
+    }
+    for (const { name, value, was, from } of estimates)
+      context.out(`${name} = ${value}${value === was ? ', as before' : ` (was ${was})`}, from ${from}`);
+    if (act === undefined) context.note('Nothing new to record.');
+    else context.note(options.dryRun ? 'Nothing was recorded.' : `Recorded in act ${act.id}; undo takes it back.`);
+  });
 }
 
 function list(
