@@ -75,6 +75,13 @@ test('a reader that goes away early is no fault', () => {
   }
 });
 
+test('the past is asked by every question, or refused', () => {
+  place.json('person', 'add', 'Ann Holt');
+  for (const words of [['history'], ['list', 'people'], ['show', 'p1'], ['tenures', 'p1'], ['assume']])
+    expect(place.run(...words, '--as-of', '1', '--json').out, words.join(' ')).not.toContain('Ann Holt');
+  expect(place.json('history', '--as-of', '1').acts).toHaveLength(1);
+});
+
 test('what a record says cannot steer the terminal', () => {
   const { id } = place.json('person', 'add', 'Ann \u001b[31mRed');
   for (const words of [['show', id], ['list', 'people'], ['history']])
