@@ -18,6 +18,7 @@ const MODULES: readonly {
   { commands: ['series', 'edition', 'entry', 'search'], load: () => import('./commands/lists.ts') },
   { commands: ['person', 'kin', 'notice', 'condition'], load: () => import('./commands/people.ts') },
   { commands: ['object', 'feature', 'mark', 'reading', 'attribute'], load: () => import('./commands/objects.ts') },
+  { commands: ['photo'], load: () => import('./commands/photo.ts') },
   { commands: ['service', 'rank', 'corps'], load: () => import('./commands/services.ts') },
   { commands: ['amend', 'withdraw', 'set-aside', 'undo'], load: () => import('./commands/corrections.ts') },
   { commands: ['assume'], load: () => import('./commands/assume.ts') },

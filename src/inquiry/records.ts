@@ -1,6 +1,7 @@
 import { HeldbyError } from '../errors.ts';
 import { type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
+import { photoPath, photosOf } from '../ledger/photos.ts';
 import { currentRecords, idsNaming, readRecord, type ShownRecord } from '../ledger/reading-records.ts';
 import { restingOn } from '../ledger/records.ts';
 import { resolveAny, resolveRef } from '../ledger/refs.ts';
@@ -27,7 +28,8 @@ export function recordShown(db: Db, words: string): RecordAnswer {
     record,
     about: calledFields(db, id.kind, record),
     resting: restingOn(db, id.kind, id.row),
-    neighbours: id.kind.kind === 'entry' ? besideInLines(db, id.row) : around(db, id.kind, id.row),
+    neighbours:
+      id.kind.kind === 'entry' ? besideInLines(db, id.row) : [...around(db, id.kind, id.row), ...pictures(db, record)],
     acts: actsOfRecord(db, id.kind.table, id.row),
   };
 }
@@ -212,6 +214,18 @@ function around(db: Db, kind: Kind, row: number): { title: string; items: string
     });
     return items.length === 0 ? [] : [{ title, items }];
   });
+}
+
+/** The pictures of a mark or an object; of a picture, where its copy is kept. */
+function pictures(db: Db, { id, type, fields }: ShownRecord): { title: string; items: string[] }[] {
+  const { sha256 } = fields;
+  const items =
+    type === 'mark' || type === 'object'
+      ? photosOf(db, id).map((photo) => `ph${photo.id}  ${photo.file}`)
+      : type === 'photo' && typeof sha256 === 'string'
+        ? [photoPath(db.name, sha256)]
+        : [];
+  return items.length === 0 ? [] : [{ title: type === 'photo' ? 'Kept as' : 'Pictures', items }];
 }
 
 /** The lines printed before and after an entry, and those of the same person in the editions before and after. */

@@ -1,18 +1,22 @@
 import { digestEntries } from './entries.ts';
 import { type Cell, columnPlaces, previousHash, RowDigest, sealOf } from './journal.ts';
 import type { Db } from './open.ts';
+import { photoFindings } from './photos.ts';
 
 export type Finding = { readonly what: string; readonly where: string };
 
 /** Tables whose rows an act's seal covers, in no particular order; entries are counted apart. */
 function sealedTables(db: Db): string[] {
-  const tables = db.prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'").pluck().all() as string[];
+  const tables = db
+    .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
+    .pluck()
+    .all() as string[];
   return tables.filter((table) => !['act', 'seal', 'entry', 'surname_index', 'bearer_surname'].includes(table));
 }
 
 /**
  * Looks the whole ledger through: that SQLite finds it sound, that no row refers to one that is not there, and that the
- * hash of every act is that of its rows and of the act before.
+ * hash of every act is that of its rows and of the act before. Pictures beside it are there, and what they were.
  */
 export function verifyLedger(db: Db): Finding[] {
   const findings: Finding[] = [];
@@ -20,22 +24,51 @@ export function verifyLedger(db: Db): Finding[] {
     if (message.integrity_check !== 'ok') findings.push({ what: message.integrity_check, where: 'the file' });
   }
   for (const row of db.pragma('foreign_key_check') as { table: string; rowid: number | null; parent: string }[]) {
-    findings.push({ what: `a row refers to a ${row.parent} that is not there`, where: `${row.table} ${row.rowid ?? ''}`.trim() });
+    findings.push({
+      what: `a row refers to a ${row.parent} that is not there`,
+      where: `${row.table} ${row.rowid ?? ''}`.trim(),
+    });
   }
-  findings.push(...strayEntries(db), ...brokenSeals(db));
+  findings.push(...strayEntries(db), ...brokenSeals(db), ...entriesBesideRuns(db), ...photoFindings(db));
   return findings;
 }
 
 /** Entries have no foreign keys of their own; see the migration. */
 function strayEntries(db: Db): Finding[] {
   const parents: readonly [column: string, table: string, key: string][] = [
-    ['surname_id', 'surname', 'id'], ['edition_id', 'edition', 'row'], ['act_id', 'act', 'id'], ['name_id', 'printed_name', 'id'], ['rank_id', 'rank_style', 'id'],
-    ['corps_id', 'corps_style', 'id'], ['dated_id', 'date_expression', 'id'], ['person_id', 'person', 'row'],
+    ['surname_id', 'surname', 'id'],
+    ['edition_id', 'edition', 'row'],
+    ['act_id', 'act', 'id'],
+    ['name_id', 'printed_name', 'id'],
+    ['rank_id', 'rank_style', 'id'],
+    ['corps_id', 'corps_style', 'id'],
+    ['dated_id', 'date_expression', 'id'],
+    ['person_id', 'person', 'row'],
   ];
   return parents.flatMap(([column, table, key]) => {
-    const stray = db.prepare(`SELECT count(*) FROM entry WHERE ${column} IS NOT NULL AND ${column} NOT IN (SELECT ${key} FROM ${table})`).pluck().get() as number;
+    const stray = db
+      .prepare(
+        `SELECT count(*) FROM entry WHERE ${column} IS NOT NULL AND ${column} NOT IN (SELECT ${key} FROM ${table})`,
+      )
+      .pluck()
+      .get() as number;
     return stray === 0 ? [] : [{ what: `${stray} entries refer to a ${table} that is not there`, where: 'entry' }];
   });
+}
+
+/** Entries are hashed by the runs that say where they lie: an act must have as many as its runs hold. */
+function entriesBesideRuns(db: Db): Finding[] {
+  const rows = db
+    .prepare(
+      `SELECT act_id, sum(there) AS there, sum(meant) AS meant FROM (
+         SELECT act_id, count(*) AS there, 0 AS meant FROM entry GROUP BY act_id
+         UNION ALL SELECT act_id, 0, sum(row_count) FROM entry_run GROUP BY act_id) GROUP BY act_id HAVING sum(there) <> sum(meant)`,
+    )
+    .all() as { act_id: number; there: number; meant: number }[];
+  return rows.map(({ act_id, there, meant }) => ({
+    what: `the act has ${there} entries, and recorded ${meant}`,
+    where: `act ${act_id}`,
+  }));
 }
 
 function brokenSeals(db: Db): Finding[] {
@@ -50,7 +83,11 @@ function brokenSeals(db: Db): Finding[] {
   for (const table of sealedTables(db)) digestTable(db, table, digestOf);
   digestEntries(db, digestOf);
   const findings: Finding[] = [];
-  const acts = db.prepare('SELECT a.id, a.at, a.who, a.command, a.why, a.program, a.undoes, s.hash, s.row_count FROM act AS a LEFT JOIN seal AS s ON s.act_id = a.id ORDER BY a.id').all() as Record<string, Cell>[];
+  const acts = db
+    .prepare(
+      'SELECT a.id, a.at, a.who, a.command, a.why, a.program, a.undoes, s.hash, s.row_count FROM act AS a LEFT JOIN seal AS s ON s.act_id = a.id ORDER BY a.id',
+    )
+    .all() as Record<string, Cell>[];
   let expected = 1;
   for (const act of acts) {
     const id = Number(act['id']);
@@ -59,10 +96,15 @@ function brokenSeals(db: Db): Finding[] {
     const fields = ['id', 'at', 'who', 'command', 'why', 'program', 'undoes'].map((field) => act[field] ?? null);
     const hash = sealOf(previousHash(db, id), fields, digests.get(id) ?? new Map());
     if (!Buffer.isBuffer(act['hash'])) findings.push({ what: 'the act has no seal', where: `act ${id}` });
-    else if (!hash.equals(act['hash'])) findings.push({ what: 'the rows of the act are not those that were sealed', where: `act ${id}` });
+    else if (!hash.equals(act['hash']))
+      findings.push({ what: 'the rows of the act are not those that were sealed', where: `act ${id}` });
+    const rows = [...(digests.get(id)?.values() ?? [])].reduce((sum, digest) => sum + digest.rows, 0);
+    if (act['row_count'] !== null && Number(act['row_count']) !== rows)
+      findings.push({ what: `the act has ${rows} rows, and was sealed with ${act['row_count']}`, where: `act ${id}` });
     digests.delete(id);
   }
-  for (const id of digests.keys()) findings.push({ what: `rows name act ${id}, which is not there`, where: `act ${id}` });
+  for (const id of digests.keys())
+    findings.push({ what: `rows name act ${id}, which is not there`, where: `act ${id}` });
   return findings;
 }
 
@@ -73,7 +115,9 @@ function digestTable(db: Db, table: string, digestOf: (act: number, table: strin
   const others = columns.map((_, index) => index).filter((index) => index !== actAt);
   const counters = new Map<number, (cells: readonly Cell[]) => void>();
   const key = columns.includes('row') ? '"row"' : columns.includes('first_row') ? 'first_row' : 'id';
-  for (const row of db.prepare(`SELECT * FROM "${table}" ORDER BY ${key}`).raw().iterate() as IterableIterator<Cell[]>) {
+  for (const row of db.prepare(`SELECT * FROM "${table}" ORDER BY ${key}`).raw().iterate() as IterableIterator<
+    Cell[]
+  >) {
     const act = Number(row[actAt]);
     const count = counters.get(act) ?? digestOf(act, table).counter(others);
     counters.set(act, count);

@@ -3,6 +3,7 @@ import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
 import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
+import { copyPhotos } from '../../ledger/photos.ts';
 import { verifyLedger } from '../../ledger/verify.ts';
 import { asking, type CommonOptions, type Context } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
@@ -28,7 +29,9 @@ export function register(program: Command, context: Context): void {
 
   const verify = program
     .command('verify')
-    .description('look the whole ledger through: SQLite’s own check, references, and the hash of every act');
+    .description(
+      'look the whole ledger through: SQLite’s own check, references, the hash of every act, and the pictures',
+    );
   common(verify)
     .addHelpText('after', example('heldby verify'))
     .action(() =>
@@ -76,8 +79,9 @@ export function register(program: Command, context: Context): void {
             throw error;
           });
         }
-        if (options.json) printJson(context, { backup: file });
-        else context.out(`Copied the ledger to ${file}`);
+        const withPhotos = copyPhotos(db.name, target);
+        if (options.json) printJson(context, { backup: file, photos: withPhotos });
+        else context.out(`Copied the ledger to ${file}${withPhotos ? ', and its pictures beside it' : ''}`);
       }),
     );
 }
