@@ -142,7 +142,7 @@ describe('a list is recorded', () => {
     const rows = Array.from(
       { length: 90_000 },
       (_, i) =>
-        `al,${1840 + (i % 60)},${1840 + (i % 60)},q${i},J. Ferrand,Captain,2nd Fencibles of the Northern Harbours and Roads,8 Feb. 1839,${i % 300},,`,
+        `al,${1840 + (i % 60)},1 Jan. ${1840 + (i % 60)},q${i},J. Ferrand,Captain,2nd Fencibles of the Northern Harbours and Roads,8 Feb. 1839,${i % 300},,`,
     );
     expect(rows.join('\n').length).toBeGreaterThan(1 << 23);
     const faulty = place.run(
