@@ -3,17 +3,19 @@ import { HeldbyError } from '../../errors.ts';
 import type { Beginning } from '../../ledger/find-beginnings.ts';
 import type { Db } from '../../ledger/open.ts';
 import type { CommonOptions, Context } from '../context.ts';
+import { common, optionsOf, printJson } from '../options.ts';
 import { SCRIPTS } from './completion-scripts.ts';
 
 /** So many are offered at one time; a shell shows no more at a glance. */
 const OFFERED = 60;
 
 export function register(program: Command, context: Context, commands: readonly string[] = []): void {
-  program
+  const completion = program
     .command('completion')
     .description('a script for your shell that completes commands, options and the records of the ledger')
     .argument('<shell>', Object.keys(SCRIPTS).join(', '))
-    .argument('[words...]', 'used by the scripts themselves: heldby completion words SHELL -- WORDS')
+    .argument('[words...]', 'used by the scripts themselves: heldby completion words SHELL -- WORDS');
+  common(completion)
     .addHelpText(
       'after',
       '\nExample:\n  eval "$(heldby completion bash)"\n  heldby completion fish > ~/.config/fish/completions/heldby.fish',
@@ -32,7 +34,8 @@ export function register(program: Command, context: Context, commands: readonly 
           `There is no script for "${shell}".`,
           `One of: ${Object.keys(SCRIPTS).join(', ')}.`,
         );
-      context.out(script);
+      if (optionsOf<CommonOptions>(completion).json) printJson(context, { shell, script });
+      else context.out(script);
     });
 }
 
