@@ -46,6 +46,7 @@ const RECORDS: readonly (readonly [KindName, Draft])[] = [
   ['attribution', { mark: 'm1', person: 'p1', grade: 'probably', why: 'the only one' }],
   ['assumption', { name: 'circa', value: '5', why: 'house rule' }],
   ['setAside', { record: 'e2', why: 'slid a line' }],
+  ['clue', { mark: 'm1', text: 'Lieut.', window: '1790/1850', why: 'tried' }],
   ['fact', { name: 'screws', text: 'hand-filed screws', window: '../1850' }],
 ];
 
