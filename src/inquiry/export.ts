@@ -10,40 +10,30 @@ export type ExportedRecord = {
   readonly fields: Readonly<Record<string, unknown>>;
 };
 
-/** What is referred to comes before what refers to it. */
-export const EXPORT_ORDER: readonly KindName[] = [
-  'service',
-  'rank',
-  'corps',
-  'series',
-  'edition',
-  'assumption',
-  'fact',
-  'person',
-  'name',
-  'same',
-  'differ',
-  'kin',
-  'entry',
-  'link',
-  'search',
-  'notice',
-  'condition',
-  'object',
-  'feature',
-  'mark',
-  'reading',
-  'photo',
-  'attribution',
-  'setAside',
-];
+/** Every kind of record, what is referred to before what refers to it; what may refer to anything stands last. */
+export function exportOrder(): readonly KindName[] {
+  const ordered = new Set<KindName>();
+  const visit = (kind: Kind): void => {
+    if (ordered.has(kind.kind)) return;
+    for (const field of kind.fields) {
+      const to = field.type === 'ref' ? [field.to] : field.type === 'any-ref' && field.to !== 'all' ? field.to : [];
+      for (const other of to) if (other !== kind.kind) visit(kindNamed(other));
+    }
+    ordered.add(kind.kind);
+  };
+  const refersToAll = (kind: Kind): boolean =>
+    kind.fields.some((field) => field.type === 'any-ref' && field.to === 'all');
+  for (const kind of KINDS.filter((each) => !refersToAll(each))) visit(kind);
+  for (const kind of KINDS) visit(kind);
+  return [...ordered];
+}
 
 /** Everything that is current of these kinds, in an order that can be read again from top to bottom. */
-export function* exportedRecords(db: Db, wanted: readonly KindName[] = EXPORT_ORDER): Iterable<ExportedRecord> {
+export function* exportedRecords(db: Db, wanted: readonly KindName[] = exportOrder()): Iterable<ExportedRecord> {
   const read = recordReader(db);
   const keys = recordKeys(read);
   const needed = withReferences(wanted);
-  for (const name of EXPORT_ORDER) {
+  for (const name of exportOrder()) {
     if (!needed.has(name)) continue;
     const kind = kindNamed(name);
     for (const { record, key } of keys.assigned(kind)) {
@@ -59,7 +49,7 @@ function withReferences(wanted: readonly KindName[]): ReadonlySet<KindName> {
     for (const field of kindNamed(name).fields) {
       if (field.type === 'ref') needed.add(field.to);
       if (field.type !== 'any-ref') continue;
-      for (const other of field.to === 'all' ? EXPORT_ORDER : field.to) needed.add(other);
+      for (const other of field.to === 'all' ? exportOrder() : field.to) needed.add(other);
     }
   }
   return needed;

@@ -16,7 +16,7 @@ export function fileNames(references: readonly string[]): string[] {
   for (const name of plain) counts.set(same(name), (counts.get(same(name)) ?? 0) + 1);
   return references.map((reference, place) => {
     const name = plain[place] ?? '';
-    const exact = name === reference && (counts.get(same(name)) ?? 0) === 1 && !DEVICES.test(name);
+    const exact = name !== '' && name === reference && (counts.get(same(name)) ?? 0) === 1 && !DEVICES.test(name);
     return exact ? name : `${name === '' ? 'lot' : name}-${digitsOf(reference)}`;
   });
 }

@@ -2,6 +2,7 @@ import type { LotReport } from '../inquiry/report-lot.ts';
 import { htmlPage } from './as-html.ts';
 import { headingOf } from './compose.ts';
 import { csvLine } from './csv.ts';
+import { brokenLines } from './lines.ts';
 import { makingInWords } from './lot-date.ts';
 import { isUnresolved, type OpenLine, openInWords, openLines } from './lot-open.ts';
 import { escapedMarkdown, escapedMarkup, safeJson, visible } from './safe-text.ts';
@@ -71,22 +72,29 @@ function textIndex(lots: readonly IndexedLot[], words: Words, closing: string): 
       `${visible(lot.heading)}\n    ${visible(lot.made)}; ${countOf(lot, words)}${lot.file === null ? '' : `; ${lot.file}`}`,
   );
   const title = words.say('index.title');
-  return `${[title, '='.repeat(title.length), '', ...rows, '', openList(lots, words), '', visible(closing)].join('\n')}\n`;
+  const open = openList(lots, words, words.style.columns);
+  return `${[title, '='.repeat(title.length), '', ...rows, '', open, '', visible(closing)].join('\n')}\n`;
 }
 
 /** Every lot that is still open, with each point and the next step. */
-export function openList(lots: readonly IndexedLot[], words: Words): string {
+export function openList(lots: readonly IndexedLot[], words: Words, columns: number): string {
   const title = words.say('open.title');
+  const head = [title, '-'.repeat(title.length)];
   const open = lots.filter((lot) => lot.open.length > 0);
+  if (open.length === 0) return [...head, words.say('open.none')].join('\n');
   const body = open.flatMap((lot) => [
-    visible(lot.heading),
-    ...lot.open.map((line) => `  ${line.counts ? '!' : '-'} ${visible(openInWords(line, words))}`),
     '',
+    ...brokenLines(visible(lot.heading), columns),
+    ...lot.open.flatMap((line) => pointLines(line, words, columns)),
   ]);
-  return [title, '-'.repeat(title.length), ...(open.length === 0 ? [words.say('open.none')] : body)]
-    .join('\n')
-    .trimEnd();
+  return [...head, words.say('open.legend'), ...body].join('\n');
 }
+
+/** A point with its sign before it: what makes the lot unresolved, what is only listed, what was seen to. */
+const pointLines = (line: OpenLine, words: Words, columns: number): string[] =>
+  brokenLines(visible(openInWords(line, words)), columns - 4).map(
+    (text, place) => `  ${place > 0 ? ' ' : line.counts ? '!' : line.seenTo === undefined ? '-' : '+'} ${text}`,
+  );
 
 function markdownIndex(lots: readonly IndexedLot[], words: Words, closing: string): string {
   const link = ({ heading, file }: IndexedLot): string =>

@@ -10,20 +10,20 @@ export const ENGLISH = (): Phrases => english;
 
 /**
  * Phrases with some of them in other words.
- * @throws HeldbyError INPUT_FILE for a name that is none, or a place that the phrase does not have.
+ * @throws HeldbyError VALUE for a name that is none, or a place that the phrase does not have.
  */
 export function phrasesWith(base: Phrases, given: Readonly<Record<string, unknown>>, where: string): Phrases {
   const changed: Record<string, string> = { ...base };
   for (const [name, text] of Object.entries(given)) {
     if (!Object.hasOwn(english, name))
-      throw new HeldbyError('INPUT_FILE', `There is no phrase "${name}".`, nearest(name), where);
+      throw new HeldbyError('VALUE', `There is no phrase "${name}".`, nearest(name), where);
     if (typeof text !== 'string')
-      throw new HeldbyError('INPUT_FILE', `The phrase "${name}" is no text.`, 'Write it in quotation marks.', where);
+      throw new HeldbyError('VALUE', `The phrase "${name}" is no text.`, 'Write it in quotation marks.', where);
     const known = placesOf(english[name as PhraseName]);
     const unknown = placesOf(text).find((place) => !known.includes(place));
     if (unknown !== undefined)
       throw new HeldbyError(
-        'INPUT_FILE',
+        'VALUE',
         `The phrase "${name}" has no place {${unknown}}.`,
         known.length === 0 ? 'It has none.' : `Its places: ${known.map((place) => `{${place}}`).join(', ')}.`,
         where,

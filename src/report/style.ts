@@ -52,7 +52,7 @@ export const STYLE_KEYS: readonly StyleKey[] = keys;
 /**
  * The style that a JSON text describes, over the default one.
  * @param phrasesNamed reads a file of phrases that the style names.
- * @throws HeldbyError INPUT_FILE with the key that is wrong.
+ * @throws HeldbyError VALUE with the key that is wrong.
  */
 export function readStyle(text: string, phrasesNamed: (name: string) => string): Style {
   let given: unknown;
@@ -152,4 +152,4 @@ function isSeenTo(value: unknown): boolean {
 }
 
 const fault = (message: string, hint: string, where?: string): HeldbyError =>
-  new HeldbyError('INPUT_FILE', message, hint, where);
+  new HeldbyError('VALUE', message, hint, where);

@@ -80,5 +80,5 @@ function textOf({ x, y, text, role, anchor, room }: Shape & { shape: 'text' }): 
   const at = anchor === 'start' ? 0 : anchor === 'end' ? room : room / 2;
   const height = Math.ceil(size * 1.45);
   const fill = role === 'dates' || role === 'year' || role === 'legend' ? FAINT : INK;
-  return `<svg x="${left}" y="${(y - size * 1.05).toFixed(1)}" width="${room}" height="${height}"><text x="${at}" y="${(size * 1.05).toFixed(1)}" font-size="${size}" font-weight="${WEIGHT[role]}" text-anchor="${anchor}" fill="${fill}">${safe(text)}</text></svg>`;
+  return `<svg x="${Math.round(left * 10) / 10}" y="${(y - size * 1.05).toFixed(1)}" width="${room}" height="${height}"><text x="${at}" y="${(size * 1.05).toFixed(1)}" font-size="${size}" font-weight="${WEIGHT[role]}" text-anchor="${anchor}" fill="${fill}">${safe(text)}</text></svg>`;
 }

@@ -48,6 +48,7 @@ const EVERY_KIND = [
   { type: 'link', entry: 'e7', person: 'ferrard', why: 'same date of rank' },
   { type: 'condition', rank: 'Captain', atLeastDays: 730, service: 'army' },
   { type: 'reading', mark: 'm1', text: 'Lieut. J. Ferr[.]nd', by: 'second reader' },
+  { type: 'clue', mark: 'm2', text: 'Depository', window: 'from 1860', force: 'usual', why: 'the word' },
   { type: 'photo', of: 'm1', file: 'flap.jpg' },
   { type: 'attribution', mark: 'm1', person: 'ferrand', grade: 'probably', why: 'the only one' },
   { type: 'setAside', record: 'e6', why: 'slid a line' },

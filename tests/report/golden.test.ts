@@ -7,9 +7,9 @@ const db = ledgerOf(SMALL);
 
 test.each<[format: ReportFormat, file: string]>([
   ['text', 'small.txt'],
-  ['markdown', 'small.md'],
-  ['html', 'small.html'],
-  ['csv', 'small.csv'],
+  ['markdown', 'small.md.txt'],
+  ['html', 'small.html.txt'],
+  ['csv', 'small.csv.txt'],
 ])('a small object as %s', async (format, file) => {
   await expect(printed(db, ['214'], format)).toMatchFileSnapshot(`golden/${file}`);
 });

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
-import { EXPORT_ORDER, type ExportedRecord, exportedRecords } from '../../inquiry/export.ts';
+import { type ExportedRecord, exportedRecords, exportOrder } from '../../inquiry/export.ts';
 import { findKind, type KindName, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import { csvLines, entryCsvLines, jsonLine } from '../../report/export-lines.ts';
@@ -61,13 +61,15 @@ function kindsAsked(word: string | undefined, all: boolean): readonly KindName[]
       'Say which kind of records, or --all.',
       'heldby export people   or   heldby export --all',
     );
-  if (word === undefined) return EXPORT_ORDER;
+  if (word === undefined) return exportOrder();
   const kind = findKind(word);
   if (!kind)
     throw new HeldbyError(
       'USAGE',
       `There is no kind of record "${word}".`,
-      `One of: ${EXPORT_ORDER.map((name) => kindNamed(name).plural.replaceAll(' ', '-')).join(', ')}.`,
+      `One of: ${exportOrder()
+        .map((name) => kindNamed(name).plural.replaceAll(' ', '-'))
+        .join(', ')}.`,
     );
   return [kind.kind];
 }

@@ -86,7 +86,7 @@ function textOf(path: string, given: string): string {
   try {
     return readFileSync(path, 'utf8');
   } catch {
-    throw new HeldbyError('INPUT_FILE', `${given} cannot be read.`, 'Look at its name, folder and rights.', given);
+    throw new HeldbyError('USAGE', `${given} cannot be read.`, 'Look at its name, folder and rights.', given);
   }
 }
 
@@ -107,7 +107,7 @@ function printLots(
     const words = wordsOf(style);
     const indexed = lots.map((lot) => indexedLot(lot, words, null));
     if (format === 'json') context.out(indexPage(indexed, words, 'json', lots[0] ? closing(lots[0], words) : ''));
-    else context.out(wrapped(openList(indexed, words), columns).join('\n'));
+    else context.out(openList(indexed, words, columns));
   } else context.out(Buffer.from(printedLots(given, format, { ...style, columns })).toString('utf8'));
   endStrictly(lots, style, context, options);
 }
@@ -115,8 +115,13 @@ function printLots(
 /** One lot, with its calendar where the form holds one; both from the same answers. */
 function lotToPrint(db: Db, name: string, format: ReportFormat, style: Style, options: ReportOptions): LotToPrint {
   const ask = lotQuestions(db);
-  const lot = reportOf(db, name, asOfOf(options), ask);
-  return { lot, timeline: holdsPicture(format, style) ? timelineOf(db, lot.object.id, ask) : undefined };
+  try {
+    const lot = reportOf(db, name, asOfOf(options), ask);
+    return { lot, timeline: holdsPicture(format, style) ? timelineOf(db, lot.object.id, ask) : undefined };
+  } catch (error) {
+    if (!(error instanceof HeldbyError) || error.code === 'REFERENCE' || error.code === 'AMBIGUOUS') throw error;
+    throw new HeldbyError(error.code, error.message, error.hint, `object ${name}`);
+  }
 }
 
 function writeFolder(
@@ -129,7 +134,7 @@ function writeFolder(
 ): void {
   const words = wordsOf(style);
   const ending = ENDINGS[format];
-  const progress = progressOf(context, names.length);
+  const progress = progressOf(names.length);
   // Read first, one after the other: the references give the names of the files.
   const given = names.map((name, place) => {
     progress(place);
@@ -150,7 +155,6 @@ function writeFolder(
       const end = lots[0] === undefined ? '' : closing(lots[0], words);
       return [{ name: `index.${ending}`, bytes: Buffer.from(indexPage(indexed, words, format, end), 'utf8') }];
     },
-    () => undefined,
   );
   if (options.json) printJson(context, { folder: options.out, ...result });
   else {
@@ -161,11 +165,10 @@ function writeFolder(
 }
 
 /** One line on a terminal, written over and over; nothing elsewhere. */
-function progressOf(context: Context, count: number): (done: number) => void {
+function progressOf(count: number): (done: number) => void {
   if (!process.stderr.isTTY || count < 2) return () => undefined;
   return (done) => {
     process.stderr.write(done < count ? `\r${done} of ${count} lots` : `\r${' '.repeat(30)}\r`);
-    void context;
   };
 }
 
