@@ -36,11 +36,6 @@ describe('what is mistyped ends with 2, and the nearest is named', () => {
     }
   });
 
-  test('nothing at all', () => {
-    expect(place.run()).toMatchObject({ status: 2, out: '', err: expect.stringContaining('heldby init') });
-    expect(errorIn(place.run('--json'))).toMatchObject({ code: 'USAGE', hint: expect.stringContaining('heldby') });
-  });
-
   test('help for what there is not', () => {
     const ran = place.run('help', 'sneeze', '--json');
     expect(ran.status).toBe(2);
