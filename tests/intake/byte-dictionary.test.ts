@@ -41,7 +41,9 @@ describe('codes are the numbers of a map', () => {
         expect(codes).toEqual(numbered(texts));
         for (const [index, code] of codes.entries()) {
           if (code < 0) continue;
-          expect(dictionary.values().text(code)).toBe((texts[index] ?? '').replaceAll(/^[ \t]+|[ \t]+$/g, '').normalize('NFC'));
+          expect(dictionary.values().text(code)).toBe(
+            (texts[index] ?? '').replaceAll(/^[ \t]+|[ \t]+$/g, '').normalize('NFC'),
+          );
           expect(dictionary.values().firstLine(code)).toBe(codes.indexOf(code) + 2);
         }
         expect(dictionary.size).toBe(new Set(codes.filter((code) => code >= 0)).size);
