@@ -107,7 +107,7 @@ export function laidOut(picture: Picture, width: number): Layout {
   const rules = years.map(({ x }): Shape => ({ shape: 'rule', x1: x, y1: top, x2: x, y2: bottom, strong: false }));
   const axis: Shape[] = [
     { shape: 'rule', x1: EDGE, y1: bottom, x2: width - EDGE, y2: bottom, strong: true },
-    ...years.map(({ year, x }) => textAt(x, bottom + LINE, String(year), 'year', 'middle', YEAR_ROOM)),
+    ...years.map(({ year, x }) => textAt(x, bottom + LINE, String(year), 'year', 'middle', YEAR_ROOM - 2)),
   ];
   const legend = legendShapes(picture, bottom + 2 * LINE, inner);
   return {
@@ -143,7 +143,7 @@ function laidRow(
   }
   if (!isBeside) {
     for (const line of brokenTo(row.dates, inner, FONT.dates)) {
-      y += LINE - 2;
+      y += LINE;
       shapes.push(textAt(EDGE, y - 4, line, 'dates', 'start', inner));
     }
   }
