@@ -162,7 +162,14 @@ function rankFault(
   reading: Exclude<ReturnType<typeof readRank>, { kind: 'found' }>,
 ): HeldbyError {
   if (reading.kind === 'ambiguous') {
-    const meanings = reading.ranks.map((each) => each.title).join(' or ');
+    const titles = reading.ranks.map((each) => each.title);
+    if (reading.decides === 'several')
+      return new HeldbyError(
+        'RANK',
+        `"${text}" names ${titles.join(' and ')}: a record states one rank.`,
+        'Record each by itself, with its own date and, where it was no substantive one, --kind.',
+      );
+    const meanings = titles.join(' or ');
     return new HeldbyError(
       'RANK',
       `"${text}" can mean ${meanings} in the service ${service}.`,

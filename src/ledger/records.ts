@@ -218,7 +218,9 @@ function cellsOf(
     const name = nameDraft(kind, field, draft);
     const value = name === undefined ? draft[field.name] : name;
     if (given.partial && value === undefined) continue;
-    const said = value === undefined || value === null || value === '' ? (field.otherwise ?? null) : value;
+    const isSilent = value === undefined || value === null || value === '';
+    if (isSilent && cells[field.column] !== undefined) continue; // the words of the rank said how it was held
+    const said = isSilent ? (field.otherwise ?? null) : value;
     if (said === null) {
       if (field.required)
         throw new HeldbyError('VALUE', `${cap(kind.called)} needs ${field.name}.`, needsHint(field), field.name);
@@ -299,7 +301,7 @@ function cellOf(
       const rank = at(field.name, () => words.rank(service, text, when));
       if (
         rank.appointment !== null &&
-        draft['kind'] === undefined &&
+        (draft['kind'] ?? '') === '' &&
         kind.fields.some((each) => each.column === 'appointment')
       )
         cells['appointment'] = rank.appointment;

@@ -44,7 +44,7 @@ function takeLead(words: readonly MarkWord[]): void {
   }
 }
 
-const POSSESSIVE = /[^\s.'’]['’]s$/i;
+export const POSSESSIVE = /[^\s.'’]['’]s$/i;
 const ESQUIRE = /^esq/;
 
 /** What of a run can be the name. */
@@ -56,7 +56,8 @@ function cut(run: readonly MarkWord[]): readonly MarkWord[] {
   const behindHonours =
     esquire < 0 ? -1 : run.findIndex((word, at) => at > esquire && !isBeside(word, run.slice(0, at)));
   const another = run.findIndex(
-    ({ text, key }, at) => at > 0 && isSmall(text.charAt(0)) && data['ends name'].includes(key),
+    ({ text, key }, at) =>
+      at > 0 && (data.duty.includes(key) || (isSmall(text.charAt(0)) && data['ends name'].includes(key))),
   );
   const ends = [firm, whence, another, owner < 0 ? -1 : owner + 1, behindHonours].filter((at) => at > 0);
   return run.slice(0, Math.min(run.length, ...ends));

@@ -2,10 +2,19 @@ import { HeldbyError } from '../errors.ts';
 import { findRankInText } from '../services/find-rank.ts';
 import type { Ladder } from '../services/ladder.ts';
 import type { Rank } from '../services/rank.ts';
-import { ranksStyled, readRank } from '../services/read-rank.ts';
+import { type RankOptions, ranksStyled, readRank } from '../services/read-rank.ts';
 import type { DateReading } from '../time/date-reading.ts';
+import type { Span } from '../time/span.ts';
 import { takeName } from './mark-name.ts';
-import { takeCorps, takeDate, takeKnownPlace, takeNumbers, takePlace, takeSeat } from './mark-surroundings.ts';
+import {
+  takeCorps,
+  takeDate,
+  takeKnownPlace,
+  takeNumbers,
+  takePlace,
+  takeSeat,
+  takeService,
+} from './mark-surroundings.ts';
 import {
   freeRuns,
   type MarkText,
@@ -23,6 +32,8 @@ export type MarkContext = {
   readonly ladders: readonly Ladder[];
   readonly knownCorps?: readonly string[];
   readonly knownPlaces?: readonly string[];
+  /** When the mark was put on, where that is known: it decides between the meanings of an abbreviation. */
+  readonly when?: Span;
 };
 
 /** Parts that the researcher gives; an empty text says that the mark has none. */
@@ -43,6 +54,8 @@ export type MarkParts = {
   /** In the signs of a transcription, as `patternFrom` and `readForenames` take them. */
   readonly surname: string | undefined;
   readonly forenames: string | undefined;
+  /** The service that letters beside the name, such as R.N., stand for: `navy`. */
+  readonly service: string | undefined;
   readonly corps: string | undefined;
   readonly place: string | undefined;
   readonly date: { readonly text: string; readonly reading: DateReading } | undefined;
@@ -54,16 +67,35 @@ export type MarkParts = {
 
 /**
  * Reads the parts of a mark from its text, in this order: 1. a date with a year; 2. the rank at the head of a segment (a
- * line, or what stands between commas), behind titles, or behind the name; 3. a corps: one that is known, or one with a
+ * line, or what stands between commas), behind titles, or behind the name; 3. letters of a service, which limit the rank, or a corps: one that is known, or one with a
  * numeral or a word for a kind of corps; 4. a known place; 5. the place of an office; 6. the name; 7. a place behind the name.
- * The rest is reported.
+ * The rest is reported. Words that were erased are read only where nothing else names anybody.
  * @throws HeldbyError READING where the signs do not close; RANK where a rank given is none of the ladders.
  * @example readMark('Lieut. J. Ferr[..]d', { ladders }).surname === 'Ferr[..]d'
  */
 export function readMark(text: string, context: MarkContext, overrides: PartOverrides = {}): MarkParts {
   const { reading, words }: MarkText = markText(text);
+  const erased = words.filter(({ typed }) => /^⟦[^⟦⟧]*⟧$/.test(typed));
+  if (erased.length > 0 && erased.length < words.length) {
+    takeAs('rest', erased);
+    const parts = partsOf(reading, words, context, overrides);
+    if (parts.surname !== undefined) return parts;
+  }
+  return partsOf(reading, erased.length > 0 ? markText(text).words : words, context, overrides);
+}
+
+function partsOf(
+  reading: Reading,
+  words: readonly MarkWord[],
+  context: MarkContext,
+  overrides: PartOverrides,
+): MarkParts {
   const date = takeDate(words);
-  const rank = takeRank(words, context.ladders);
+  const options = context.when === undefined ? {} : { span: context.when };
+  const styled = takeRank(words, context.ladders, options);
+  const services = new Set(context.ladders.map((ladder) => ladder.service));
+  const service = takeService(words, services, context.knownCorps ?? []);
+  const rank = styled && ofService(styled, service);
   const corps = takeCorps(words, context.knownCorps ?? [], rank !== undefined);
   const knownPlace = takeKnownPlace(words, context.knownPlaces ?? []);
   takeNumbers(words);
@@ -80,9 +112,10 @@ export function readMark(text: string, context: MarkContext, overrides: PartOver
   };
   return {
     reading,
-    rank: overrides.rank === undefined ? rank : rankGiven(overrides.rank, context.ladders),
+    rank: overrides.rank === undefined ? rank : rankGiven(overrides.rank, context.ladders, options),
     surname: given('surname', name.surname),
     forenames: given('forenames', name.forenames),
+    service,
     corps: given('corps', corps),
     place: given('place', place),
     date,
@@ -93,18 +126,28 @@ export function readMark(text: string, context: MarkContext, overrides: PartOver
   };
 }
 
+/** The ranks of the service that stands beside; all, where the style is none of that service's. */
+function ofService(rank: TakenRank, service: string | undefined): TakenRank {
+  const ranks = rank.ranks.filter((each) => each.service === service);
+  return ranks.length === 0 ? rank : { ...rank, ranks };
+}
+
 type TakenRank = { readonly text: string; readonly ranks: readonly Rank[]; readonly until: number };
 
 /** Ladders that know their ranks; of the others any word would be one. */
 const closed = (ladders: readonly Ladder[]): readonly Ladder[] => ladders.filter(({ ranks }) => ranks.length > 0);
 
-function takeRank(words: readonly MarkWord[], given: readonly Ladder[]): TakenRank | undefined {
+function takeRank(words: readonly MarkWord[], given: readonly Ladder[], options: RankOptions): TakenRank | undefined {
   const ladders = closed(given);
   if (ladders.length === 0) return undefined;
-  return rankAtHead(words, ladders) ?? rankBehind(words, ladders);
+  return rankAtHead(words, ladders, options) ?? rankBehind(words, ladders, options);
 }
 
-function rankAtHead(words: readonly MarkWord[], ladders: readonly Ladder[]): TakenRank | undefined {
+function rankAtHead(
+  words: readonly MarkWord[],
+  ladders: readonly Ladder[],
+  options: RankOptions,
+): TakenRank | undefined {
   for (const run of freeRuns(words)) {
     const start = run.findIndex(
       (word) =>
@@ -113,14 +156,14 @@ function rankAtHead(words: readonly MarkWord[], ladders: readonly Ladder[]): Tak
     const first = run[start];
     if (first === undefined) continue;
     const behind = words.slice(words.indexOf(first));
-    const rank = findRankInText(wordsText(behind), ladders);
+    const rank = findRankInText(wordsText(behind), ladders, options);
     if (rank?.start === 0) {
       const length = wordsWithin(behind, rank.end);
       return taken(behind.slice(0, length + besideLength(behind.slice(length), ladders)), rank.ranks);
     }
     const beside = besideLength(behind.slice(1), ladders); // "Capt & Adjt" is no firm
     if (beside > 0) {
-      const ranks = ranksStyled(first.text, ladders);
+      const ranks = ranksStyled(first.text, ladders, options);
       if (ranks.length > 0) return taken(behind.slice(0, 1 + beside), ranks);
     }
   }
@@ -147,10 +190,14 @@ function wordsWithin(words: readonly MarkWord[], end: number): number {
 const MOST_RANK_WORDS = 5;
 
 /** A segment that is a rank and nothing else: "J. Ferrand, Captain"; or an abbreviation behind a name: "Ferrand Capt." */
-function rankBehind(words: readonly MarkWord[], ladders: readonly Ladder[]): TakenRank | undefined {
+function rankBehind(
+  words: readonly MarkWord[],
+  ladders: readonly Ladder[],
+  options: RankOptions,
+): TakenRank | undefined {
   const [head, ...others] = freeRuns(words);
   for (const run of others) {
-    const ranks = ranksStyled(wordsText(run), ladders);
+    const ranks = ranksStyled(wordsText(run), ladders, options);
     if (ranks.length > 0 && run.length <= MOST_RANK_WORDS) return taken(run, ranks);
   }
   const run = head ?? [];
@@ -158,7 +205,7 @@ function rankBehind(words: readonly MarkWord[], ladders: readonly Ladder[]): Tak
     if (!run.slice(0, start).some(({ key }) => key.length > 1)) continue;
     for (let length = Math.min(MOST_RANK_WORDS, run.length - start); length > 0; length--) {
       const style = run.slice(start, start + length);
-      const ranks = ranksStyled(wordsText(style), ladders);
+      const ranks = ranksStyled(wordsText(style), ladders, options);
       const isTitleInFull = ranks.some(({ title }) => title.toLowerCase() === wordsText(style).toLowerCase());
       const isLast = start + length === run.length;
       if (ranks.length > 0 && !(isTitleInFull && isLast) && style.some(({ key }) => key.length > 1))
@@ -173,9 +220,9 @@ function taken(words: readonly MarkWord[], ranks: readonly Rank[]): TakenRank {
   return { text: shownWords(words), ranks, until: words.at(-1)?.until ?? 0 };
 }
 
-function rankGiven(text: string, ladders: readonly Ladder[]): MarkParts['rank'] {
+function rankGiven(text: string, ladders: readonly Ladder[], options: RankOptions): MarkParts['rank'] {
   if (text.trim() === '') return undefined;
-  const ranks = ranksStyled(text, ladders);
+  const ranks = ranksStyled(text, ladders, options);
   if (ranks.length > 0) return { text, ranks };
   const reading = readRank(text, closed(ladders));
   const nearest =

@@ -1,4 +1,5 @@
 import { HeldbyError } from '../errors.ts';
+import { serviceOfLetters } from '../services/beside-rank.ts';
 import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import { ordinalAt } from '../services/ordinals.ts';
@@ -9,6 +10,7 @@ import { hasLetter, startsWithCapital } from './characters.ts';
 import { compile } from './compiled-pattern.ts';
 import { isKnownForename } from './forename-forms.ts';
 import { letterCost } from './letter-rows.ts';
+import { POSSESSIVE } from './mark-name.ts';
 import { freeRuns, type MarkWord, shownWords, takeAs, typedWords, wordsText } from './mark-text.ts';
 import data from './mark-words.json' with { type: 'json' };
 import { isInitials, isTitle } from './name.ts';
@@ -228,7 +230,7 @@ function ship(run: readonly MarkWord[]): readonly MarkWord[] | undefined {
 }
 
 function named(run: readonly MarkWord[], words: readonly MarkWord[]): readonly MarkWord[] | undefined {
-  const last = run.findLastIndex(namesCorps);
+  const last = run.findLastIndex((word, at) => namesCorps(word) && !areForenamesBefore(run, at));
   const segment = words.filter((word) => word.segment === run[0]?.segment);
   const alone = segment.length === run.length && run[0]?.segment !== words[0]?.segment;
   if (alone && last < 0 && keyNamesCorps(wordsText(run))) return run; // "R. E."
@@ -248,9 +250,38 @@ function named(run: readonly MarkWord[], words: readonly MarkWord[]): readonly M
   return run.slice(start, last + 1);
 }
 
-/** A place that is known by this name. */
+/** "R. E. Holt": letters that stand for a corps as well, but are followed by a name and come behind none. */
+export function areForenamesBefore(run: readonly MarkWord[], at: number): boolean {
+  const next = run[at + 1];
+  const isLetters = isInitials(run[at]?.text ?? '');
+  return (
+    isLetters && next !== undefined && next.key.length > 1 && !namesCorps(next) && run.slice(0, at).every(isForename)
+  );
+}
+
+/**
+ * The service that letters behind the name stand for, `R.N.`, where a ladder of it is at hand and no corps bears that name.
+ * It limits the ranks, and is no corps: lists of the service name ships or regiments there.
+ */
+export function takeService(
+  words: readonly MarkWord[],
+  services: ReadonlySet<string>,
+  knownCorps: readonly string[],
+): string | undefined {
+  for (const run of freeRuns(words))
+    for (const [at, word] of run.entries()) {
+      const service = word.text === word.text.toUpperCase() ? serviceOfLetters(word.key) : undefined;
+      if (service === undefined || !services.has(service) || areForenamesBefore(run, at)) continue;
+      if (knownCorps.some((corps) => corpsKey(corps) === corpsKey(word.text))) continue;
+      takeAs('service', [word]);
+      return service;
+    }
+  return undefined;
+}
+
+/** A place that is known by this name, or else a great town. */
 export const takeKnownPlace = (words: readonly MarkWord[], known: readonly string[]): string | undefined =>
-  takeKnown(words, known, placeKey, 'place');
+  takeKnown(words, known, placeKey, 'place') ?? takeKnown(words, data.towns, placeKey, 'place');
 
 /** The place of an office: "Vicar of Oakhaven". */
 export function takeSeat(words: readonly MarkWord[], rankUntil: number, known: readonly string[]): string | undefined {
@@ -278,6 +309,8 @@ export function takeNumbers(words: readonly MarkWord[]): void {
 /** A place behind the name: 1. behind "of" or "at"; 2. the first free words that are nothing but capitalised words. */
 export function takePlace(words: readonly MarkWord[], behind: number, known: readonly string[]): string | undefined {
   for (const run of freeRuns(words.filter((word) => word.from >= behind))) {
+    const before = words[words.indexOf(run[0] as MarkWord) - 1];
+    if (before?.segment === run[0]?.segment && POSSESSIVE.test(before?.text ?? '')) continue; // "Ferrand's Baggage"
     const after = run.findIndex((word) => data.place.includes(word.key));
     const stretch = after >= 0 ? run.slice(after + 1) : run;
     if (stretch.length > MOST_PLACE_WORDS || !isCapitalised(stretch[0]?.text ?? '')) continue;
@@ -291,6 +324,6 @@ export function takePlace(words: readonly MarkWord[], behind: number, known: rea
 const MOST_PLACE_WORDS = 4;
 const SMALL = new Set(['le', 'la', 'upon', 'on', 'by', 'the', 'sur', 'cum']);
 const mayBePlace = ({ text, key }: MarkWord): boolean =>
-  (isCapitalised(text) && !/\d/.test(text) && key.length > 1) || SMALL.has(key);
+  (isCapitalised(text) && !/\d/.test(text) && key.length > 1 && !data.things.includes(key)) || SMALL.has(key);
 
 const isCapitalised = (text: string): boolean => text.startsWith('[') || startsWithCapital(text);

@@ -2,7 +2,17 @@ import { keyOf, startsWithWord } from './characters.ts';
 import { type Reading, readTranscription, type Sign, typedText } from './reading.ts';
 
 /** What a word of a mark was taken for. */
-export type PartName = 'rank' | 'title' | 'forenames' | 'surname' | 'suffix' | 'corps' | 'place' | 'date' | 'rest';
+export type PartName =
+  | 'rank'
+  | 'title'
+  | 'forenames'
+  | 'surname'
+  | 'suffix'
+  | 'service'
+  | 'corps'
+  | 'place'
+  | 'date'
+  | 'rest';
 
 /** One word of a mark. `from` and `until` count UTF-16 units in the text as given. */
 export type MarkWord = {

@@ -18,7 +18,10 @@ export type PersonName = {
 };
 
 type WordSets = Readonly<
-  Record<'titles' | 'peerage' | 'forenamesToo' | 'honours' | 'suffixes' | 'numbers', ReadonlySet<string>>
+  Record<
+    'titles' | 'peerage' | 'forenamesToo' | 'honours' | 'suffixes' | 'numbers' | 'ranks' | 'beforeRank' | 'anotherName',
+    ReadonlySet<string>
+  >
 >;
 let sets: WordSets | undefined;
 
@@ -30,12 +33,16 @@ function words(): WordSets {
     honours: new Set(data.honours),
     suffixes: new Set(data.suffixes),
     numbers: new Set(data.numbers),
+    ranks: new Set(data.ranks),
+    beforeRank: new Set(data['before a rank']),
+    anotherName: new Set(data['another name']),
   };
   return sets;
 }
 
 /** Whether a word is a title that stands before a name. */
 export const isTitle = (word: string): boolean => words().titles.has(keyOf(word)) || words().peerage.has(keyOf(word));
+const isRank = (word: string): boolean => words().ranks.has(keyOf(word));
 const isHonour = (word: string): boolean => words().honours.has(keyOf(word));
 const isSuffix = (word: string): boolean => words().suffixes.has(keyOf(word));
 
@@ -67,7 +74,8 @@ const isCapitals = (word: string): boolean => {
  * the particles before it. 3. `FERRAND Julian` or `Julian FERRAND`: words in capitals are, where others are not.
  * 4. `Ferrand J. P.`: so is a word before nothing but initials. 5. Titles in front, honours and suffixes behind, and parts
  * between commas that hold nothing else, belong to none of them; a suffix may stand between surname and forenames.
- * 6. `Tour, Wm. de la`: particles behind the forenames belong to the surname.
+ * 6. `Tour, Wm. de la`: particles behind the forenames belong to the surname. 7. `Emma Ferrand, née Holt`: another name, with
+ * the word before it, is no part of this one. 8. `Capt. J. Ferrand`: a rank in front is a title.
  * A peerage title and a name by marriage are names of their own: `Lord Holt` has the surname `Holt`.
  */
 export function readName(text: string): PersonName {
@@ -75,7 +83,13 @@ export function readName(text: string): PersonName {
   const { plain, bracketed } = withoutBrackets(tidy(text), found);
   const parts = plain
     .split(',')
-    .map((part) => part.split(' ').filter((word) => word !== ''))
+    .map((part, index) =>
+      withoutAnotherName(
+        part.split(' ').filter((word) => word !== ''),
+        index,
+        found,
+      ),
+    )
     .filter((part) => part.length > 0);
   const named = parts.filter((part, index) => index === 0 || !isBeside(part, parts, found));
   const [first = [], ...rest] = named;
@@ -112,7 +126,7 @@ function withoutBrackets(text: string, found: Found): { plain: string; bracketed
   const plain = text.replace(/\(([^()]*)\)/g, (whole, inner: string) => {
     if (words().numbers.has(inner.trim())) found.suffix = whole;
     else if (isSuffix(inner)) found.suffix = inner.trim();
-    else if (/^(?:late|n[ée]e|formerly|now|afterwards|alias)\b/i.test(inner.trim())) found.titles.push(whole);
+    else if (words().anotherName.has(keyOf(inner.trim().split(' ')[0] ?? ''))) found.titles.push(whole);
     else {
       bracketed = inner.split(' ').filter((word) => word !== '');
       found.bracketed = whole;
@@ -120,6 +134,16 @@ function withoutBrackets(text: string, found: Found): { plain: string; bracketed
     return ' ';
   });
   return { plain, bracketed };
+}
+
+/** Notes a name that another word brings in, `née Holt`, `alias Wrenn`: it begins a part, or follows a name. */
+function withoutAnotherName(part: readonly string[], index: number, found: Found): readonly string[] {
+  const isAnother = (word: string): boolean =>
+    words().anotherName.has(keyOf(word)) && (!isCapital(word.charAt(0)) || ['nee', 'alias'].includes(keyOf(word)));
+  const at = part.findIndex((word, place) => (place > 0 || index > 0) && place < part.length - 1 && isAnother(word));
+  if (at < 0) return part;
+  found.titles.push(part.slice(at).join(' '));
+  return part.slice(0, at);
 }
 
 /** A part between commas that is no part of the name proper; it is noted. */
@@ -142,7 +166,7 @@ function isBeside(part: readonly string[], parts: readonly (readonly string[])[]
 }
 
 const isBesideWord = (word: string): boolean =>
-  isHonour(word) || isSuffix(word) || (isTitle(word) && !words().forenamesToo.has(keyOf(word)));
+  isHonour(word) || isSuffix(word) || isRank(word) || (isTitle(word) && !words().forenamesToo.has(keyOf(word)));
 
 /** `K.C.B.`: three letters or more are an honour sooner than initials. */
 const isLongHonour = (word: string): boolean => isHonour(word) && keyOf(word).length > 2;
@@ -167,9 +191,15 @@ function trimmed(given: readonly string[], found: Found): readonly string[] {
   return given.slice(start, end);
 }
 
-/** Whether a title stands there; "Earl" and the like are a forename too, unless "of" follows, or the surname alone. */
+/**
+ * Whether a title or a rank stands there; "Earl" and the like are a forename too, unless "of" follows, or the surname
+ * alone; "Major" is, unless a rank, initials or the surname alone follow.
+ */
 function isTitleAt(given: readonly string[], at: number, beforeSurname: boolean): boolean {
   const key = keyOf(given[at] ?? '');
+  const next = given[at + 1] ?? '';
+  if (isRank(key) || (words().beforeRank.has(key) && isRank(next))) return true;
+  if (data['ranks that are forenames too'].includes(key)) return beforeSurname || isInitials(next);
   if (!words().forenamesToo.has(key)) return isTitle(key);
   const before = keyOf(given[at - 1] ?? '');
   return given[at + 1] === 'of' || before === 'most' || before === 'the' || (beforeSurname && isTitle(key));

@@ -105,7 +105,8 @@ export const limitBits = (pattern: Pattern, { values }: Pick<Assumptions, 'value
 /** The pattern as it can be typed and read again; restored letters stand in brackets. */
 export function printPattern(pattern: Pattern): string {
   const text = pattern.map(printUnit).join('');
-  return text.replaceAll('][', '');
+  // A single dot behind restored letters would be the point of an abbreviation.
+  return text.replaceAll('][', '').replace(/(?<=[^.[-])\.\](?=[ '-]|$)/g, '][.]');
 }
 
 function printUnit(unit: Unit): string {

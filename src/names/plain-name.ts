@@ -13,6 +13,9 @@ function specialWords(): ReadonlySet<string> {
     ...names.honours,
     ...names.suffixes,
     ...names.numbers,
+    ...names.ranks,
+    ...names['before a rank'],
+    ...names['another name'],
     ...particles.particles,
     ...particles.prefixes,
   ]);

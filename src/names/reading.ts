@@ -61,8 +61,8 @@ const fault = (message: string, hint: string, at: number): never => {
  * 1. `ṛ` (dot below, U+0323) or `_r`: an unsure letter; `_(a/o)`: either of these.
  * 2. `[.]` one lost letter, `[...]` three; each dot is a letter.
  * 3. `[---]` (two dashes or more, or a long one) any number of lost letters, none included.
- * 4. `[and]` lost letters that the transcriber restores; the three may be mixed: `[an.]`, `[and---]`. A `?` at the end
- *    is passed over.
+ * 4. `[and]` lost letters that the transcriber restores; the three may be mixed: `Ferr[an.]`, `[and---]`. A `?` at the
+ *    end is passed over, and the point of a word restored as a whole, `[Capt.]`, is a point.
  * 5. `Lieut(enant)` the rest of an abbreviation. Round brackets that touch no letter outside them stand on the object.
  * 6. `F<e>rrand` letters left out by mistake and supplied. 7. `Ferr{r}and` superfluous letters.
  * 8. `⟦Ferrand⟧` or `[[Ferrand]]` erased, but legible.
@@ -113,6 +113,7 @@ export function typedText(signs: readonly Sign[]): string {
   for (const [index, sign] of signs.entries()) {
     const brackets = bracketsOf(sign);
     if (sign.kind === 'run' && signs[index - 1]?.kind === 'run') text += ']['; // else the dashes would be one run
+    if (sign.kind === 'lost' && isRestored(signs[index - 1]) && endsWord(signs[index + 1])) text += ']['; // else a point
     if (brackets !== open) text += (open === '' ? '' : open.slice(1)) + brackets.slice(0, 1);
     open = brackets;
     text += typedSign(sign);
@@ -120,7 +121,12 @@ export function typedText(signs: readonly Sign[]): string {
   return open === '' ? text : text + open.slice(1);
 }
 
-function bracketsOf(sign: Sign): string {
+const endsWord = (sign: Sign | undefined): boolean =>
+  sign === undefined || sign.kind === 'break' || (sign.kind === 'char' && !startsWithWord(sign.char));
+const isRestored = (sign: Sign | undefined): boolean => sign?.kind === 'char' && sign.state === 'restored';
+
+function bracketsOf(sign: Sign | undefined): string {
+  if (sign === undefined) return '';
   if (sign.kind === 'lost' || sign.kind === 'run') return '[]';
   if (sign.kind === 'break' || sign.state === 'read') return '';
   if (sign.state === 'expanded' || sign.state === 'supplied') return '<>';
@@ -312,6 +318,7 @@ class Scanner {
       this.skip(1);
       return true;
     }
+    if (this.isPointOfAbbreviation(char)) return false;
     if (LOST_DOT.test(char)) {
       this.found.push({ kind: 'lost', at });
       this.skip(1);
@@ -330,6 +337,18 @@ class Scanner {
     this.found.push({ kind: 'run', at });
     this.skip(ahead);
     return true;
+  }
+
+  /** `[Capt. J.] Holt`: the last point of a word restored as a whole is its own, no lost letter. */
+  private isPointOfAbbreviation(char: string): boolean {
+    const next = this.char(1);
+    const ends = next === ']' && !startsWithWord(this.char(2)) && !/^['’[<(_⟦]/.test(this.char(2));
+    if (char !== '.' || !(ends || (next === ' ' && startsWithLetter(this.char(2))))) return false;
+    let behind = -1;
+    while (startsWithLetter(this.char(behind))) behind--;
+    return (
+      behind < -1 && (this.char(behind) === '[' ? !startsWithWord(this.char(behind - 1)) : this.char(behind) === ' ')
+    );
   }
 
   private isBreak(char: string): boolean {

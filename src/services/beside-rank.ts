@@ -30,6 +30,9 @@ function tablesOnce(): Tables {
   return tables;
 }
 
+/** The service that a key such as `rn` stands for. */
+export const serviceOfLetters = (key: string): string | undefined => tablesOnce().letters.get(key);
+
 const APPOINTMENTS: ReadonlySet<string> = new Set(['brevet', 'local', 'temporary', 'acting']);
 const MOST_WORDS = 4; // "retired on full pay"; letters may be written apart: "H. C. S."
 

@@ -1,5 +1,6 @@
 import data from './data/corps-words.json' with { type: 'json' };
 import { fold } from './fold.ts';
+import { foldedWords } from './folded-words.ts';
 import { ordinalAt } from './ordinals.ts';
 
 /** Two or more letters, each with a point: "R.A.", "N. I."; the last may lack it. */
@@ -64,13 +65,12 @@ export function corpsKey(text: string): string {
 /** Whether two texts name one corps, as far as spelling goes. A text without letters names none. */
 export const sameCorps = (a: string, b: string): boolean => corpsKey(a) !== '' && corpsKey(a) === corpsKey(b);
 
-const written = (text: string): readonly string[] =>
-  fold(text)
-    .replace(/['’‘]/g, '')
-    .replace(/&/g, ' and ')
-    .replace(BATTALION, '$1 battalion $2')
-    .replace(INITIALS, (letters) => `${letters.replace(/[.\s]/g, '')} `)
-    .match(/[\p{L}\p{N}]+/gu) ?? [];
+function written(text: string): readonly string[] {
+  const plain = fold(text).replace(/['’‘]/g, '').replace(/&/g, ' and ').replace(BATTALION, '$1 battalion $2');
+  return foldedWords(
+    plain.includes('.') ? plain.replace(INITIALS, (letters) => `${letters.replace(/[.\s]/g, '')} `) : plain,
+  );
+}
 
 /** "R. Engineers", "W. Middlesex", but not "E Troop", where the letter is the name. */
 function letterAt(words: readonly string[], at: number): string | undefined {

@@ -1,12 +1,9 @@
 import { fold } from './fold.ts';
+import { foldedWords } from './folded-words.ts';
 
 /** One key for the ways of writing a place: letters folded, points and hyphens gone, Saint as St. */
 export const placeKey = (text: string): string =>
-  (
-    fold(text)
-      .replace(/['’‘]/g, '')
-      .match(/[\p{L}\p{N}]+/gu) ?? []
-  )
+  foldedWords(fold(text).replace(/['’‘]/g, ''))
     .map((word) => (word === 'saint' || word === 'sainte' ? 'st' : word))
     .join(' ');
 

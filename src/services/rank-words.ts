@@ -1,18 +1,24 @@
 import words from './data/rank-words.json' with { type: 'json' };
 import { fold } from './fold.ts';
+import { foldedWords } from './folded-words.ts';
 
 const MARKUP = /<\/?su[bp]>/g;
 const APOSTROPHE = /['’‘]/g;
-const WORD = /[\p{L}\p{N}]+/gu;
+
+/** What most titles and abbreviations are written with: nothing in it needs care. */
+const PLAIN = /^[\w .,/-]*$/;
 
 /** The words of a title or an abbreviation, folded; markup, brackets, points, hyphens and apostrophes are gone. */
-export const wordsOf = (text: string): readonly string[] =>
-  fold(text)
-    .replace(MARKUP, '')
-    .replace(APOSTROPHE, '')
-    .replace(/[[\](){}⟨⟩^]/g, '')
-    .replace(/&/g, ' and ')
-    .match(WORD) ?? [];
+export function wordsOf(text: string): readonly string[] {
+  if (PLAIN.test(text)) return text.toLowerCase().match(/[a-z0-9]+/g) ?? [];
+  return foldedWords(
+    fold(text)
+      .replace(MARKUP, '')
+      .replace(APOSTROPHE, '')
+      .replace(/[[\](){}⟨⟩^]/g, '')
+      .replace(/&/g, ' and '),
+  );
+}
 
 /** The letters and figures of a text alone: two ways of writing one abbreviation have one key. */
 export const keyOf = (text: string): string => wordsOf(text).join('');
@@ -21,10 +27,13 @@ export const keyOf = (text: string): string => wordsOf(text).join('');
 export const idOf = (text: string): string => wordsOf(text).join('-');
 
 /** What each written word can stand for: `com` for commander, commodore … */
-export type Vocabulary = ReadonlyMap<string, readonly string[]>;
+export type Vocabulary = { get(written: string): readonly string[] | undefined };
 
-/** The words known from printed lists, each standing for itself too, and the given further words. */
-export function vocabulary(further: Iterable<string>): Vocabulary {
+let listed: ReadonlyMap<string, readonly string[]> | undefined;
+
+/** The words known from printed lists, each standing for itself too; made once for all ladders. */
+function listedWords(): ReadonlyMap<string, readonly string[]> {
+  if (listed !== undefined) return listed;
   const known = new Map<string, string[]>();
   const add = (written: string, meant: string): void => {
     const meanings = known.get(written);
@@ -35,8 +44,19 @@ export function vocabulary(further: Iterable<string>): Vocabulary {
     add(word, word);
     for (const spelling of spellings) add(spelling, word);
   }
-  for (const word of further) add(word, word);
+  listed = known;
   return known;
+}
+
+/** The words known from printed lists and the given further ones. */
+export function vocabulary(further: Iterable<string>): Vocabulary {
+  const known = listedWords();
+  const own = new Map<string, readonly string[]>();
+  for (const word of further) {
+    const meanings = known.get(word) ?? [];
+    if (!meanings.includes(word)) own.set(word, [...meanings, word]);
+  }
+  return { get: (written) => own.get(written) ?? known.get(written) };
 }
 
 /** Longer keys are no rank; the limit keeps hostile input from costing time. */

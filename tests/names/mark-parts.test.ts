@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { HeldbyError } from '../../src/errors.ts';
 import { type MarkParts, type PartOverrides, readMark } from '../../src/names/mark-parts.ts';
 import { customLadder, shippedLadder } from '../../src/services/ladder.ts';
+import { gregorianDay } from '../../src/time/calendar.ts';
 
 const ladders = ['army', 'navy', 'clergy', 'civil'].flatMap((service) => shippedLadder(service) ?? []);
 const context = { ladders, knownCorps: ['2nd Fencibles', 'Coast Survey'], knownPlaces: ['Oakhaven', 'Ferrand'] };
@@ -69,13 +70,54 @@ describe('readMark', () => {
     ['T. Holt, Oakh[..]en', '-/T./Holt/-/Oakhaven/-'],
   ])('4 a corps and a place that are known: %s', expectParts);
 
+  test.each<[text: string, service: string | undefined, ranks: string, corps: string | undefined]>([
+    ['Surgeon T. Holt R.N.', 'navy', 'navy', undefined],
+    ['Capt. Holt R.N.', 'navy', 'navy', undefined],
+    ['T. Holt RN', 'navy', '', undefined],
+    ['Ensign Holt R.N.', 'navy', 'army', undefined],
+    ['Lt. R.N. Holt', undefined, 'army navy', undefined],
+    ['Lt. R.E. Holt', undefined, 'army navy', undefined],
+    ['Lt. Holt R.E.', undefined, 'army navy', 'R.E.'],
+    ['Lt. Holt R.M.', undefined, 'army navy', 'R.M.'],
+  ])('3 letters of a service, which limit the rank: %s', (text, service, services, corps) => {
+    const found = read(text);
+    expect(found.service).toBe(service);
+    expect(found.surname).toBe('Holt');
+    expect(found.corps).toBe(corps);
+    expect([...new Set(found.rank?.ranks.map((rank) => rank.service))].join(' ')).toBe(services);
+  });
+
+  test.each<[text: string, year: number | undefined, titles: string]>([
+    ['Qr. Mr. Holt', undefined, 'Troop Quartermaster, Quartermaster'],
+    ['Qr. Mr. Holt', 1834, 'Quartermaster'],
+  ])('2 an abbreviation with several meanings is decided by the date: %s, %s', (text, year, titles) => {
+    const when =
+      year === undefined ? {} : { when: { from: gregorianDay(year, 1, 1), until: gregorianDay(year + 1, 1, 1) } };
+    const found = readMark(text, { ...context, ladders: ladders.slice(0, 1), ...when });
+    expect(found.rank?.ranks.map(({ title }) => title).join(', ')).toBe(titles);
+  });
+
+  test.each<Row>([
+    ["Lieut. Ferrand's Baggage No. 3", 'Lieutenant/-/Ferrand/-/-/-', ['Baggage No. 3']],
+    ['Lieut. Colonel Holt C.B. Commanding 2nd Fencibles', 'Lieutenant-Colonel/-/Holt/2nd Fencibles/-/-'],
+    ['Lieut. T. Holt, h.p. 2nd Fencibles', 'Lieutenant/T./Holt/2nd Fencibles/-/-'],
+    ['Miss Ferrand, Cabin', '-/-/Ferrand/-/-/-', ['Cabin']],
+    ['T. HOLT LONDON', '-/T./HOLT/-/LONDON/-'],
+    ['T. Holt, Oxford Street, London', '-/T./Holt/-/London/-', ['Oxford Street']],
+    ['Capt. London', 'Captain/-/London/-/-/-'],
+    ['[Capt.] Holt', 'Captain/-/Holt/-/-/-'],
+    ['[Capt. J.] Holt', 'Captain/[J\\.]/Holt/-/-/-'],
+    ['⟦Lieut.⟧ Capt. Holt', 'Captain/-/Holt/-/-/-', ['Lieut.']],
+    ['Capt. ⟦Holt⟧ Wrenn', 'Captain/-/Wrenn/-/-/-', ['Holt']],
+    ['⟦Capt. Holt⟧ 2nd Fencibles', 'Captain/-/⟦Holt⟧/2nd Fencibles/-/-'],
+  ])('what stands around a name on things: %s', expectParts);
+
   test.each<Row>([
     ['Lt. Col. Holt 60th Rifles', 'Lieutenant-Colonel/-/Holt/60th Rifles/-/-'],
     ['LIEUT. FERRAND / 3rd REGT. / 1834', 'Lieutenant/-/FERRAND/3rd REGT./-/1834'],
     ['II. Fusiliers / Holt', '-/-/Holt/II. Fusiliers/-/-'],
     ['Capt. Holt 60th', 'Captain/-/Holt/60th/-/-'],
     ['W. Holt, Royal Artillery', '-/W./Holt/Royal Artillery/-/-'],
-    ['Surgeon T. Holt R.N.', 'Surgeon/T./Holt/R.N./-/-'],
     ['T. Holt / R. E.', '-/T./Holt/R. E./-/-'],
     ['MAJOR HOLT|FENCIBLE CAVALRY', 'Major/-/HOLT/FENCIBLE CAVALRY/-/-'],
     ['H.M.S. Triton', '-/-/-/H.M.S. Triton/-/-'],

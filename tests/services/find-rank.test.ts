@@ -21,6 +21,9 @@ test.each([
   ['an expanded abbreviation', 'Lieut(enant) Holt', 'lieutenant', 'Lieut(enant)'],
   ['words before it belong to it', 'late Bt. Major Holt', 'major', 'late Bt. Major'],
   ['a lost name still follows', 'Major [---]', 'major', 'Major'],
+  ['(1) an initial behind it', 'Lieut. T. Holt', 'lieutenant', 'Lieut.'],
+  ['(1) an initial without a point', 'Lieut T Holt', 'lieutenant', 'Lieut'],
+  ['(1) a raised letter is none', 'Lieut.t Holt', 'lieutenant', 'Lieut.t'],
   ['space before it', '  Ensign Holt', 'ensign', 'Ensign'],
 ])('at the head: %s', (_rule, text, id, style) => {
   const found = findRankInText(text, army);

@@ -37,6 +37,8 @@ test.each([
   ['2d', '2d Lieut.', 'second-lieutenant'],
   ['2nd with a stroke', '2/Lt.', 'second-lieutenant'],
   ['Sec.', 'Sec. Lieut.', 'second-lieutenant'],
+  ['IInd', 'IInd Lieut.', 'second-lieutenant'],
+  ['II', 'II Lieut.', 'second-lieutenant'],
   ['the longest first', 'Lieut.-Col.', 'lieutenant-colonel'],
   ['hyphens and spaces alike', 'Lt Col', 'lieutenant-colonel'],
   ['glued', 'LtCol', 'lieutenant-colonel'],

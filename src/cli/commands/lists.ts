@@ -117,6 +117,7 @@ export function register(program: Command, context: Context): void {
       const recorded = printedNameOf(into.db, Number(id.slice(1)));
       return { ...draft, person: id, name: draft['name'] ?? recorded };
     },
+    tell: async (db, id) => (await import('../rank-notes.ts')).rankNote(db, id),
     example: [
       'heldby entry add 1834 --person "Julian Peter Ferrand" --new --rank Lieut. --corps "2nd Fencibles" --dated "16 May 1833" --page 213',
     ],

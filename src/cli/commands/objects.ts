@@ -3,6 +3,7 @@ import { HeldbyError } from '../../errors.ts';
 import { overridesOf, partsOfWords } from '../../inquiry/mark-question.ts';
 import { ROLES } from '../../ledger/kinds.ts';
 import { markById } from '../../ledger/marks.ts';
+import { refuseLooseSigns } from '../../names/loose-signs.ts';
 import { readTranscription } from '../../names/reading.ts';
 import type { Context } from '../context.ts';
 import { partsInWords } from '../mark-words.ts';
@@ -21,41 +22,6 @@ export function register(program: Command, context: Context): void {
       { flags: '--horizon <date>', field: 'horizon', about: 'the years to reckon with, such as 1700/1900' },
     ],
     example: ['heldby object add 214 --title "Brass-bound writing slope"'],
-  });
-
-  const feature = program.command('feature').description('traits that bear on date');
-  addRecordCommand(feature, context, {
-    name: 'add',
-    kind: 'feature',
-    summary: 'record a datable trait of an object',
-    takes: [
-      { argument: '<object>', field: 'object', about: 'the object' },
-      { argument: '<text>', field: 'text', about: 'the trait' },
-    ],
-    options: [
-      { flags: '--window <date>', field: 'window', about: 'when such a trait was made: 1790/1850, ../1850, from 1801' },
-      { flags: '--force <force>', field: 'force', about: 'hard (a statute, a patent, a founding date) or usual' },
-      { flags: '--weight <weight>', field: 'weight', about: 'strong, moderate or weak, for a usual window' },
-      { flags: '--part <part>', field: 'part', about: 'the part it is on' },
-      {
-        flags: '--state <state>',
-        field: 'state',
-        about: 'the part is original, thought-original, doubtful, replaced or added',
-      },
-      { flags: '--confidence <level>', field: 'confidence', about: 'high, medium or low, in the window itself' },
-      { flags: '--source <citation>', field: 'source', about: 'where the window comes from' },
-    ],
-    shape: (draft) => {
-      if (draft['window'] === undefined)
-        throw new HeldbyError(
-          'VALUE',
-          'The trait has no window.',
-          'Say when such a trait was made: --window 1790/1850',
-          'window',
-        );
-      return draft;
-    },
-    example: ['heldby feature add 214 "hand-filed screws" --window ../1850 --weight moderate'],
   });
 
   const mark = program.command('mark').description('what is written on an object or fixed to it');
@@ -88,6 +54,7 @@ export function register(program: Command, context: Context): void {
       { flags: '--place <text>', field: 'place', about: 'the place in it' },
     ],
     shape: (draft) => {
+      refuseLooseSigns(String(draft['text']));
       readTranscription(String(draft['text']));
       return draft;
     },
@@ -109,6 +76,7 @@ export function register(program: Command, context: Context): void {
     ],
     options: [{ flags: '--by <who>', field: 'by', about: 'who read it so' }],
     shape: (draft) => {
+      refuseLooseSigns(String(draft['text']));
       readTranscription(String(draft['text']));
       return draft;
     },
