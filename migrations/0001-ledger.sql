@@ -345,6 +345,20 @@ CREATE TABLE "fact" ( -- a datable trait or wording of the house’s own shelf
 ) STRICT;
 CREATE INDEX "fact_id" ON "fact" (id);
 CREATE INDEX "fact_key" ON "fact" (key) WHERE key IS NOT NULL;
+CREATE TABLE "clue" ( -- a datable wording of a mark that the researcher confirmed
+  row INTEGER PRIMARY KEY, id INTEGER NOT NULL REFERENCES "clue" (row), act_id INTEGER NOT NULL REFERENCES act (id), key TEXT,
+  mark_id INTEGER NOT NULL REFERENCES mark (row),
+  text TEXT NOT NULL,
+  fact TEXT,
+  window_id INTEGER NOT NULL REFERENCES date_expression (id),
+  force TEXT NOT NULL,
+  weight TEXT NOT NULL,
+  confidence TEXT,
+  source TEXT,
+  why TEXT
+) STRICT;
+CREATE INDEX "clue_id" ON "clue" (id);
+CREATE INDEX "clue_key" ON "clue" (key) WHERE key IS NOT NULL;
 CREATE INDEX "person_name_id" ON "person" (name_id);
 CREATE INDEX "name_form_name_id" ON "name_form" (name_id);
 CREATE INDEX "name_form_person_id" ON "name_form" (person_id);
@@ -363,6 +377,7 @@ CREATE INDEX "object_ref" ON "object" (ref);
 CREATE INDEX "feature_object_id" ON "feature" (object_id);
 CREATE INDEX "mark_object_id" ON "mark" (object_id);
 CREATE INDEX "reading_mark_id" ON "reading" (mark_id);
+CREATE INDEX "clue_mark_id" ON "clue" (mark_id);
 CREATE INDEX "photo_of" ON "photo" (of);
 CREATE INDEX "attribution_mark_id" ON "attribution" (mark_id);
 CREATE INDEX "set_aside_record" ON "set_aside" (record);
@@ -445,6 +460,9 @@ CREATE VIEW "current_link" AS SELECT x.* FROM "link" AS x
 CREATE VIEW "current_fact" AS SELECT x.* FROM "fact" AS x
  WHERE x.act_id <= 9223372036854775807 AND NOT EXISTS (SELECT 1 FROM void_act AS v WHERE v.act_id = x.act_id)
    AND NOT EXISTS (SELECT 1 FROM gone AS g WHERE g.kind = 'fact' AND g.target = x.row);
+CREATE VIEW "current_clue" AS SELECT x.* FROM "clue" AS x
+ WHERE x.act_id <= 9223372036854775807 AND NOT EXISTS (SELECT 1 FROM void_act AS v WHERE v.act_id = x.act_id)
+   AND NOT EXISTS (SELECT 1 FROM gone AS g WHERE g.kind = 'clue' AND g.target = x.row);
 CREATE VIEW "current_entry" AS SELECT x.* FROM "entry" AS x
  WHERE x.act_id <= 9223372036854775807 AND NOT EXISTS (SELECT 1 FROM void_act AS v WHERE v.act_id = x.act_id)
    AND NOT EXISTS (SELECT 1 FROM gone AS g WHERE g.kind = 'entry' AND g.target = x.row);
@@ -526,3 +544,5 @@ CREATE TRIGGER "link_fixed" BEFORE UPDATE ON "link" BEGIN SELECT RAISE(ABORT, 'r
 CREATE TRIGGER "link_kept" BEFORE DELETE ON "link" BEGIN SELECT RAISE(ABORT, 'rows of the ledger are never deleted'); END;
 CREATE TRIGGER "fact_fixed" BEFORE UPDATE ON "fact" BEGIN SELECT RAISE(ABORT, 'rows of the ledger are never changed'); END;
 CREATE TRIGGER "fact_kept" BEFORE DELETE ON "fact" BEGIN SELECT RAISE(ABORT, 'rows of the ledger are never deleted'); END;
+CREATE TRIGGER "clue_fixed" BEFORE UPDATE ON "clue" BEGIN SELECT RAISE(ABORT, 'rows of the ledger are never changed'); END;
+CREATE TRIGGER "clue_kept" BEFORE DELETE ON "clue" BEGIN SELECT RAISE(ABORT, 'rows of the ledger are never deleted'); END;

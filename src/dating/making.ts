@@ -62,12 +62,11 @@ export function makingDensity(features: readonly FeatureWindow[], horizon: Span)
   }
   const { kept, conflicts } = settleHardWindows(hard, horizon);
   const unfit: WindowConflict[] = [];
-  const exclusions = new Map(hard.map(({ id, window }) => [id, window]));
 
   const product = new Float64Array(horizon.until - horizon.from).fill(1);
   const used: string[] = [];
   for (const feature of features) {
-    const excluding = exclusions.get(feature.id);
+    const excluding = exclusion(feature);
     if (excluding !== undefined && !kept.has(feature.id)) continue;
     if (excluding === undefined && (feature.state === 'replaced' || feature.state === 'added')) continue;
     if (feature.force === 'hard' && excluding === undefined && intersection(feature.window, horizon) === undefined) {

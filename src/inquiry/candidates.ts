@@ -284,14 +284,14 @@ function standing(
     const unrecorded = unrecordedWeight({ ...question.unrecorded, sweeps: left }, when, assumptions);
     return weight / (shares.total - shares.unrecorded.expected + unrecorded);
   };
-  const features = options.between === undefined ? days.grounds.filter((id) => id.startsWith('f')) : [];
+  const features = options.between === undefined ? days.grounds.filter(isWindow) : [];
   const ids = [...own, ...features, ...question.sweepIds];
   void asked;
   return robustness(
     share,
     ids,
     (id) =>
-      id.startsWith('f') ? withoutFeature(id) : question.sweepIds.includes(id) ? withoutSweep(id) : withoutOwn(id),
+      isWindow(id) ? withoutFeature(id) : question.sweepIds.includes(id) ? withoutSweep(id) : withoutOwn(id),
     assumptions,
   );
 }
@@ -316,6 +316,9 @@ function mattering({ career, evidence }: Known & { readonly evidence: CareerEvid
   }
   return (id) => !id.startsWith('e') || grounds.has(id);
 }
+
+/** A feature of the object, or a clue on the mark: a record that dates without naming anybody. */
+const isWindow = (id: string): boolean => /^(?:f|cl)\d/.test(id);
 
 /** The records under one person's career and names. */
 const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvidence }): string[] => [

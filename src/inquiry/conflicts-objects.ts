@@ -1,5 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { type ObjectConflict, objectConflicts, type WindowClaim } from '../dating/object-conflicts.ts';
+import { splitForce } from '../dating/recorded-force.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { marksOf, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
@@ -27,13 +28,13 @@ export function conflictsOfObject(
     keys.set(`m${id}`, key);
   }
   const conflicts = objectConflicts(
-    dated.features,
+    dated.features.flatMap(splitForce),
     marks.map((mark) => {
-      const { marking } = markDaysOf(mark, dated, read, assumptions);
+      const { marking, clues } = markDaysOf(mark, dated, read, assumptions);
       return {
         id: `m${mark.id}`,
         stated: mark.made_id === null ? undefined : read.date(mark.made_id).span,
-        clues: [],
+        clues: clues.flatMap(splitForce),
         over: mark.over_id === null ? undefined : `m${mark.over_id}`,
         recorded: mark.id,
         marking,

@@ -44,6 +44,15 @@ export type MarkWindowAnswer = Days & {
   readonly role: string;
   readonly windowIs: 'stated' | 'reckoned';
   readonly namesHolder: boolean;
+  /** Its datable wordings that were confirmed. */
+  readonly clues: readonly (Days & {
+    readonly id: string;
+    readonly text: string;
+    readonly force: string;
+    readonly weight: string;
+    readonly source: string | null;
+    readonly fact: string | null;
+  })[];
   /** Kept out of the dating, because its own date lies before any day on which the object can have been made. */
   readonly beforeMaking: boolean;
 };
@@ -52,6 +61,8 @@ export type MadeAnswer = {
   readonly object: { readonly id: string; readonly key: string | null; readonly ref: string; readonly title: string };
   readonly horizon: Days;
   readonly windows: readonly WindowAnswer[];
+  /** Facts of the reference shelf on which it rests, each with the records that name it. */
+  readonly facts: readonly { readonly fact: string; readonly records: readonly string[] }[];
   readonly conflicts: readonly { readonly members: readonly Named[]; readonly setAside: readonly Named[] }[];
   /** By features and marks together; null where the object has no mark. */
   readonly withMarks: (MakingAnswer & { readonly marks: readonly MarkWindowAnswer[] }) | null;
@@ -77,6 +88,7 @@ export function madeOf(db: Db, words: string): MadeAnswer {
     object: objectInAnswer(object),
     horizon: spanInAnswer(dated.horizon),
     windows,
+    facts: factsNamed([...windows.filter(({ used }) => used), ...marks.flatMap(({ days }) => days.clues)]),
     ...making(dated.making.density, endsOf(given)),
     conflicts: dated.making.conflicts.map((conflict) => conflictInAnswer(conflict, windows)),
     withMarks: marks.length === 0 ? null : { ...making(joint.density, endsOf(given)), marks: marks.map(markInAnswer) },
@@ -117,6 +129,15 @@ const making = (density: Density, ends: readonly Span[]): MakingAnswer => {
     years: { firstYear, shares: shares.map((share) => Math.round(share * DECIMALS) / DECIMALS) },
   };
 };
+
+/** Facts that records name, in the order in which they first do. */
+function factsNamed(records: readonly { readonly id: string; readonly fact: string | null }[]): MadeAnswer['facts'] {
+  const named = new Map<string, string[]>();
+  for (const { id, fact } of records) {
+    if (fact !== null) named.set(fact, [...(named.get(fact) ?? []), id]);
+  }
+  return [...named].map(([fact, ids]) => ({ fact, records: ids }));
+}
 
 function windowsOf(db: Db, { dated }: ObjectMarks): WindowAnswer[] {
   return dated.features.map(({ id, text, window, force, weight, state }) => {
@@ -160,5 +181,14 @@ const markInAnswer = ({ row, days, question }: ObjectMark): MarkWindowAnswer => 
   ...spanInAnswer(days.marking.window),
   windowIs: days.marking.windowIs,
   namesHolder: question !== undefined,
+  clues: days.clues.map(({ id, text, window, force, weight, source, fact }) => ({
+    id,
+    text,
+    ...spanInAnswer(window),
+    force,
+    weight,
+    source,
+    fact,
+  })),
   beforeMaking: days.marking.beforeMaking,
 });

@@ -1,24 +1,40 @@
 import type { Assumptions } from '../assumptions.ts';
 import type { MarkRole } from '../dating/delay.ts';
 import { stretched, uniform } from '../dating/density.ts';
-import { type FeatureWindow, type Making, makingDensity } from '../dating/making.ts';
+import { type Making, makingDensity } from '../dating/making.ts';
 import { type Marking, markBetween, markDensity } from '../dating/marking.ts';
+import { splitForce } from '../dating/recorded-force.ts';
 import { HeldbyError } from '../errors.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
-import { featuresOf, type MarkRow, marksOf, objectById } from '../ledger/marks.ts';
+import {
+  cluesOf,
+  featuresOf,
+  type MarkRow,
+  marksOf,
+  objectById,
+  type RecordedClue,
+  type RecordedFeature,
+} from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import type { Day, Span } from '../time/span.ts';
 
-/** When a mark was put on, and the records on which that rests. */
-export type MarkDays = { readonly marking: Marking; readonly grounds: readonly string[]; readonly dated: boolean };
+/** When a mark was put on, the records on which that rests, and the confirmed wordings that it is dated by. */
+export type MarkDays = {
+  readonly marking: Marking;
+  readonly grounds: readonly string[];
+  readonly dated: boolean;
+  readonly clues: readonly RecordedClue[];
+};
 
 /** An object's features and the years to reckon with: its own horizon or the ledger's, made to hold its marks' dates. */
 export type ObjectDays = {
   readonly horizon: Span;
-  readonly features: readonly FeatureWindow[];
+  readonly features: readonly RecordedFeature[];
   readonly making: Making;
+  readonly cluesOfMark: (mark: number) => readonly RecordedClue[];
 };
 
+/** @param without the id of a feature, or of a clue on a mark, that is left out. */
 export function objectDays(
   db: Db,
   object: number,
@@ -28,12 +44,15 @@ export function objectDays(
 ): ObjectDays {
   const own = objectById(db, object)?.horizon_id;
   const stated = marksOf(db, object).flatMap(({ made_id }) => (made_id === null ? [] : [read.date(made_id).span]));
+  const cluesOfMark = (mark: number) => cluesOf(db, mark, read.date).filter(({ id }) => id !== without);
+  const firm = marksOf(db, object).flatMap(({ id }) => cluesOfMark(id).flatMap(firmDays));
   const horizon = stretched(
     own === null || own === undefined ? assumptions.horizon : closedBy(read.date(own).span, assumptions.horizon),
-    stated,
+    [...stated, ...firm],
   );
   const features = featuresOf(db, object, read.date).filter(({ id }) => id !== without);
-  return { horizon, features, making: makingDensity(features, horizon) };
+  const making = makingDensity(features.flatMap(splitForce), horizon);
+  return { horizon, features, making, cluesOfMark };
 }
 
 /** An object's own horizon, an open side of it taken from the ledger's, or a century further where that lies beyond. */
@@ -44,22 +63,35 @@ const closedBy = ({ from, until }: Span, ledger: Span): Span => ({
 
 const CENTURY_DAYS = 36_525;
 
+/** Days that the horizon must hold for a clue that nothing is older than: a mark of 1973 or later is of some year. */
+function firmDays({ window, force }: RecordedClue): Span[] {
+  if (force === 'usual' || force === 'hard-end' || !Number.isFinite(window.from)) return [];
+  return [{ from: window.from, until: Math.min(window.until, window.from + CENTURY_DAYS / 4) as Day }];
+}
+
 /** When a recorded mark was put on. */
 export function markDaysOf(
   mark: MarkRow,
-  { features, making }: ObjectDays,
+  { features, making, cluesOfMark }: ObjectDays,
   read: EvidenceReader,
   assumptions: Assumptions,
 ): MarkDays {
   const stated = mark.made_id === null ? undefined : read.date(mark.made_id).span;
-  const marking = markDensity({ id: `m${mark.id}`, role: mark.role, stated, clues: [] }, making.density, assumptions);
+  const clues = cluesOfMark(mark.id);
+  const marking = markDensity(
+    { id: `m${mark.id}`, role: mark.role, stated, clues: clues.flatMap(splitForce) },
+    making.density,
+    assumptions,
+  );
   return {
     marking,
     grounds: [
       ...(stated === undefined ? [] : [`m${mark.id}`]),
+      ...clues.map(({ id }) => id),
       ...features.filter(({ id }) => making.used.includes(id)).map(({ id }) => id),
     ],
     dated: marking.windowIs === 'stated',
+    clues,
   };
 }
 
@@ -68,7 +100,7 @@ export function daysOfWords(between: Span | undefined, role: MarkRole, assumptio
   const { horizon } = assumptions;
   if (between === undefined) {
     const marking = markDensity({ id: '', role, stated: undefined, clues: [] }, uniform(horizon), assumptions);
-    return { marking, grounds: [], dated: false };
+    return { marking, grounds: [], dated: false, clues: [] };
   }
   return betweenDays(between, role, horizon, assumptions);
 }
@@ -82,5 +114,5 @@ export function betweenDays(between: Span, role: MarkRole, horizon: Span, assump
       'The days asked for lie outside the horizon.',
       'Give days within it, or change it: heldby assume horizon A/B --why TEXT',
     );
-  return { marking, grounds: [], dated: true };
+  return { marking, grounds: [], dated: true, clues: [] };
 }

@@ -22,6 +22,7 @@ export function recordInWords(db: Db, id: string): string {
       return `a search (${id})`;
     case 'person':
       return `the dates of life (${id})`;
+    case 'clue':
     case 'feature':
       return `“${field('text')}” (${id})`;
     case 'name':

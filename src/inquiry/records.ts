@@ -139,6 +139,15 @@ export function calledRecord(db: Db, kind: Kind, record: ShownRecord): string {
       );
     case 'mark':
       return join(`“${f('text')}”`, f('role'), f('technique'), f('where'), `on ${r('object')}`);
+    case 'clue':
+      return join(
+        `${f('mark')}: “${f('text')}”`,
+        f('window'),
+        f('force') === 'usual' ? f('weight') : f('force'),
+        f('fact'),
+      );
+    case 'fact':
+      return join(`${f('name')}: ${f('text')}`, f('window'), f('force') === 'usual' ? f('weight') : f('force'));
     case 'reading':
       return join(`${f('mark')}: “${f('text')}”`, f('by'));
     case 'kin':
@@ -202,6 +211,7 @@ function around(db: Db, kind: Kind, row: number): { title: string; items: string
     ],
     mark: [
       ['Readings', 'reading', 'mark_id'],
+      ['Clues', 'clue', 'mark_id'],
       ['Attributions', 'attribution', 'mark_id'],
     ],
     series: [['Editions', 'edition', 'series_id']],

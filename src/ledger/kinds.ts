@@ -47,7 +47,8 @@ export type KindName =
   | 'attribution'
   | 'assumption'
   | 'setAside'
-  | 'fact';
+  | 'fact'
+  | 'clue';
 
 export type Kind = {
   readonly kind: KindName;
@@ -90,6 +91,11 @@ export const EVENTS = [
   'other',
 ] as const;
 export const ROLES = ['maker', 'retailer', 'owner', 'depository', 'carrier', 'sale', 'other'] as const;
+/**
+ * Whether a window excludes other days: all of them, none of them (a custom of the trade), or only those before its
+ * first day, or after its last.
+ */
+export const FORCES = ['hard', 'usual', 'hard-start', 'hard-end'] as const;
 export const RELATIONS = ['parent', 'child', 'sibling', 'spouse', 'kin'] as const;
 
 export const KINDS: readonly Kind[] = [
@@ -292,7 +298,7 @@ export const KINDS: readonly Kind[] = [
       required(ref('object', 'object')),
       required(text('text')),
       date('window'),
-      choice('force', ['hard', 'usual'], 'usual'),
+      choice('force', FORCES, 'usual'),
       choice('weight', ['strong', 'moderate', 'weak'], 'moderate'),
       text('part'),
       choice('state', ['original', 'thought-original', 'doubtful', 'replaced', 'added'], 'original'),
@@ -378,10 +384,28 @@ export const KINDS: readonly Kind[] = [
       required(text('text')),
       text('pattern'),
       date('window'),
-      choice('force', ['hard', 'usual'], 'usual'),
+      choice('force', FORCES, 'usual'),
       choice('weight', ['strong', 'moderate', 'weak'], 'moderate'),
       choice('confidence', ['high', 'medium', 'low']),
       text('source'),
+    ],
+  },
+  {
+    kind: 'clue',
+    called: 'a clue',
+    plural: 'clues',
+    table: 'clue',
+    prefix: 'cl',
+    fields: [
+      required(ref('mark', 'mark')),
+      required(text('text')),
+      text('fact'),
+      required(date('window')),
+      choice('force', FORCES, 'usual'),
+      choice('weight', ['strong', 'moderate', 'weak'], 'moderate'),
+      choice('confidence', ['high', 'medium', 'low']),
+      text('source'),
+      text('why'),
     ],
   },
 ];

@@ -1,6 +1,8 @@
 import type { DateEvidence } from '../careers/evidence.ts';
 import type { MarkRole } from '../dating/delay.ts';
 import type { FeatureWindow } from '../dating/making.ts';
+import type { MarkClue } from '../dating/marking.ts';
+import type { RecordedForce } from '../dating/recorded-force.ts';
 import type { Span } from '../time/span.ts';
 import { ALL_TIME } from '../time/span.ts';
 import type { Db } from './open.ts';
@@ -24,6 +26,12 @@ const COLUMNS = 'id, key, object_id, text, role, made_id, over_id, surname, fore
 
 export const markById = (db: Db, id: number): MarkRow | undefined =>
   db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id) as MarkRow | undefined;
+
+/** The mark that has this key, else the first that reads so. */
+export const markWritten = (db: Db, words: string): MarkRow | undefined =>
+  db
+    .prepare(`SELECT ${COLUMNS} FROM current_mark WHERE key = ? OR text = ? ORDER BY key IS NOT ?, id LIMIT 1`)
+    .get(words, words, words) as MarkRow | undefined;
 
 /** All marks of an object that were not set aside, in the order in which they were recorded. */
 export const marksOf = (db: Db, object: number): MarkRow[] =>
@@ -58,8 +66,11 @@ type FeatureRow = {
   confidence: string | null;
 };
 
+/** A datable trait as it is recorded: its window may be firm on one side only. */
+export type RecordedFeature = Omit<FeatureWindow, 'force'> & { readonly force: RecordedForce };
+
 /** The datable traits of an object, without those that the researcher set aside. */
-export function featuresOf(db: Db, object: number, date: (id: number) => DateEvidence): FeatureWindow[] {
+export function featuresOf(db: Db, object: number, date: (id: number) => DateEvidence): RecordedFeature[] {
   const rows = db
     .prepare(
       `SELECT id, row, text, window_id, force, weight, state, confidence FROM current_feature
@@ -70,11 +81,46 @@ export function featuresOf(db: Db, object: number, date: (id: number) => DateEvi
     id: `f${row.id}`,
     text: row.text,
     window: row.window_id === null ? ALL_TIME : date(row.window_id).span,
-    force: row.force as FeatureWindow['force'],
+    force: row.force as RecordedForce,
     weight: row.weight as FeatureWindow['weight'],
     state: row.state as FeatureWindow['state'],
     ...(row.confidence === null ? {} : { confidence: row.confidence as 'high' }),
     recorded: row.row,
+  }));
+}
+
+type ClueRow = Pick<FeatureRow, 'id' | 'row' | 'text' | 'force' | 'weight' | 'confidence'> & {
+  window_id: number;
+  fact: string | null;
+  source: string | null;
+};
+
+/** A datable wording of a mark that the researcher confirmed, as it is recorded. */
+export type RecordedClue = Omit<MarkClue, 'force'> & {
+  readonly force: RecordedForce;
+  readonly text: string;
+  readonly fact: string | null;
+  readonly source: string | null;
+};
+
+/** The confirmed datable wordings of a mark, without those that the researcher set aside again. */
+export function cluesOf(db: Db, mark: number, date: (id: number) => DateEvidence): RecordedClue[] {
+  const rows = db
+    .prepare(
+      `SELECT id, row, text, window_id, force, weight, confidence, fact, source FROM current_clue
+        WHERE mark_id = ? AND 'cl' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
+    )
+    .all(mark) as ClueRow[];
+  return rows.map((row) => ({
+    id: `cl${row.id}`,
+    text: row.text,
+    window: date(row.window_id).span,
+    force: row.force as RecordedForce,
+    weight: row.weight as MarkClue['weight'],
+    ...(row.confidence === null ? {} : { confidence: row.confidence as 'high' }),
+    recorded: row.row,
+    fact: row.fact,
+    source: row.source,
   }));
 }
 

@@ -4,6 +4,7 @@ import { type Days, type MadeAnswer, type MakingAnswer, madeOf, type WindowAnswe
 import { type Axis, axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { spansLine, strip } from '../density-strip.ts';
+import { forceInWords } from '../force-words.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { daysOfAnswer, spanInWords } from '../span-words.ts';
 import { fitted, padded, shown, wrapped } from '../text.ts';
@@ -49,6 +50,12 @@ function madeInWords(answer: MadeAnswer, context: Context): string[] {
         ...wrapped(`${mark.id}  “${shown(mark.text)}”  ${mark.role}`, width - 2).map((line) => `  ${line}`),
         faint(`      put on ${spanInWords(mark)}${mark.windowIs === 'stated' ? ', by its own date' : ''}`) + flags,
       );
+      for (const { id, text, force, weight, ...window } of mark.clues)
+        lines.push(
+          ...wrapped(`${id} “${shown(text)}”: ${spanInWords(window)}; ${forceInWords(force, weight)}`, width - 6).map(
+            (line) => faint(`      ${line}`),
+          ),
+        );
     }
   }
   for (const conflict of conflicts) {
@@ -79,7 +86,7 @@ function windowInLines(
   const { id, text, force, weight, part, state, confidence, source, fact, used } = window;
   const about = [
     spanInWords(window),
-    force === 'usual' ? `usual, ${weight}` : force,
+    forceInWords(force, weight),
     part === null ? state : `${part} ${state}`,
     ...(confidence === null ? [] : [`confidence ${confidence}`]),
     ...(source === null ? [] : [source]),
@@ -112,7 +119,7 @@ function picture(answer: MadeAnswer, width: number, faint: (text: string) => str
   const row = (label: string, drawn: string): string =>
     `${padded(fitted(shown(label), labelWidth), labelWidth)}  ${drawn.trimEnd()}`.trimEnd();
   const solid = (window: Days & { force: string }): string =>
-    bar(axis, daysOfAnswer(window), window.force === 'usual' ? undefined : daysOfAnswer(window));
+    bar(axis, daysOfAnswer(window), window.force === 'hard' ? daysOfAnswer(window) : undefined);
   return [
     ...windows.map((window) => row(`${window.id} ${window.text}`, solid(window))),
     ...marks.map((mark) => row(`${mark.id} ${mark.text}`, bar(axis, daysOfAnswer(mark), undefined))),
