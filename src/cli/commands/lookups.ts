@@ -132,7 +132,7 @@ function lookupsInLines(answer: LookupsAnswer, context: Context, withCost: boole
   const lines: string[] = [];
   for (const { id, text, leader, leaderShare } of answer.marks) {
     const now = leader === null ? 'nobody fits' : `${leader.name} leads with ${percent(leaderShare).trim()}`;
-    lines.push(...wrapped(shown(`${strong(`“${text}”  ${id}`)}: ${now}`), width));
+    lines.push(...wrapped(`${strong(shown(`“${text}”  ${id}`))}: ${shown(now)}`, width));
   }
   lines.push('');
   if (answer.lookups.length === 0)

@@ -45,10 +45,15 @@ function madeInWords(answer: MadeAnswer, context: Context): string[] {
   if (withMarks !== null) {
     lines.push('', strong('Marks'));
     for (const mark of withMarks.marks) {
-      const flags = mark.beforeMaking ? doubtful('  (before any making: left out)') : '';
       lines.push(
         ...wrapped(`${mark.id}  “${shown(mark.text)}”  ${mark.role}`, width - 2).map((line) => `  ${line}`),
-        faint(`      put on ${spanInWords(mark)}${mark.windowIs === 'stated' ? ', by its own date' : ''}`) + flags,
+        ...wrapped(
+          `put on ${spanInWords(mark)}${mark.windowIs === 'stated' ? ', by its own date' : ''}`,
+          width - 6,
+        ).map((line) => faint(`      ${line}`)),
+        ...(mark.beforeMaking
+          ? wrapped('before any making: left out', width - 6).map((line) => doubtful(`      ${line}`))
+          : []),
       );
       for (const { id, text, force, weight, ...window } of mark.clues)
         lines.push(
