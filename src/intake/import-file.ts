@@ -9,7 +9,7 @@ import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-
 import { type CodedList, type ListField, readCodedList } from './coded-list.ts';
 import { canCodeInThread, codeInThread } from './coding-thread.ts';
 import { hashedSource } from './hashed-source.ts';
-import { importList } from './import-list.ts';
+import { type DifferingLine, importList } from './import-list.ts';
 import { importRecords } from './import-records.ts';
 
 export type FileOptions = {
@@ -17,6 +17,17 @@ export type FileOptions = {
   readonly series: string | undefined;
   readonly service: string | undefined;
   readonly format: string | undefined;
+  readonly keepDiffering?: boolean;
+  /** The file as UTF-8 text, where it was something else, or only a part of it is to be recorded. */
+  readonly content?: Content;
+};
+
+export type Content = {
+  readonly bytes: Buffer;
+  /** Of the file itself; it is known by that again. Undefined where not all of it is recorded. */
+  readonly sha256: string | undefined;
+  /** How it was read: the same file may hold several sheets. */
+  readonly how: string;
 };
 
 export type FileImport = {
@@ -24,6 +35,8 @@ export type FileImport = {
   /** How many of each kind were recorded, by the plural that lists use. */
   readonly added: Readonly<Record<string, number>>;
   readonly known: number;
+  /** Lines that one thing alone tells from a recorded one; they were not recorded. */
+  readonly differing: readonly DifferingLine[];
   /** This very file was imported before, in the same way. */
   readonly knownFile: boolean;
   readonly notes: readonly string[];
@@ -38,11 +51,12 @@ export function importFile(into: Recording, file: string, workingFolder: string,
   const format = formatOf(file, options.format);
   const path = file === '-' ? 0 : resolve(workingFolder, file);
   const signature = JSON.stringify([
-    format,
+    options.content?.how ?? format,
     options.series ?? null,
     options.service ?? null,
     ...[...options.mapping].sort(),
   ]);
+  if (options.content !== undefined) return importContent(into, name, format, options.content, options, signature);
   if (format === 'csv') {
     const descriptor = openFile(path, file);
     try {
@@ -52,20 +66,10 @@ export function importFile(into: Recording, file: string, workingFolder: string,
         anySourceFile(into.db) &&
         knownSourceFile(into.db, hashOf(path, file), signature)
       ) {
-        return { file: name, added: {}, known: 0, knownFile: true, notes: [] };
+        return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [] };
       }
       const { list, sha256 } = codedList(into, path, descriptor, options.mapping);
-      const result = importList(into, list, options);
-      if (result.entries + result.editions + result.people > 0)
-        addSourceFile(into, { name, sha256, options: signature });
-      const unused = list.ignored.length > 0 ? [`Columns not used: ${list.ignored.join(', ')}.`] : [];
-      return {
-        file: name,
-        added: { editions: result.editions, people: result.people, entries: result.entries },
-        known: result.known,
-        knownFile: false,
-        notes: [...result.notes, ...unused],
-      };
+      return recordList(into, name, list, sha256, options, signature);
     } finally {
       if (descriptor !== 0) closeSync(descriptor);
     }
@@ -73,13 +77,66 @@ export function importFile(into: Recording, file: string, workingFolder: string,
   const bytes = readAll(path, file);
   const text = bytes.toString('utf8');
   if (text.includes('\ufffd')) refuseEncoding(bytes, text);
+  return recordRecords(into, name, text, createHash('sha256').update(bytes).digest('hex'), signature);
+}
+
+/** The same for a text that was made of the file. */
+function importContent(
+  into: Recording,
+  name: string,
+  format: 'csv' | 'jsonl',
+  { bytes, sha256 }: Content,
+  options: FileOptions,
+  signature: string,
+): FileImport {
+  if (sha256 !== undefined && anySourceFile(into.db) && knownSourceFile(into.db, sha256, signature))
+    return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [] };
+  if (format === 'jsonl') return recordRecords(into, name, bytes.toString('utf8'), sha256, signature);
+  let at = 0;
+  const list = readCodedList((buffer) => {
+    const got = bytes.copy(buffer, 0, at);
+    at += got;
+    return got;
+  }, options.mapping);
+  return recordList(into, name, list, sha256, options, signature);
+}
+
+function recordList(
+  into: Recording,
+  name: string,
+  list: CodedList,
+  sha256: string | undefined,
+  options: FileOptions,
+  signature: string,
+): FileImport {
+  const result = importList(into, list, options);
+  if (sha256 !== undefined && result.differing.length === 0 && result.entries + result.editions + result.people > 0)
+    addSourceFile(into, { name, sha256, options: signature });
+  const unused = list.ignored.length > 0 ? [`Columns not used: ${list.ignored.join(', ')}.`] : [];
+  return {
+    file: name,
+    added: { editions: result.editions, people: result.people, entries: result.entries },
+    known: result.known,
+    differing: result.differing,
+    knownFile: false,
+    notes: [...result.notes, ...unused],
+  };
+}
+
+function recordRecords(
+  into: Recording,
+  name: string,
+  text: string,
+  sha256: string | undefined,
+  signature: string,
+): FileImport {
   const { added, known } = importRecords(into, text);
-  if (added.size > 0)
-    addSourceFile(into, { name, sha256: createHash('sha256').update(bytes).digest('hex'), options: signature });
+  if (sha256 !== undefined && added.size > 0) addSourceFile(into, { name, sha256, options: signature });
   return {
     file: name,
     added: Object.fromEntries([...added].map(([type, count]) => [pluralOf(type), count])),
     known,
+    differing: [],
     knownFile: false,
     notes: [],
   };
@@ -87,11 +144,15 @@ export function importFile(into: Recording, file: string, workingFolder: string,
 
 const pluralOf = (type: string): string => findKind(type)?.plural ?? `${type}s`;
 
-function formatOf(file: string, given: string | undefined): 'csv' | 'jsonl' {
+export function formatOf(file: string, given: string | undefined): 'csv' | 'jsonl' {
   const ending = (given ?? /\.([a-z]+)$/i.exec(file)?.[1] ?? '').toLowerCase();
-  if (ending === 'csv' || ending === 'tsv' || ending === 'txt') return 'csv';
+  if (['csv', 'tsv', 'txt', 'xlsx'].includes(ending)) return 'csv';
   if (ending === 'jsonl' || ending === 'ndjson') return 'jsonl';
-  throw new HeldbyError('USAGE', `It is not clear what ${file} holds.`, 'Say --format csv or --format jsonl.');
+  throw new HeldbyError(
+    'USAGE',
+    `It is not clear what ${file} holds.`,
+    'Say --format csv, --format xlsx or --format jsonl.',
+  );
 }
 
 function openFile(path: string | number, given: string): number {
@@ -155,7 +216,7 @@ function hashOf(path: string, given: string): string {
   return source.hash();
 }
 
-function readAll(path: string | number, given: string): Buffer {
+export function readAll(path: string | number, given: string): Buffer {
   const descriptor = openFile(path, given);
   try {
     return readFileSync(descriptor);

@@ -2,6 +2,7 @@ import { HeldbyError } from '../errors.ts';
 import type { NameParts } from '../ledger/dictionary.ts';
 import { pageCell } from '../ledger/entries.ts';
 import { addEntriesInBulk, type EntryColumns, knownEntries } from '../ledger/entry-bulk.ts';
+import { differingRows } from '../ledger/find-differing.ts';
 import { APPOINTMENT_KINDS, kindNamed } from '../ledger/kinds.ts';
 import { editionNamed, knownPeople, type SeriesRow, seriesNamed } from '../ledger/list-lookups.ts';
 import { addRecord, freeRow, type Recording } from '../ledger/records.ts';
@@ -10,19 +11,32 @@ import { readRank } from '../services/read-rank.ts';
 import type { Day } from '../time/span.ts';
 import type { CodedList, ListField } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
+import { ListFaults } from './list-faults.ts';
 
-export type ListOptions = { readonly series?: string | undefined; readonly service?: string | undefined };
+export type ListOptions = {
+  readonly series?: string | undefined;
+  readonly service?: string | undefined;
+  /** Lines that one thing alone tells from a recorded one are recorded too. */
+  readonly keepDiffering?: boolean | undefined;
+};
+
+/** A line that was not recorded, because one thing alone tells it from a line that the edition has. */
+export type DifferingLine = {
+  readonly line: number;
+  readonly id: string;
+  readonly field: string;
+  readonly value: string;
+};
 
 export type ListImport = {
   readonly entries: number;
   readonly known: number;
+  readonly differing: readonly DifferingLine[];
   readonly editions: number;
   readonly people: number;
   /** What was taken for granted, to be told. */
   readonly notes: readonly string[];
 };
-
-const FAULTS_SHOWN = 10;
 
 /**
  * Records the entries of a coded list. All or nothing: the first ten faults are named by line and column, with the
@@ -30,7 +44,7 @@ const FAULTS_SHOWN = 10;
  * @throws HeldbyError INPUT_FILE
  */
 export function importList(into: Recording, list: CodedList, options: ListOptions): ListImport {
-  const faults = new Faults(list);
+  const faults = new ListFaults(list);
   const notes: string[] = [];
   for (const field of ['rank'] as const) if (!list.codes[field]) throw missing(list, field, 'rank');
   if (!list.codes.name && !list.codes.surname) throw missing(list, 'name', 'name (or surname)');
@@ -67,16 +81,33 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   into.act.flush();
   const known = knownEntries(into.db, columns, editions.withEntries);
   const knownCount = known.reduce((sum, each) => sum + each, 0);
-  const entries = addEntriesInBulk(
-    into.db,
-    into.act,
-    knownCount === 0 ? columns : without(columns, known, list.count - knownCount),
-  );
-  return { entries, known: knownCount, editions: editions.made, people: people.made, notes };
+  const differing = options.keepDiffering ? [] : differingRows(into.db, columns, known, editions.withEntries);
+  for (const { row } of differing) known[row] = 1;
+  const left = list.count - knownCount - differing.length;
+  const entries = addEntriesInBulk(into.db, into.act, left === list.count ? columns : without(columns, known, left));
+  return {
+    entries,
+    known: knownCount,
+    differing: differing.map(({ row, entry, field }) => ({
+      line: list.lines[row] as number,
+      id: `e${entry}`,
+      field,
+      value: textAt(list, field, row),
+    })),
+    editions: editions.made,
+    people: people.made,
+    notes,
+  };
+}
+
+/** What a cell says; empty where there is none. */
+function textAt(list: CodedList, field: ListField, row: number): string {
+  const code = list.codes[field]?.[row] ?? -1;
+  return code < 0 ? '' : (list.values[field]?.text(code) ?? '');
 }
 
 /** Ids of a column's values for each row, 0 where the cell is empty; each distinct value is looked at once. */
-function idsOf(list: CodedList, field: ListField, faults: Faults, id: (text: string) => number): Int32Array {
+function idsOf(list: CodedList, field: ListField, faults: ListFaults, id: (text: string) => number): Int32Array {
   const codes = list.codes[field];
   const values = list.values[field];
   const ids = new Int32Array(list.count);
@@ -100,7 +131,13 @@ type Editions = {
 };
 
 /** Editions by series, label and day; unknown ones are made. */
-function editionsOf(into: Recording, list: CodedList, options: ListOptions, faults: Faults, notes: string[]): Editions {
+function editionsOf(
+  into: Recording,
+  list: CodedList,
+  options: ListOptions,
+  faults: ListFaults,
+  notes: string[],
+): Editions {
   const { series: seriesCodes, edition: editionCodes, as_at: asAtCodes } = list.codes;
   if (!editionCodes) throw missing(list, 'edition', 'edition');
   if (!seriesCodes && options.series === undefined) throw missing(list, 'series', 'series (or name it with --series)');
@@ -230,7 +267,7 @@ function editionFor(
 type Names = { ids: Int32Array; surnames: Int32Array };
 
 /** Names as printed, or made of a surname and forenames given apart. */
-function namesOf(into: Recording, list: CodedList, faults: Faults): Names {
+function namesOf(into: Recording, list: CodedList, faults: ListFaults): Names {
   const { name, surname, forenames } = list.codes;
   if (name && !surname) return printedNamesOf(into, list, name, faults);
   const names: Names = { ids: new Int32Array(list.count), surnames: new Int32Array(list.count) };
@@ -268,7 +305,7 @@ function namesOf(into: Recording, list: CodedList, faults: Faults): Names {
 }
 
 /** Every distinct name is read once. */
-function printedNamesOf(into: Recording, list: CodedList, codes: Int32Array, faults: Faults): Names {
+function printedNamesOf(into: Recording, list: CodedList, codes: Int32Array, faults: ListFaults): Names {
   const values = list.values.name as ColumnValues;
   const idOfCode = new Int32Array(values.size);
   const surnameOfCode = new Int32Array(values.size);
@@ -299,7 +336,7 @@ function ranksOf(
   into: Recording,
   list: CodedList,
   editions: Editions,
-  faults: Faults,
+  faults: ListFaults,
 ): { ids: Int32Array; appointment: Int32Array } {
   const codes = list.codes.rank as Int32Array;
   const values = list.values.rank as ColumnValues;
@@ -338,7 +375,7 @@ function ranksOf(
   return { ids, appointment };
 }
 
-function kindsOf(list: CodedList, faults: Faults): Int32Array | undefined {
+function kindsOf(list: CodedList, faults: ListFaults): Int32Array | undefined {
   if (!list.codes.kind) return undefined;
   return idsOf(list, 'kind', faults, (text) => {
     const index = APPOINTMENT_KINDS.indexOf(text.toLowerCase() as 'substantive');
@@ -356,7 +393,12 @@ function kindsOf(list: CodedList, faults: Faults): Int32Array | undefined {
  * People by id or key; an unknown one is made, with the name of the first row. They are numbered in the order of their
  * surnames, in which their entries are stored: so the index of entries by person grows at its end.
  */
-function peopleOf(into: Recording, list: CodedList, names: Names, faults: Faults): { ids: Int32Array; made: number } {
+function peopleOf(
+  into: Recording,
+  list: CodedList,
+  names: Names,
+  faults: ListFaults,
+): { ids: Int32Array; made: number } {
   const codes = list.codes.person;
   const values = list.values.person;
   const ids = new Int32Array(list.count);
@@ -415,47 +457,3 @@ const missing = (list: CodedList, field: string, called: string) =>
     `Say which one it is: --map ${field}=COLUMN. Not used so far: ${list.ignored.join(', ') || 'none'}.`,
     'line 1',
   );
-
-/** Gathers what is wrong with a file, so that it can be mended in one go. */
-class Faults {
-  readonly #list: CodedList;
-  readonly #found: { line: number; column: string; error: HeldbyError }[] = [];
-
-  constructor(list: CodedList) {
-    this.#list = list;
-  }
-
-  of<T>(field: ListField, values: ColumnValues, code: number, work: () => T): T | undefined {
-    return this.at(values.firstLine(code), field, work);
-  }
-
-  at<T>(line: number, field: ListField, work: () => T): T | undefined {
-    try {
-      return work();
-    } catch (error) {
-      if (!(error instanceof HeldbyError)) throw error;
-      this.#found.push({ line, column: this.#list.header[field] ?? field, error });
-      return undefined;
-    }
-  }
-
-  throwIfAny(): void {
-    const found = this.#found.sort((a, b) => a.line - b.line);
-    const [first] = found;
-    if (!first) return;
-    const shown = found
-      .slice(0, FAULTS_SHOWN)
-      .map(({ line, column, error }) => `line ${line}, column ${column}: ${error.message} ${error.hint}`);
-    if (found.length > shown.length) shown.push(`… and ${found.length - shown.length} more`);
-    throw new HeldbyError(
-      'INPUT_FILE',
-      found.length === 1
-        ? `Line ${first.line}, column ${first.column}: ${first.error.message}`
-        : `The file has ${found.length} faults:\n${shown.join('\n')}`,
-      found.length === 1
-        ? `${first.error.hint} Nothing was recorded.`
-        : 'Mend them and import the file again; nothing was recorded.',
-      `line ${first.line}, column ${first.column}`,
-    );
-  }
-}

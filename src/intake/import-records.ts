@@ -2,12 +2,15 @@ import { HeldbyError } from '../errors.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import { addRecord, amendRecord, type Draft, isKnown, type Recording, withdrawRecord } from '../ledger/records.ts';
 import { idOfKey, resolveAny } from '../ledger/refs.ts';
+import { FileFaults } from './accept-good-faults.ts';
 
 export type RecordsImport = { readonly added: ReadonlyMap<string, number>; readonly known: number };
 
 type Line = { readonly number: number; readonly type: string; readonly key: string | null; readonly draft: Draft };
 
 const FAULTS_SHOWN = 10;
+/** Beyond so many it is no use to go on: the file is not what it is taken for. */
+const FAULTS_KEPT = 10_000;
 
 /**
  * Records of any kind from JSON Lines: one object a line, `type` first, `key` the sender's own name for it. Lines may
@@ -28,7 +31,7 @@ export function importRecords(into: Recording, text: string): RecordsImport {
     } catch (error) {
       if (!(error instanceof HeldbyError)) throw error;
       faults.push({ line: line.number, error });
-      if (faults.length > FAULTS_SHOWN) break;
+      if (faults.length > FAULTS_KEPT) break;
     }
   }
   throwFaults(faults);
@@ -186,21 +189,25 @@ function throwFaults(faults: readonly { line: number; error: HeldbyError }[]): v
   const place = ({ line, error }: { line: number; error: HeldbyError }) =>
     `line ${line}${error.where ? `, field ${error.where}` : ''}`;
   const where = place(first);
+  const lines = faults.map(({ line, error }) => ({
+    line,
+    says: `${error.where ? `${error.where}: ` : ''}${error.message} ${error.hint}`,
+  }));
   if (faults.length === 1)
-    throw new HeldbyError(
-      'INPUT_FILE',
+    throw new FileFaults(
       `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${first.error.message}`,
       `${first.error.hint} Nothing was recorded.`,
       where,
+      lines,
     );
   const shown = faults
     .slice(0, FAULTS_SHOWN)
     .map((fault) => `${place(fault)}: ${fault.error.message} ${fault.error.hint}`);
   const more = faults.length > FAULTS_SHOWN ? ['… and more'] : [];
-  throw new HeldbyError(
-    'INPUT_FILE',
+  throw new FileFaults(
     `The file has faults:\n${[...shown, ...more].join('\n')}`,
     'Mend them and import the file again; nothing was recorded.',
     where,
+    lines,
   );
 }

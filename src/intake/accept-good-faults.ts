@@ -1,0 +1,16 @@
+import { HeldbyError } from '../errors.ts';
+
+/** What is wrong with one line of a file. */
+export type LineFault = { readonly line: number; readonly says: string };
+
+/**
+ * A file that is refused for its lines. The message names the first of them; `lines` names every one, so that the others
+ * can be recorded without them. A fault that would only show once those are mended is not among them.
+ */
+export class FileFaults extends HeldbyError {
+  readonly lines: readonly LineFault[];
+  constructor(message: string, hint: string, where: string, lines: readonly LineFault[]) {
+    super('INPUT_FILE', message, hint, where);
+    this.lines = lines;
+  }
+}

@@ -1,0 +1,270 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { xlsxFile } from '../intake/xlsx-file.ts';
+import { makePlace, type Place } from './heldby.ts';
+
+let place: Place;
+beforeEach(() => {
+  place = makePlace();
+  place.json('init');
+});
+afterEach(() => place.remove());
+
+const HEADER = 'edition,as_at,person,name,rank,corps,page';
+const FERRAND = '1834,1834-01-01,f,J. P. Ferrand,Lieut.,2nd Fencibles,213';
+const HOLT = '1834,1834-01-01,h,R. Holt,Captain,2nd Fencibles,213';
+const file = (name: string, content: string | Buffer): string => {
+  writeFileSync(place.path(name), content);
+  return name;
+};
+const list = (name: string, ...lines: string[]): string => file(name, `${[HEADER, ...lines].join('\n')}\n`);
+const entries = (): number => place.json('list', 'entries').total;
+
+describe('--accept-good records the good lines and hands back the others', () => {
+  const BAD = '1834,1834-01-01,q,I. Quill,Captian,2nd Fencibles,214';
+  const SHORT = '1834,1834-01-01,z,Z. Zeal';
+
+  test('in one act, with what is wrong beside each', () => {
+    const ran = place.run(
+      'import',
+      list('a.csv', FERRAND, BAD, HOLT, SHORT, BAD),
+      '--series',
+      'Roster',
+      '--service',
+      'army',
+      '--accept-good',
+      '--rejects',
+      'mend.csv',
+    );
+    expect([ran.status, ran.out]).toEqual([
+      6,
+      'Recorded in act 1: a.csv: 2 new, 3 to mend (1 edition, 2 people, 2 entries)\n',
+    ]);
+    const rejects = readFileSync(place.path('mend.csv'), 'utf8').split('\n');
+    expect([rejects[0], rejects.length]).toEqual([`${HEADER},fault`, 5]);
+    expect(rejects.slice(1, 4).map((line) => line.slice(0, line.indexOf(',"line')))).toEqual([BAD, SHORT, BAD]);
+    expect(rejects[1]).toContain('"line 3: rank: ""Captian"" is no rank');
+    expect(ran.err).toContain('3 lines to mend: mend.csv');
+    expect(place.json('verify').findings).toEqual([]);
+  });
+  test('what was mended is imported, and the file itself again: all is known', () => {
+    place.run(
+      'import',
+      list('a.csv', FERRAND, BAD),
+      '--series',
+      'Roster',
+      '--service',
+      'army',
+      '--accept-good',
+      '--rejects',
+      'mend.csv',
+    );
+    const mended = readFileSync(place.path('mend.csv'), 'utf8').replace('Captian', 'Captain');
+    expect(place.run('import', file('mend.csv', mended), '--series', 'Roster', '--service', 'army').status).toBe(0);
+    const again = place.run(
+      'import',
+      list('a.csv', FERRAND, BAD.replace('Captian', 'Captain')),
+      '--series',
+      'Roster',
+      '--service',
+      'army',
+    );
+    expect(again.out).toBe('Nothing new to record: a.csv: 2 known\n');
+  });
+  test('nothing is overwritten, and without a fault nothing is written', () => {
+    file('there.csv', 'mine');
+    expect(
+      place.run(
+        'import',
+        list('a.csv', BAD),
+        '--series',
+        'R',
+        '--service',
+        'army',
+        '--accept-good',
+        '--rejects',
+        'there.csv',
+      ).status,
+    ).toBe(4);
+    expect(readFileSync(place.path('there.csv'), 'utf8')).toBe('mine');
+    expect(
+      place.run(
+        'import',
+        list('b.csv', FERRAND),
+        '--series',
+        'R',
+        '--service',
+        'army',
+        '--accept-good',
+        '--rejects',
+        'mend.csv',
+      ).status,
+    ).toBe(0);
+    expect(existsSync(place.path('mend.csv'))).toBe(false);
+    expect(place.run('import', 'b.csv', '--accept-good').status).toBe(2);
+  });
+  test('--dry-run says so and leaves nothing', () => {
+    const answer = JSON.parse(
+      place.run(
+        'import',
+        list('a.csv', FERRAND, BAD),
+        '--series',
+        'R',
+        '--service',
+        'army',
+        '--accept-good',
+        '--rejects',
+        'mend.csv',
+        '--dry-run',
+        '--json',
+      ).out,
+    );
+    expect([
+      answer.act,
+      answer.new,
+      answer.rejected.map(({ line }: { line: number }) => line),
+      existsSync(place.path('mend.csv')),
+      entries(),
+    ]).toEqual([null, 1, [3], false, 0]);
+  });
+  test('records in JSON Lines, with those that rest on a bad one', () => {
+    const lines = [
+      { type: 'person', key: 'f', name: 'J. P. Ferrand' },
+      { type: 'object', key: 'o' },
+      { type: 'mark', object: 'o', text: 'J. Ferrand', role: 'owner' },
+      { type: 'person', key: 'h', name: 'R. Holt' },
+    ].map((line) => JSON.stringify(line));
+    const answer = JSON.parse(
+      place.run(
+        'import',
+        file('r.jsonl', `${lines.join('\n')}\n`),
+        '--accept-good',
+        '--rejects',
+        'mend.jsonl',
+        '--json',
+      ).out,
+    );
+    expect([answer.new, answer.rejected.map(({ line }: { line: number }) => line)]).toEqual([2, [2, 3]]);
+    expect(readFileSync(place.path('mend.jsonl'), 'utf8')).toBe(`${lines[1]}\n${lines[2]}\n`);
+  });
+});
+
+test('what is new, what is known, and what differs in one thing', () => {
+  place.json('import', list('a.csv', FERRAND, HOLT), '--series', 'Roster', '--service', 'army');
+  const ran = place.run(
+    'import',
+    list('b.csv', FERRAND, HOLT.replace('213', '214'), '1834,1834-01-01,q,I. Quill,Ensign,,215'),
+    '--series',
+    'Roster',
+    '--service',
+    'army',
+  );
+  expect([ran.status, ran.out]).toEqual([
+    6,
+    'Recorded in act 2: b.csv: 1 new, 1 known, 1 differs (1 person, 1 entry)\n',
+  ]);
+  expect(ran.err).toContain('Line 3 is not recorded: it differs from e2 in its page, 214 (recorded: 213).');
+  expect(entries()).toBe(3);
+  expect(place.run('import', 'b.csv', '--series', 'Roster', '--service', 'army', '--keep-differing').out).toContain(
+    '1 new, 2 known',
+  );
+  expect(entries()).toBe(4);
+});
+
+describe('--mapping keeps the columns under a name', () => {
+  const OTHER = 'list,on,id,who,office\n1834,1834-01-01,f,J. P. Ferrand,Lieut.\n';
+  test('given once, used again', () => {
+    const map = [
+      '--map',
+      'edition=list',
+      '--map',
+      'as_at=on',
+      '--map',
+      'person=id',
+      '--map',
+      'name=who',
+      '--map',
+      'rank=office',
+    ];
+    expect(
+      place.run(
+        'import',
+        file('a.csv', OTHER),
+        ...map,
+        '--series',
+        'Roster',
+        '--service',
+        'army',
+        '--mapping',
+        'roster',
+      ).status,
+    ).toBe(0);
+    expect(place.run('import', file('b.csv', OTHER.replaceAll('1834', '1836')), '--mapping', 'roster').status).toBe(0);
+    expect(entries()).toBe(2);
+    const unknown = place.run('import', 'a.csv', '--mapping', 'rooster');
+    expect([unknown.status, unknown.err]).toEqual([3, expect.stringContaining('There are: roster.')]);
+  });
+});
+
+describe('text in other encodings', () => {
+  const text = `${HEADER}\n${FERRAND.replace('J. P. Ferrand', 'Jérôme Ferrand')}\n`;
+  test.each<[encoding: string, bytes: Buffer]>([
+    ['windows-1252', Buffer.from(text, 'latin1')],
+    ['utf-16le', Buffer.from(`\ufeff${text}`, 'utf16le')],
+  ])('%s: refused with what it looks like, read where it is said', (encoding, bytes) => {
+    const refused = place.run('import', file('a.csv', bytes), '--series', 'Roster', '--service', 'army');
+    expect([refused.status, refused.err]).toEqual([
+      4,
+      expect.stringContaining(`import it with --encoding ${encoding}`),
+    ]);
+    const ran = place.run('import', 'a.csv', '--series', 'Roster', '--service', 'army', '--encoding', encoding);
+    expect([ran.status, ran.err]).toEqual([0, expect.stringMatching(/Read as (Windows-1252|UTF-16)\./)]);
+    expect(place.json('list', 'people').records[0].called).toBe('Jérôme Ferrand');
+    expect(
+      place.run('import', 'a.csv', '--series', 'Roster', '--service', 'army', '--encoding', encoding).out,
+    ).toContain('is recorded already');
+  });
+});
+
+describe('a spreadsheet', () => {
+  const sheet = xlsxFile({
+    List: [
+      ['edition', 'as_at', 'person', 'name', 'rank', 'page', 'dated'],
+      [1834, '1834-01-01', 'f', 'J. P. Ferrand', 'Lieut.', 213, '16 May 1833'],
+      [1834, '1834-01-01', 'h', 'R. Holt', 'Captian', 213, null],
+    ],
+    Notes: [['nothing']],
+  });
+  test('is read like a list, faults by its rows', () => {
+    const refused = place.run('import', file('a.xlsx', sheet), '--series', 'Roster', '--service', 'army');
+    expect([refused.status, refused.err]).toEqual([4, expect.stringContaining('Line 3, column rank')]);
+    const ran = place.run(
+      'import',
+      'a.xlsx',
+      '--series',
+      'Roster',
+      '--service',
+      'army',
+      '--accept-good',
+      '--rejects',
+      'mend.csv',
+    );
+    expect([ran.status, ran.out]).toEqual([
+      6,
+      'Recorded in act 1: a.xlsx: 1 new, 1 to mend (1 edition, 1 person, 1 entry)\n',
+    ]);
+    expect(ran.err).toContain('Read the sheet "List"; --sheet NAME reads another: Notes.');
+    expect(place.json('show', 'e1').record.fields).toMatchObject({
+      name: 'J. P. Ferrand',
+      page: '213',
+      dated: '16 May 1833',
+    });
+  });
+  test('of another sheet, or none', () => {
+    expect(place.run('import', file('a.xlsx', sheet), '--sheet', 'Notes').err).toContain(
+      'The file has no column for rank',
+    );
+    expect(place.run('import', 'a.xlsx', '--sheet', 'Quill').err).toContain('Its sheets: List, Notes.');
+    expect(place.run('import', list('a.csv', FERRAND), '--sheet', 'List').status).toBe(2);
+  });
+});

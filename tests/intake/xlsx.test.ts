@@ -1,0 +1,49 @@
+import { expect, test } from 'vitest';
+import { sheetAsList } from '../../src/intake/xlsx.ts';
+import { type Cell, xlsxFile } from './xlsx-file.ts';
+
+const read = async (sheets: Record<string, Cell[][]>, sheet?: string): Promise<string[]> =>
+  (await sheetAsList(xlsxFile(sheets), sheet)).bytes.toString('utf8').split('\n');
+
+test('cells are text: numbers as they are kept, dates as days, quotation marks where a comma stands', async () => {
+  expect(
+    await read({
+      List: [
+        ['name', 'page', 'dated', 'note'],
+        ['Ferrand, J. "Jack"', 213, '16 May 1833', true],
+        ['Zoë Holt', '007', { date: 12_345 }, null],
+        [' Quill ', 1.5, { date: 60_000 }, 'two\nlines'],
+      ],
+    }),
+  ).toEqual([
+    'name,page,dated,note',
+    '"Ferrand, J. ""Jack""",213,16 May 1833,TRUE',
+    'Zoë Holt,007,1933-10-18,',
+    'Quill,1.5,2064-04-08,two lines',
+  ]);
+});
+test('a row of the sheet is a line of the list, empty ones too, and notes beside it are left out', async () => {
+  expect(
+    await read({
+      List: [
+        ['name', 'rank'],
+        [null, null],
+        ['Holt', 'Captain', 'see the other copy'],
+      ],
+    }),
+  ).toEqual(['name,rank', '', 'Holt,Captain']);
+});
+test('the first sheet, or the one that is named', async () => {
+  const sheets = { One: [['name']], Two: [['rank']] };
+  expect(await read(sheets)).toEqual(['name']);
+  expect(await read(sheets, 'Two')).toEqual(['rank']);
+  expect((await sheetAsList(xlsxFile(sheets), undefined)).others).toEqual(['Two']);
+  await expect(sheetAsList(xlsxFile(sheets), 'Three')).rejects.toThrow('The spreadsheet has no sheet "Three".');
+});
+test.each<[what: string, bytes: Buffer, says: string]>([
+  ['text', Buffer.from('name,rank\n'), 'The file is no XLSX spreadsheet.'],
+  ['the older binary format', Buffer.from('d0cf11e0a1b11ae100', 'hex'), 'of the older kind'],
+  ['an archive of something else', Buffer.from('PK\u0003\u0004 and nothing more'), 'cannot be read'],
+])('refused: %s', async (_what, bytes, says) => {
+  await expect(sheetAsList(bytes, undefined)).rejects.toThrow(says);
+});
