@@ -1,0 +1,59 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gunzipSync } from 'node:zlib';
+import Database from 'better-sqlite3';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { LATEST_MIGRATION, migrations } from '../../src/ledger/migrate.ts';
+import { openLedger } from '../../src/ledger/open.ts';
+import { makePlace, type Place } from '../cli/heldby.ts';
+
+const HERE = import.meta.dirname;
+const formats = readdirSync(HERE).flatMap((name) => {
+  const format = /^format-(\d+)\.ledger\.gz$/.exec(name)?.[1];
+  return format === undefined ? [] : [Number(format)];
+});
+const ledgerOf = (format: number): Buffer => gunzipSync(readFileSync(join(HERE, `format-${format}.ledger.gz`)));
+
+test('there is a ledger of each format', () =>
+  expect(formats.sort((a, b) => a - b)).toEqual(Array.from({ length: LATEST_MIGRATION }, (_, at) => at + 1)));
+
+describe.each(formats)('a ledger of format %i', (format) => {
+  let place: Place;
+  beforeAll(() => {
+    place = makePlace();
+    writeFileSync(place.path('heldby.sqlite'), ledgerOf(format));
+  });
+  afterAll(() => place.remove());
+
+  test('is what the migrations up to its number make: none of them was changed since', () => {
+    const made = new Database(':memory:');
+    for (const { number, sql } of migrations()) if (number <= format) made.exec(sql);
+    const folder = mkdtempSync(join(tmpdir(), 'heldby-test-'));
+    writeFileSync(join(folder, 'l'), ledgerOf(format));
+    const kept = new Database(join(folder, 'l'));
+    const schema = (db: Database.Database): unknown[] =>
+      db.prepare('SELECT type, name, sql FROM sqlite_schema ORDER BY type, name').all();
+    expect(kept.pragma('user_version', { simple: true })).toBe(format);
+    expect(schema(kept)).toEqual(schema(made));
+    for (const db of [made, kept]) db.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  test('is brought to the present format when it is recorded in, and is sound', () => {
+    openLedger(place.path('heldby.sqlite'), 'record').close();
+    expect(place.json('verify')).toMatchObject({ sound: true });
+  });
+
+  // Answers may say more than they did, and the same of what they said.
+  const answers = JSON.parse(readFileSync(join(HERE, `format-${format}.json`), 'utf8')) as {
+    words: string[];
+    answer: object;
+  }[];
+  test.each(answers.map(({ words, answer }) => [words.join(' '), words, answer] as const))(
+    'answers as it did: %s',
+    (_said, words, answer) => {
+      expect(place.json(...words)).toMatchObject(answer);
+    },
+  );
+});
