@@ -33,6 +33,7 @@ const MODULES: readonly {
   { commands: ['feature', 'fact', 'clue'], load: () => import('./commands/facts.ts') },
   { commands: ['clues'], load: () => import('./commands/clues.ts') },
   { commands: ['made'], load: () => import('./commands/made.ts') },
+  { commands: ['changes'], load: () => import('./commands/changes.ts') },
   { commands: ['report'], load: () => import('./commands/report.ts') },
   { commands: ['timeline'], load: () => import('./commands/timeline.ts') },
   { commands: ['export'], load: () => import('./commands/export.ts') },

@@ -23,7 +23,7 @@ sup a { text-decoration: none; color: #1f5060; padding: 0 .12em; }
 ol.notes { font-size: .9rem; }
 .closing { margin-top: 1.6rem; border-top: 1px solid #bbb; padding-top: .4rem; font-size: .85rem; color: #5a5a5a; }
 figure { margin: .8rem 0; }
-figure svg { max-width: 100%; height: auto; display: block; }
+figure > div > svg { max-width: 100%; height: auto; display: block; }
 figure .narrow { display: none; }
 details { font-size: .9rem; }
 table { border-collapse: collapse; width: 100%; font-size: .95rem; }

@@ -2,7 +2,8 @@ import type { LotReport } from '../inquiry/report-lot.ts';
 import { htmlPage } from './as-html.ts';
 import { headingOf } from './compose.ts';
 import { csvLine } from './csv.ts';
-import { brokenLines } from './lines.ts';
+import type { Block, Document } from './document.ts';
+import { brokenLines, plain } from './lines.ts';
 import { makingInWords } from './lot-date.ts';
 import { isUnresolved, type OpenLine, openInWords, openLines } from './lot-open.ts';
 import { escapedMarkdown, escapedMarkup, safeJson, visible } from './safe-text.ts';
@@ -64,6 +65,33 @@ export function indexPage(lots: readonly IndexedLot[], words: Words, format: str
     default:
       return textIndex(lots, words, closing);
   }
+}
+
+/** The same as a document, for word processors. */
+export function indexDocument(lots: readonly IndexedLot[], words: Words, closing: string): Document {
+  const { say } = words;
+  const title = say('index.title');
+  const rows = lots.map((lot) => plain(`${lot.heading}: ${lot.made}; ${countOf(lot, words)}`));
+  const open = lots.flatMap((lot): Block[] =>
+    lot.open.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 3, text: lot.heading },
+          { kind: 'items', numbered: false, items: lot.open.map((line) => plain(openInWords(line, words))) },
+        ],
+  );
+  const none: Block = { kind: 'paragraph', line: plain(say('open.none')) };
+  return {
+    title,
+    language: words.style.phrases.language,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      { kind: 'items', numbered: false, items: rows },
+      { kind: 'heading', level: 2, text: say('open.title') },
+      ...(open.length === 0 ? [none] : open),
+      { kind: 'closing', text: closing },
+    ],
+  };
 }
 
 function textIndex(lots: readonly IndexedLot[], words: Words, closing: string): string {

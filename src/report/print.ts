@@ -3,7 +3,11 @@ import { asMarkdown } from './as-markdown.ts';
 import { asCsv, asJson } from './as-rows.ts';
 import { asText } from './as-text.ts';
 import { composed, type LotToPrint } from './compose.ts';
+import { type IndexedLot, indexDocument, indexPage } from './index-page.ts';
 import type { Style } from './style.ts';
+import type { Words } from './words.ts';
+
+export type ReportFormat = 'text' | 'markdown' | 'html' | 'csv' | 'json' | 'docx';
 
 /** The forms of a report, with the ending of their files. */
 export const ENDINGS: Readonly<Record<ReportFormat, string>> = {
@@ -12,19 +16,34 @@ export const ENDINGS: Readonly<Record<ReportFormat, string>> = {
   html: 'html',
   csv: 'csv',
   json: 'json',
+  docx: 'docx',
 };
-
-export type ReportFormat = 'text' | 'markdown' | 'html' | 'csv' | 'json';
 
 /** Whether a form holds the calendar picture. */
 export const holdsPicture = (format: ReportFormat, style: Style): boolean => format === 'html' && style.picture;
 
-/** Lots as one file, in UTF-8. The same lots in the same style give the same bytes, wherever and whenever. */
-export function printedLots(lots: readonly LotToPrint[], format: ReportFormat, style: Style): Uint8Array {
-  return Buffer.from(printedText(lots, format, style), 'utf8');
+/** Writes in one form; text in UTF-8. The same lots in the same style give the same bytes, wherever and whenever. */
+export type Printer = {
+  readonly lots: (lots: readonly LotToPrint[], style: Style) => Uint8Array;
+  readonly index: (lots: readonly IndexedLot[], words: Words, closing: string, date: string) => Uint8Array;
+};
+
+/** What a form needs is read only when that form is asked for. */
+export async function printerOf(format: ReportFormat): Promise<Printer> {
+  if (format !== 'docx')
+    return {
+      lots: (lots, style) => Buffer.from(printedText(lots, format, style), 'utf8'),
+      index: (lots, words, closing) => Buffer.from(indexPage(lots, words, format, closing), 'utf8'),
+    };
+  const { asDocx } = await import('./as-docx.ts');
+  return {
+    lots: (lots, style) => asDocx(composed(lots, style), style.notes, lots[0]?.lot.about.date ?? ''),
+    index: (lots, words, closing, date) => asDocx(indexDocument(lots, words, closing), words.style.notes, date),
+  };
 }
 
-function printedText(lots: readonly LotToPrint[], format: ReportFormat, style: Style): string {
+/** Lots in a form of text. */
+export function printedText(lots: readonly LotToPrint[], format: Exclude<ReportFormat, 'docx'>, style: Style): string {
   const reports = lots.map(({ lot }) => lot);
   switch (format) {
     case 'json':

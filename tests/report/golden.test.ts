@@ -1,17 +1,19 @@
 import { expect, test } from 'vitest';
-import type { ReportFormat } from '../../src/report/print.ts';
 import { ledgerOf, SMALL } from './ledgers.ts';
-import { printed, styleWith } from './printed.ts';
+import { printed, printedAs, styleWith } from './printed.ts';
 
 const db = ledgerOf(SMALL);
 
-test.each<[format: ReportFormat, file: string]>([
+const FORMS = ['text', 'markdown', 'html', 'csv'] as const;
+const forms = printedAs(FORMS, db, ['214']);
+
+test.each<[form: (typeof FORMS)[number], file: string]>([
   ['text', 'small.txt'],
   ['markdown', 'small.md.txt'],
   ['html', 'small.html.txt'],
   ['csv', 'small.csv.txt'],
-])('a small object as %s', async (format, file) => {
-  await expect(printed(db, ['214'], format)).toMatchFileSnapshot(`golden/${file}`);
+])('a small object as %s', async (form, file) => {
+  await expect(forms[FORMS.indexOf(form)]).toMatchFileSnapshot(`golden/${file}`);
 });
 
 test('the same in the style of another house', async () => {

@@ -11,12 +11,15 @@ import { svgOf } from '../../src/report/svg.ts';
 import { wordsOf } from '../../src/report/words.ts';
 import { HOSTILE, HOSTILE_LINES } from './hostile.ts';
 import { ledgerOf } from './ledgers.ts';
-import { printed, styleWith } from './printed.ts';
+import { printedAs, styleWith } from './printed.ts';
 
 const db = ledgerOf(HOSTILE_LINES);
 const lot = reportOf(db, 'o1', undefined);
 const style = styleWith({ living: 'print', ids: true, disclaimers: [HOSTILE] });
 const words = wordsOf(style);
+const FORMS = ['text', 'html', 'markdown', 'csv', 'json'] as const;
+const forms = printedAs(FORMS, db, ['o1'], style);
+const form = (name: (typeof FORMS)[number]): string => forms[FORMS.indexOf(name)] ?? '';
 
 /** Whatever a terminal or a reader does not show as it is, but the end of a line. */
 const UNSEEN = /[^\P{C}\n]|\p{Default_Ignorable_Code_Point}/u;
@@ -51,16 +54,15 @@ describe('hostile texts stay texts', () => {
   });
 
   test('plain text: nothing that a terminal would obey', () => {
-    const text = printed(db, ['o1'], 'text', style);
+    const text = form('text');
     expect(text).not.toMatch(UNSEEN);
     expect(text.replaceAll('\n', ' ').replaceAll(/ +/g, ' ')).toContain('\\u{1b}[31mred');
   });
 
-  test('HTML: nothing but the elements of a report, closed in order', () =>
-    checkMarkup(printed(db, ['o1'], 'html', style), HTML_ELEMENTS));
+  test('HTML: nothing but the elements of a report, closed in order', () => checkMarkup(form('html'), HTML_ELEMENTS));
 
   test('HTML holds no address to fetch from', () => {
-    const html = printed(db, ['o1'], 'html', style);
+    const html = form('html');
     for (const [, address] of html.matchAll(/(?:href|src)="([^"]*)"/g)) expect(address).toMatch(/^#/);
     expect(html).not.toMatch(/@import|url\((?!#)/);
   });
@@ -78,7 +80,7 @@ describe('hostile texts stay texts', () => {
   });
 
   test('Markdown: every sign that means something is escaped', () => {
-    const text = printed(db, ['o1'], 'markdown', style);
+    const text = form('markdown');
     expect(text).not.toMatch(UNSEEN);
     // What the report itself writes is taken away; no sign may be left without a backslash before it.
     const theirs = text
@@ -89,15 +91,15 @@ describe('hostile texts stay texts', () => {
     expect(theirs).not.toMatch(/https?:\/\/|www\./);
   });
 
-  test.each(['csv', 'index'])('%s: no cell that a spreadsheet would reckon', (form) => {
+  test.each(['report', 'index'])('CSV of the %s: no cell that a spreadsheet would reckon', (what) => {
     const indexed = [indexedLot(lot, words, 'a.csv')];
-    const csv = form === 'csv' ? printed(db, ['o1'], 'csv', style) : indexPage(indexed, words, 'csv', '');
+    const csv = what === 'report' ? form('csv') : indexPage(indexed, words, 'csv', '');
     expect(csv.replaceAll('\r\n', '\n')).not.toMatch(UNSEEN);
     for (const cell of cellsOf(csv)) expect(cell).not.toMatch(/^\s*[=+\-@]/);
   });
 
   test('JSON: exact when it is read, harmless when it is shown', () => {
-    const json = printed(db, ['o1'], 'json', style);
+    const json = form('json');
     expect(json).not.toMatch(UNSEEN);
     expect(JSON.parse(json).lots[0].object.title).toBe(lot.object.title);
   });

@@ -3,18 +3,21 @@ import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
 import { lotQuestions } from '../../inquiry/lot-questions.ts';
+import { objectNamed } from '../../inquiry/object-marks.ts';
 import { lotsInOrder, reportOf } from '../../inquiry/report.ts';
 import type { LotReport } from '../../inquiry/report-lot.ts';
 import { timelineOf } from '../../inquiry/timeline.ts';
 import type { Db } from '../../ledger/open.ts';
+import { lastActId } from '../../ledger/undo.ts';
 import { writeBatch } from '../../report/batch.ts';
 import { closing, type LotToPrint } from '../../report/compose.ts';
 import { indexedLot, indexPage, openList } from '../../report/index-page.ts';
 import { ENGLISH } from '../../report/phrases.ts';
-import { ENDINGS, holdsPicture, printedLots, type ReportFormat } from '../../report/print.ts';
+import { ENDINGS, holdsPicture, type Printer, printerOf, type ReportFormat } from '../../report/print.ts';
 import { defaultStyle, readStyle, STYLE_KEYS, type Style } from '../../report/style.ts';
 import { wordsOf } from '../../report/words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { changedLots, lotLines } from '../lot-changes.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { wrapped } from '../text.ts';
 
@@ -24,6 +27,7 @@ type ReportOptions = CommonOptions & {
   readonly out?: string;
   readonly style?: string;
   readonly strict?: true;
+  readonly since?: string;
   readonly open?: true;
   readonly styleKeys?: true;
   readonly phrases?: true;
@@ -40,6 +44,7 @@ export function register(program: Command, context: Context): void {
     .option('--format <format>', `${Object.keys(ENDINGS).join(', ')} (text unless you say another)`)
     .option('--out <folder>', 'one file a lot and an index in this folder; only what changed is written')
     .option('--style <file>', 'the style of the house, a JSON file; --style-keys explains it')
+    .option('--since <act>', 'not the reports, but what differs in them since the state after this act')
     .option('--open', 'only the list of what is still open, with the next step')
     .option('--strict', 'exit status 6 when a lot is unresolved')
     .option('--style-keys', 'explain every key of a style file')
@@ -55,10 +60,12 @@ export function register(program: Command, context: Context): void {
       if (options.phrases) return printJson(context, ENGLISH());
       const format = formatOf(options);
       const style = styleOf(context, options.style);
-      return asking(context, options, (db) => {
+      return asking(context, options, async (db) => {
         const lots = lotsAsked(db, objects, options);
-        if (options.out !== undefined) writeFolder(db, lots, format, style, context, options);
-        else printLots(db, lots, format, style, context, options);
+        if (options.since !== undefined) return printChanges(db, lots, style, context, options);
+        const asked: Asked = { db, names: lots, format, style, print: await printerOf(format), options };
+        if (options.out !== undefined) writeFolder(asked, context);
+        else printLots(asked, context);
       });
     });
 }
@@ -92,14 +99,18 @@ function textOf(path: string, given: string): string {
 
 const asOfOf = ({ asOf }: ReportOptions): number | undefined => (asOf === undefined ? undefined : actNumber(asOf));
 
-function printLots(
-  db: Db,
-  names: readonly string[],
-  format: ReportFormat,
-  style: Style,
-  context: Context,
-  options: ReportOptions,
-): void {
+type Asked = {
+  readonly db: Db;
+  readonly names: readonly string[];
+  readonly format: ReportFormat;
+  readonly style: Style;
+  readonly print: Printer;
+  readonly options: ReportOptions;
+};
+
+function printLots({ db, names, format, style, print, options }: Asked, context: Context): void {
+  if (format === 'docx' && !options.open)
+    throw new HeldbyError('USAGE', 'A document for word processors is no text to print.', 'Say where: --out FOLDER');
   const given = names.map((name) => lotToPrint(db, name, format, style, options));
   const lots = given.map(({ lot }) => lot);
   const columns = options.style === undefined && context.columns !== undefined ? widthOf(context) : style.columns;
@@ -108,7 +119,7 @@ function printLots(
     const indexed = lots.map((lot) => indexedLot(lot, words, null));
     if (format === 'json') context.out(indexPage(indexed, words, 'json', lots[0] ? closing(lots[0], words) : ''));
     else context.out(openList(indexed, words, columns));
-  } else context.out(Buffer.from(printedLots(given, format, { ...style, columns })).toString('utf8'));
+  } else context.out(Buffer.from(print.lots(given, { ...style, columns })).toString('utf8'));
   endStrictly(lots, style, context, options);
 }
 
@@ -124,14 +135,7 @@ function lotToPrint(db: Db, name: string, format: ReportFormat, style: Style, op
   }
 }
 
-function writeFolder(
-  db: Db,
-  names: readonly string[],
-  format: ReportFormat,
-  style: Style,
-  context: Context,
-  options: ReportOptions,
-): void {
+function writeFolder({ db, names, format, style, print, options }: Asked, context: Context): void {
   const words = wordsOf(style);
   const ending = ENDINGS[format];
   const progress = progressOf(names.length);
@@ -148,12 +152,12 @@ function writeFolder(
     ending,
     given.map((each) => ({
       ref: each.lot.object.ref,
-      bytes: () => printedLots([each], format, style),
+      bytes: () => print.lots([each], style),
     })),
     (files) => {
       const indexed = lots.map((lot, place) => indexedLot(lot, words, files[place] ?? null));
       const end = lots[0] === undefined ? '' : closing(lots[0], words);
-      return [{ name: `index.${ending}`, bytes: Buffer.from(indexPage(indexed, words, format, end), 'utf8') }];
+      return [{ name: `index.${ending}`, bytes: print.index(indexed, words, end, lots[0]?.about.date ?? '') }];
     },
   );
   if (options.json) printJson(context, { folder: options.out, ...result });
@@ -162,6 +166,25 @@ function writeFolder(
     context.out(`${counted}: ${options.out}`);
   }
   endStrictly(lots, style, context, options);
+}
+
+/** What differs in the reports since an earlier state, lot by lot. */
+function printChanges(
+  db: Db,
+  names: readonly string[],
+  style: Style,
+  context: Context,
+  options: ReportOptions,
+): Promise<void> {
+  const since = actNumber(options.since ?? '');
+  const after = { db, act: asOfOf(options) ?? lastActId(db) };
+  const wanted = options.all ? undefined : names.map((name) => `o${objectNamed(db, name).id}`);
+  return asking(context, { ...options, asOf: String(since) }, (then) => {
+    const lots = changedLots({ db: then, act: since }, after, wanted, style);
+    const words = wordsOf(style);
+    if (options.json || options.format === 'json') printJson(context, { from: since, to: after.act, lots });
+    else context.out(lotLines(lots, words, widthOf(context), context.style.strong).join('\n').replace(/^\n/, ''));
+  });
 }
 
 /** One line on a terminal, written over and over; nothing elsewhere. */
