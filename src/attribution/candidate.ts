@@ -17,6 +17,17 @@ export type Post = {
   /** Bounds for the plain arithmetic of spans; undefined for a courtesy, which is no tenure. */
   readonly tenure: Pick<Tenure, 'start' | 'end' | 'possible' | 'certain'> | undefined;
   readonly provisional: boolean;
+  /** Of a mark with several readings, the one that this stretch answers; absent where there is one. */
+  readonly readAs?: ReadAs;
+};
+
+/** One of several readings of a mark: how likely it is the right one, and how name and place agree with it. */
+export type ReadAs = {
+  readonly reading: string;
+  /** The shares of all readings add up to 1. */
+  readonly share: number;
+  readonly forms: readonly NameForm[];
+  readonly placeBits: number;
 };
 
 /**
@@ -85,7 +96,7 @@ const bitsOf = (form: NameForm, post: Post, candidate: CandidateInput): Bits => 
   forenames: form.forenameBits,
   rank: post.rankBits,
   corps: post.corpsBits,
-  place: candidate.placeBits,
+  place: (post.readAs ?? candidate).placeBits,
 });
 
 /** A run of days on which one post and one name speak, with what they weigh together. */
@@ -96,9 +107,9 @@ function stretches(candidate: CandidateInput, days: Span): Stretch[] {
   return candidate.posts.flatMap((post) => {
     const shared = intersection(post.membership.support, days);
     if (shared === undefined) return [];
-    return namesIn(shared, candidate.forms).map(({ span, form }) => {
+    return namesIn(shared, (post.readAs ?? candidate).forms).map(({ span, form }) => {
       const bits = bitsOf(form, post, candidate);
-      return { span, post, bits, factor: likelihood(totalBits(bits)) };
+      return { span, post, bits, factor: likelihood(totalBits(bits)) * (post.readAs?.share ?? 1) };
     });
   });
 }
@@ -107,7 +118,7 @@ export type Weighed = {
   /** T = Σ over the days of f(t) · a(t) · μ(t). */
   readonly weight: number;
   /** The name and post that weigh most, by their bits and standing; undefined where nothing weighs anything. */
-  readonly best: { readonly bits: Bits; readonly standing: Standing } | undefined;
+  readonly best: { readonly bits: Bits; readonly standing: Standing; readonly reading: string | undefined } | undefined;
 };
 
 /** What a candidate weighs against the mark's days, tenures of the rank in different corps added up. */
@@ -127,7 +138,7 @@ export function weigh(candidate: CandidateInput, { density, days, room }: MarkDa
     weight += part;
     if (part > most) {
       most = part;
-      best = { bits: stretch.bits, standing: stretch.post.standing };
+      best = { bits: stretch.bits, standing: stretch.post.standing, reading: stretch.post.readAs?.reading };
     }
   }
   return { weight, best };

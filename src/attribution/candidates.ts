@@ -26,6 +26,8 @@ export type Share = {
   /** Of the name and post that weigh most. */
   readonly bits: Bits;
   readonly standing: Standing;
+  /** Of several readings of the mark, the one in which the candidate weighs most in one stretch. */
+  readonly reading: string | undefined;
   readonly input: CandidateInput;
 };
 
@@ -99,7 +101,7 @@ export function describe({ input, ...share }: Share, position: number, mark: Mar
     ...share,
     ...compareWithWindow(input, window),
     position,
-    tenures: input.posts.flatMap(({ id }) => (id === undefined ? [] : [id])),
+    tenures: [...new Set(input.posts.flatMap(({ id }) => (id === undefined ? [] : [id])))],
     markedBetween: shortestSpan(borne, SHOWN_SHARE) ?? window,
     provisional: isProvisional(input),
   };

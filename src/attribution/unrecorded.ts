@@ -16,7 +16,24 @@ export type UnrecordedInput = {
   readonly unknownBits: number;
   /** Sweeps of surnames that the reading fits exactly; others do not bear on it. */
   readonly sweeps: readonly Sweep[];
+  /** Of a mark with several readings, each of them: λ is the mean of theirs. The fields above are those of the first. */
+  readonly readings?: readonly ReadingInput[];
 };
+
+/** What one of several readings asks; of the sweeps only those of a surname that it fits exactly bear on it. */
+export type ReadingInput = Pick<UnrecordedInput, 'rank' | 'surname' | 'unknownBits'> & {
+  readonly share: number;
+  readonly fits: (surname: string) => boolean;
+};
+
+/** What each reading asks, with its share. */
+const eachReading = ({ readings, sweeps, ...only }: UnrecordedInput): { share: number; asked: UnrecordedInput }[] =>
+  readings === undefined
+    ? [{ share: 1, asked: { ...only, sweeps } }]
+    : readings.map(({ share, fits, ...asked }) => ({
+        share,
+        asked: { ...asked, sweeps: sweeps.filter(({ surname }) => fits(surname)) },
+      }));
 
 /**
  * Share of all people whose surname fits a reading of which one letter is left, and what each further letter leaves of
@@ -34,7 +51,10 @@ export function nameFrequency(surname: UnrecordedInput['surname'], { values }: P
 }
 
 /** λ₀: how many equally fitting people in post on one day are expected not to be in the ledger, before any sweep. */
-export function expectedUnswept(mark: UnrecordedInput, assumptions: Assumptions): number {
+export const expectedUnswept = (mark: UnrecordedInput, assumptions: Assumptions): number =>
+  eachReading(mark).reduce((sum, { share, asked }) => sum + share * unsweptOfOne(asked, assumptions), 0);
+
+function unsweptOfOne(mark: UnrecordedInput, assumptions: Assumptions): number {
   const inPost =
     mark.rank === undefined ? assumptions.values['in-post.any'] : forRank(assumptions, 'in-post', mark.rank);
   return inPost * nameFrequency(mark.surname, assumptions) * likelihood(mark.unknownBits);
@@ -48,7 +68,17 @@ export function expectedUnswept(mark: UnrecordedInput, assumptions: Assumptions)
  * frequency over that of all surnames that fit.
  */
 export function unrecordedOn(days: Span, mark: UnrecordedInput, assumptions: Assumptions): Float64Array {
-  const unswept = expectedUnswept(mark, assumptions);
+  if (mark.readings === undefined) return unrecordedOfOne(days, mark, assumptions);
+  const sum = new Float64Array(days.until - days.from);
+  for (const { share, asked } of eachReading(mark)) {
+    const one = unrecordedOfOne(days, asked, assumptions);
+    for (let i = 0; i < sum.length; i += 1) sum[i] = (sum[i] as number) + share * (one[i] as number);
+  }
+  return sum;
+}
+
+function unrecordedOfOne(days: Span, mark: UnrecordedInput, assumptions: Assumptions): Float64Array {
+  const unswept = unsweptOfOne(mark, assumptions);
   const out = new Float64Array(days.until - days.from).fill(1);
   const bySurname = new Map<string, number[]>();
   for (const { surname, midDay } of mark.sweeps) {
@@ -103,6 +133,14 @@ export function expectedOfSurname(
   mark: UnrecordedInput,
   assumptions: Assumptions,
 ): number {
+  if (mark.readings !== undefined) {
+    const fitting = mark.readings.map(({ fits }) => fits(surname));
+    return eachReading(mark).reduce(
+      (sum, { share, asked }, place) =>
+        fitting[place] ? sum + share * expectedOfSurname(day, surname, asked, assumptions) : sum,
+      0,
+    );
+  }
   const { values } = assumptions;
   const swept = mark.sweeps.filter((sweep) => sweep.surname === surname).map(({ midDay }) => midDay);
   const surnames = new Set([surname, ...mark.sweeps.map((sweep) => sweep.surname)]).size;

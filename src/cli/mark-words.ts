@@ -3,10 +3,12 @@ import { shown } from './text.ts';
 
 /** What was read in a mark, part by part, so that a wrong part can be corrected. */
 export function partsInWords(parts: MarkParts): string {
+  const titles = [...new Set(parts.rank?.ranks.map(({ title }) => title))];
   const read = [
-    ['rank', parts.rank?.ranks[0]?.title ?? parts.rank?.text],
+    ['rank', titles.length > 0 ? titles.join(' or ') : parts.rank?.text],
     ['forenames', parts.forenames],
     ['surname', parts.surname],
+    ['service', parts.service],
     ['corps', parts.corps],
     ['place', parts.place],
     ['date', parts.date?.text],

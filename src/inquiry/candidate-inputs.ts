@@ -21,7 +21,12 @@ export type Sought = {
   readonly surnameBits: ReadonlyMap<number, number> | undefined;
   readonly corps: string | undefined;
   readonly place: string | undefined;
+  /** Each of several readings of the mark, in their order. What stands above is then what any of them asks. */
+  readonly readings?: readonly SoughtReading[];
 };
+
+/** What one of several readings says, and how likely it is the right one; all their shares add up to 1. */
+export type SoughtReading = { readonly reading: string; readonly share: number; readonly sought: Sought };
 
 /** One person, whose records may be several, with what follows from them. */
 export type Known = {
@@ -32,8 +37,10 @@ export type Known = {
   readonly mainSteps: CareerEvidence['mainSteps'];
 };
 
-/** The names within the limit of the reading, with their bits. */
+/** The names within the limit of a reading, with their bits. */
 export function agreeingForms(names: readonly BorneName[], sought: Sought, assumptions: Assumptions): NameForm[] {
+  if (sought.readings !== undefined)
+    return sought.readings.flatMap((one) => agreeingForms(names, one.sought, assumptions));
   return names.flatMap(({ surnameId, forenames, inUse }) => {
     const surnameBits = sought.surnameBits === undefined ? 0 : sought.surnameBits.get(surnameId);
     if (surnameBits === undefined) return [];
@@ -43,8 +50,37 @@ export function agreeingForms(names: readonly BorneName[], sought: Sought, assum
   });
 }
 
-/** A person as a candidate for each rank that the mark's style can stand for; none where they never bore it. */
+/**
+ * A person as a candidate for each rank that the mark's style can stand for; none where they never bore it. Where the
+ * mark has several readings, the stretches of each stand side by side, so that the weights of the candidate are the mean
+ * of its weights under the readings.
+ */
 export function candidateInputs(known: Known, sought: Sought, assumptions: Assumptions): CandidateInput[] {
+  if (sought.readings === undefined) return inputsOfOne(known, sought, assumptions);
+  const merged = new Map<string, CandidateInput>();
+  for (const { reading, share, sought: one } of sought.readings) {
+    for (const input of inputsOfOne(known, one, assumptions)) {
+      const { forms, placeBits: bits } = input;
+      const posts = input.posts.map((post) => ({ ...post, readAs: { reading, share, forms, placeBits: bits } }));
+      const key = input.rank ?? '';
+      const before = merged.get(key);
+      merged.set(
+        key,
+        before === undefined
+          ? { ...input, posts }
+          : {
+              ...before,
+              forms: [...before.forms, ...forms],
+              placeBits: Math.min(before.placeBits, bits),
+              posts: [...before.posts, ...posts],
+            },
+      );
+    }
+  }
+  return [...merged.values()];
+}
+
+function inputsOfOne(known: Known, sought: Sought, assumptions: Assumptions): CandidateInput[] {
   const forms = agreeingForms(known.names, sought, assumptions);
   if (forms.length === 0) return [];
   const places = sought.place === undefined ? [] : known.places.map(placeKey);

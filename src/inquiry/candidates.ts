@@ -16,14 +16,20 @@ import { type MarkRow, markById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
-import { surnamesWithin } from '../ledger/surname-search.ts';
-import type { PartOverrides } from '../names/mark-parts.ts';
-import { limitBits, patternFrom } from '../names/pattern.ts';
+import type { MarkParts, PartOverrides } from '../names/mark-parts.ts';
 import type { Span } from '../time/span.ts';
-import { candidateInputs, type Known, type Sought } from './candidate-inputs.ts';
+import { nearestBeyond } from './beyond-reading.ts';
+import { candidateInputs, type Known } from './candidate-inputs.ts';
 import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
-import { knownPeople, type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
+import {
+  type MarkQuestion,
+  overridesOf,
+  partsOfWords,
+  questionOf,
+  questionOfReadings,
+  readingsOfMark,
+} from './mark-question.ts';
 import { recordInWords } from './record-words.ts';
 import { type RuledOut, ruledOutOf } from './ruled-out.ts';
 import { tenureId } from './tenures.ts';
@@ -49,6 +55,8 @@ export type CandidateAnswer = {
     readonly place: number;
   };
   readonly standing: string;
+  /** Of several readings of the mark, the id of the one that fits best: the mark's own or a reading's. */
+  readonly readAs: string | null;
   readonly markedBetween: { readonly from: string | null; readonly to: string | null };
   /** Whether it stands without any one record, and the records without which it does not; null where nobody asked. */
   readonly robust: boolean | null;
@@ -57,20 +65,32 @@ export type CandidateAnswer = {
   readonly wording: string;
 };
 
+/** How words were read. `rank`: its title, or the several that the style can stand for, with "or" between them. */
+type ReadingAnswer = {
+  readonly rank: string | null;
+  readonly forenames: string | null;
+  readonly surname: string | null;
+  readonly corps: string | null;
+  readonly place: string | null;
+  readonly service: string | null;
+};
+
 export type CandidatesAnswer = {
   readonly mark: {
     readonly id: string | null;
     readonly key: string | null;
     readonly text: string;
     readonly role: string;
-    readonly reading: {
-      readonly rank: string | null;
-      readonly forenames: string | null;
-      readonly surname: string | null;
-      readonly corps: string | null;
-      readonly place: string | null;
-    };
+    readonly reading: ReadingAnswer;
     readonly rest: readonly string[];
+    /** Every reading that stands, the mark's own text first; each counts alike. */
+    readonly readings: readonly {
+      readonly id: string | null;
+      readonly text: string;
+      readonly by: string | null;
+      readonly reading: ReadingAnswer;
+      readonly rest: readonly string[];
+    }[];
   };
   readonly window: { readonly from: string | null; readonly to: string | null; readonly grounds: readonly string[] };
   readonly candidates: readonly CandidateAnswer[];
@@ -110,10 +130,13 @@ export const candidatesForText = (db: Db, asked: WordsAsked, options: CandidateO
 function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: CandidateOptions): CandidatesAnswer {
   const assumptions = assumptionsOf(db);
   const read = evidenceReader(db, assumptions);
-  const parts = partsOfWords(db, asked.text, asked.parts);
-  const question = questionOf(db, assumptions, read, parts);
   const object = mark === undefined ? undefined : objectDays(db, mark.object_id, read, assumptions);
   const days = daysOfQuestion(asked, mark, object, options, read, assumptions);
+  const stated = days.dated ? days.marking.window : undefined;
+  const question =
+    mark === undefined
+      ? questionOf(db, assumptions, read, partsOfWords(db, asked.text, asked.parts, stated))
+      : questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated));
   const when = markDays(days.marking.density);
   const candidates = [...question.known.values()].flatMap((known) =>
     candidateInputs(known, question.sought, assumptions),
@@ -132,14 +155,13 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
       key: mark?.key ?? null,
       text: asked.text,
       role: asked.role,
-      reading: {
-        rank: parts.rank?.ranks[0]?.title ?? parts.rank?.text ?? null,
-        forenames: parts.forenames ?? null,
-        surname: parts.surname ?? null,
-        corps: parts.corps ?? null,
-        place: parts.place ?? null,
-      },
-      rest: parts.rest.filter((words) => !Object.values(asked.parts).some((given) => given.includes(words))),
+      ...readInAnswer(question.parts, asked.parts),
+      readings: question.readings.map(({ id, text, by, parts }) => ({
+        id: id === '' ? null : id,
+        text,
+        by,
+        ...readInAnswer(parts, asked.parts),
+      })),
     },
     window: { ...spanInAnswer(days.marking.window), grounds: days.grounds },
     candidates: shares.ranked.slice(0, wanted).map((share, place) => {
@@ -159,6 +181,7 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
         relations: told.relations,
         bits: share.bits,
         standing: share.standing,
+        readAs: share.reading ?? (mark === undefined ? null : `m${mark.id}`),
         markedBetween: spanInAnswer(told.markedBetween),
         robust: stands?.robust ?? null,
         hangsOn: stands?.hangsOn ?? [],
@@ -184,6 +207,21 @@ function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: C
       },
       assumptions,
     ).map(({ text }) => text),
+  };
+}
+
+function readInAnswer(parts: MarkParts, given: PartOverrides): { reading: ReadingAnswer; rest: readonly string[] } {
+  const titles = [...new Set(parts.rank?.ranks.map(({ title }) => title))];
+  return {
+    reading: {
+      rank: titles.length > 0 ? titles.join(' or ') : (parts.rank?.text ?? null),
+      forenames: parts.forenames ?? null,
+      surname: parts.surname ?? null,
+      corps: parts.corps ?? null,
+      place: parts.place ?? null,
+      service: parts.service ?? null,
+    },
+    rest: parts.rest.filter((words) => !Object.values(given).some((one) => one.includes(words))),
   };
 }
 
@@ -284,16 +322,48 @@ function standing(
     const unrecorded = unrecordedWeight({ ...question.unrecorded, sweeps: left }, when, assumptions);
     return weight / (shares.total - shares.unrecorded.expected + unrecorded);
   };
+  const withoutReading = (id: string): number => {
+    const left = sharesWithout(question, id, when);
+    return left?.ranked.find((each) => each.person === person && each.rank === rank)?.share ?? 0;
+  };
   const features = options.between === undefined ? days.grounds.filter(isWindow) : [];
-  const ids = [...own, ...features, ...question.sweepIds];
+  const readingIds = question.readings.slice(1).map(({ id }) => id);
+  const ids = [...own, ...features, ...question.sweepIds, ...readingIds];
   void asked;
   return robustness(
     share,
     ids,
     (id) =>
-      isWindow(id) ? withoutFeature(id) : question.sweepIds.includes(id) ? withoutSweep(id) : withoutOwn(id),
+      isWindow(id)
+        ? withoutFeature(id)
+        : question.sweepIds.includes(id)
+          ? withoutSweep(id)
+          : readingIds.includes(id)
+            ? withoutReading(id)
+            : withoutOwn(id),
     assumptions,
   );
+}
+
+/** The shares if one of several readings were left out, the others being as likely as each other. */
+function sharesWithout(question: MarkQuestion, reading: string, when: DaysAndDensity): Shares | undefined {
+  const known = leftOut.get(question) ?? new Map<string, Shares>();
+  leftOut.set(question, known);
+  const shares = known.get(reading) ?? sharesOfOthers(question, reading, when);
+  if (shares !== undefined) known.set(reading, shares);
+  return shares;
+}
+
+/** Of each question, the same for every candidate who is tried. */
+const leftOut = new WeakMap<MarkQuestion, Map<string, Shares>>();
+
+function sharesOfOthers(question: MarkQuestion, reading: string, when: DaysAndDensity): Shares | undefined {
+  const { db, assumptions, read, readings } = question;
+  const [first, ...others] = readings.filter(({ id }) => id !== reading);
+  if (first === undefined) return undefined;
+  const { sought, unrecorded } = questionOfReadings(db, assumptions, read, [first, ...others]);
+  const candidates = [...question.known.values()].flatMap((known) => candidateInputs(known, sought, assumptions));
+  return sharesOf({ mark: when, candidates, unrecorded }, assumptions);
 }
 
 /**
@@ -328,30 +398,3 @@ const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvide
   ...[evidence.born, evidence.died].flatMap((life) => (life === undefined ? [] : [life.id])),
   ...names.filter(({ recorded }) => !recorded).map(({ id }) => id),
 ];
-
-/** How far beyond the limit of a reading names are looked at, where nobody is within it. */
-const BEYOND_BITS = 12;
-const MOST_BEYOND = 3;
-const LOOKED_AT = 40;
-
-/** The nearest people beyond the limit who were in the rank at the time: a check on the reading, no finding. */
-function nearestBeyond(question: MarkQuestion, when: DaysAndDensity): CandidatesAnswer['beyond'] {
-  const { db, parts, assumptions, read, sought } = question;
-  if (parts.surname === undefined) return [];
-  const surname = patternFrom(parts.surname);
-  const limit = limitBits(surname, assumptions);
-  const near = surnamesWithin(db, surname, limit + BEYOND_BITS, assumptions.values['agree.element'])
-    .filter(({ bits }) => bits > limit)
-    .sort((a, b) => a.bits - b.bits || a.id - b.id)
-    .slice(0, LOOKED_AT);
-  const wider: Sought = { ...sought, surnameBits: new Map(near.map(({ id, bits }) => [id, bits])) };
-  const found: { person: PersonName; bits: number }[] = [];
-  for (const known of knownPeople(db, read, assumptions, wider).values()) {
-    const inputs = candidateInputs(known, wider, assumptions).filter((input) => weigh(input, when).weight > 0);
-    const bits = Math.min(...inputs.flatMap(({ forms }) => forms.map(({ surnameBits }) => surnameBits)));
-    if (Number.isFinite(bits)) found.push({ person: personName(db, Number(known.person.slice(1))), bits });
-  }
-  return found
-    .sort((a, b) => a.bits - b.bits || a.person.name.localeCompare(b.person.name, 'en'))
-    .slice(0, MOST_BEYOND);
-}

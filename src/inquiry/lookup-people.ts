@@ -138,9 +138,10 @@ function borneOf(input: CandidateInput, known: KnownPerson, inPost: readonly Pos
     ),
   );
   return input.posts.flatMap((post): Borne[] => {
+    const read = post.readAs === undefined ? 1 : post.readAs.share * likelihood(bitsBeside(post.readAs));
     const factors = {
-      factor: likelihood(post.rankBits + post.corpsBits),
-      factorIfSeen: likelihood((post.standing === 'implied' ? 0 : post.rankBits) + post.corpsBits),
+      factor: read * likelihood(post.rankBits + post.corpsBits),
+      factorIfSeen: read * likelihood((post.standing === 'implied' ? 0 : post.rankBits) + post.corpsBits),
     };
     const at = placeOf.get((post.id ?? '').replace(/-below$/, ''));
     if (input.rank === undefined) return [{ ...lifeOf(post), ...alwaysAlike, ...factors }];
@@ -159,6 +160,10 @@ function borneOf(input: CandidateInput, known: KnownPerson, inPost: readonly Pos
     return [{ ...stretchOf(own), succession: at.succession, place: at.place, ...factors }];
   });
 }
+
+/** Bits of name and place under one of several readings; where there is one, they are the same for every stretch. */
+const bitsBeside = ({ forms, placeBits }: NonNullable<Post['readAs']>): number =>
+  placeBits + Math.min(...forms.map(({ surnameBits, forenameBits }) => surnameBits + forenameBits));
 
 const chanceOn = (membership: Membership, day: number): number => membership.at(Math.floor(day) as Day);
 

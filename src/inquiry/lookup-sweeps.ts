@@ -3,7 +3,7 @@ import { nearness } from '../attribution/lookup-estimate.ts';
 import { sweepAnswers } from '../attribution/sweep-answers.ts';
 import { expectedOfSurname, nameFrequency, unrecordedOn } from '../attribution/unrecorded.ts';
 import type { Density } from '../dating/density.ts';
-import { foldName, patternFrom } from '../names/pattern.ts';
+import { foldName, isDamaged, patternFrom } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
 import type { Edition, PersonAnswer } from './lookup-people.ts';
 import { midDay } from './lookup-people.ts';
@@ -18,8 +18,8 @@ const MOST_SURNAMES = 10;
  */
 export function surnamesToSweep(situation: Situation): string[] {
   const { question, ranked } = situation;
-  const { parts, sought, unrecorded } = question;
-  if (sought.surnameBits === undefined || parts.surname === undefined) return [];
+  const { readings, sought } = question;
+  if (sought.surnameBits === undefined) return [];
   const found = new Map<string, string>();
   const add = (surname: string): void => {
     if (!found.has(foldName(surname))) found.set(foldName(surname), surname);
@@ -29,7 +29,9 @@ export function surnamesToSweep(situation: Situation): string[] {
       if (sought.surnameBits.get(surnameId) === 0) add(surname);
     }
   }
-  if (unrecorded.surname?.damaged === false) add(parts.surname);
+  for (const { parts } of readings) {
+    if (parts.surname !== undefined && !isDamaged(patternFrom(parts.surname))) add(parts.surname);
+  }
   return [...found.values()].slice(0, MOST_SURNAMES);
 }
 
@@ -39,10 +41,14 @@ export const listBears = ({ question: { sought } }: Situation, edition: Edition)
 
 /** Whether a sweep of a surname in an edition says anything of a mark: its reading fits the name besides. */
 export function bearsOn(situation: Situation, surname: string, edition: Edition): boolean {
-  const { parts, assumptions } = situation.question;
-  if (parts.surname === undefined || !listBears(situation, edition)) return false;
+  const { readings, assumptions } = situation.question;
+  if (!listBears(situation, edition)) return false;
   const elementBits = assumptions.values['agree.element'];
-  return surnameCost(patternFrom(parts.surname), surname, { elementBits, limitBits: 0 }) === 0;
+  return readings.some(
+    ({ parts }) =>
+      parts.surname !== undefined &&
+      surnameCost(patternFrom(parts.surname), surname, { elementBits, limitBits: 0 }) === 0,
+  );
 }
 
 /** Sums over the days of a mark that serve every edition. */

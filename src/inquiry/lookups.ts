@@ -17,7 +17,7 @@ import { type Situation, situationOf } from './lookup-situation.ts';
 import { answersTo, costOf, type Subject, type VolumeCost } from './lookup-subject.ts';
 import { estimatedSweepGain, listBears, surnamesToSweep, sweepSums } from './lookup-sweeps.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
-import { overridesOf, partsOfWords, questionOf } from './mark-question.ts';
+import { questionOfMark, readingsOfMark } from './mark-question.ts';
 import { namesHolder } from './object-marks.ts';
 
 /** Somebody named in an answer; without an id where a sweep would have to find them first. */
@@ -98,7 +98,7 @@ export function lookupsFor(db: Db, words: string, wanted: LookupsWanted): Lookup
   const read = evidenceReader(db, assumptions);
   const rows = marksAsked(db, words);
   const situations = rows.map((row) => {
-    const question = questionOf(db, assumptions, read, partsOfWords(db, row.text, overridesOf(row)));
+    const question = questionOfMark(db, assumptions, read, row);
     const object = objectDays(db, row.object_id, read, assumptions);
     return situationOf(`m${row.id}`, question, markDaysOf(row, object, read, assumptions));
   });
@@ -162,7 +162,7 @@ function marksAsked(db: Db, words: string): MarkRow[] {
     return mark === undefined ? [] : [mark];
   }
   const rows = marksOf(db, id?.row ?? 0).filter((row) =>
-    namesHolder(row, partsOfWords(db, row.text, overridesOf(row))),
+    readingsOfMark(db, row).some(({ parts }) => namesHolder(row, parts)),
   );
   if (rows.length === 0)
     throw new HeldbyError(

@@ -5,7 +5,7 @@ import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { knownCorps, knownLadders } from '../ledger/ladders.ts';
-import { type MarkRow, sweeps } from '../ledger/marks.ts';
+import { type MarkRow, readingsOf, sweeps } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import {
   type BorneName,
@@ -24,6 +24,7 @@ import { surnameCost } from '../names/surname-cost.ts';
 import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import { placeKey } from '../services/place.ts';
+import type { Span } from '../time/span.ts';
 import { agreeingForms, type Known, type Sought } from './candidate-inputs.ts';
 
 export const overridesOf = (mark: MarkRow): PartOverrides =>
@@ -33,11 +34,19 @@ export const overridesOf = (mark: MarkRow): PartOverrides =>
     ),
   );
 
-/** How the words of a mark are read in this ledger: with its services, corps and places. */
-export function partsOfWords(db: Db, text: string, overrides: PartOverrides): MarkParts {
+/**
+ * How the words of a mark are read in this ledger: with its services, corps and places.
+ * @param when its days, where they are stated: they decide between the meanings of an abbreviation.
+ */
+export function partsOfWords(db: Db, text: string, overrides: PartOverrides, when?: Span): MarkParts {
   const parts = readMark(
     text,
-    { ladders: knownLadders(db), knownCorps: knownCorps(db), knownPlaces: knownPlaces(db) },
+    {
+      ladders: knownLadders(db),
+      knownCorps: knownCorps(db),
+      knownPlaces: knownPlaces(db),
+      ...(when === undefined ? {} : { when }),
+    },
     overrides,
   );
   // A word that the researcher gave as part of the name is no corps and no place besides.
@@ -55,12 +64,43 @@ const wordsIn = (text: string): string[] =>
     .split(/[^\p{L}\p{N}]+/u)
     .filter((word) => word !== '');
 
+/** One reading of a mark: its own text, `m3`, or another transcription, `r5`. */
+export type MarkReading = {
+  readonly id: string;
+  readonly text: string;
+  readonly by: string | null;
+  readonly parts: MarkParts;
+};
+
+/** Readings of a mark, its own text first. */
+export type MarkReadings = readonly [MarkReading, ...MarkReading[]];
+
+/**
+ * Every reading of a mark that stands, its own text first. What the researcher gave as its rank, corps or place counts for
+ * each; a surname or forenames given are those of the mark's own text, which another reading may take otherwise.
+ */
+export function readingsOfMark(db: Db, mark: MarkRow, when?: Span): MarkReadings {
+  const given = overridesOf(mark);
+  const { surname: _surname, forenames: _forenames, ...shared } = given;
+  return [
+    { id: `m${mark.id}`, text: mark.text, by: null, parts: partsOfWords(db, mark.text, given, when) },
+    ...readingsOf(db, mark.id).map(({ id, text, by_whom }) => ({
+      id: `r${id}`,
+      text,
+      by: by_whom,
+      parts: partsOfWords(db, text, shared, when),
+    })),
+  ];
+}
+
 /** Everything that an answer about one mark is worked out from; kept together, so that it can be varied. */
 export type MarkQuestion = {
   readonly db: Db;
   readonly assumptions: Assumptions;
   readonly read: EvidenceReader;
+  /** Of the first reading. */
   readonly parts: MarkParts;
+  readonly readings: MarkReadings;
   readonly sought: Sought;
   readonly unrecorded: UnrecordedInput;
   readonly sweepIds: readonly string[];
@@ -70,14 +110,73 @@ export type MarkQuestion = {
   >;
 };
 
-/** What the words of a mark ask of this ledger, and everybody whose name can be meant. */
-export function questionOf(db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): MarkQuestion {
+/** What a mark asks of this ledger, and everybody whose name can be meant. */
+export const questionOfMark = (db: Db, assumptions: Assumptions, read: EvidenceReader, mark: MarkRow): MarkQuestion =>
+  questionOfReadings(db, assumptions, read, readingsOfMark(db, mark));
+
+/** What words that were just read ask of this ledger. */
+export const questionOf = (db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): MarkQuestion =>
+  questionOfReadings(db, assumptions, read, [{ id: '', text: parts.reading.text, by: null, parts }]);
+
+/**
+ * The same of several readings of one mark. Each is as likely as the next to be the right one: what a candidate weighs, and
+ * what somebody unrecorded weighs, is the mean of the weights under each (the law of total probability).
+ */
+export function questionOfReadings(
+  db: Db,
+  assumptions: Assumptions,
+  read: EvidenceReader,
+  readings: MarkReadings,
+): MarkQuestion {
+  const [first, ...others] = readings;
+  const asked = soughtIn(db, assumptions, first.parts);
+  const all = [asked, ...others.map(({ parts }) => soughtIn(db, assumptions, parts))];
+  const sought = others.length === 0 ? asked.sought : anyOf(readings, all);
+  const services = new Set(sought.ranks.map(({ service }) => service));
+  const isNamed = all.some((one) => one.unrecorded.surname !== undefined);
+  const fitting = (isNamed ? sweeps(db, read.edition) : []).filter(
+    (sweep) =>
+      (services.size === 0 || services.has(sweep.service)) && all.some(({ fits }) => fits(foldName(sweep.surname))),
+  );
+  const unrecorded: UnrecordedInput = {
+    ...asked.unrecorded,
+    sweeps: fitting.map(
+      ({ surname: swept, asAt }): Sweep => ({ surname: foldName(swept), midDay: (asAt.from + asAt.until - 1) / 2 }),
+    ),
+    ...(others.length === 0
+      ? {}
+      : {
+          surname: commonSurname(all),
+          readings: all.map(({ unrecorded: one, fits }) => ({ ...one, fits, share: 1 / all.length })),
+        }),
+  };
+  return {
+    db,
+    assumptions,
+    read,
+    parts: first.parts,
+    readings,
+    sought,
+    unrecorded,
+    sweepIds: fitting.map(({ id }) => id),
+    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions)),
+  };
+}
+
+type Asked = {
+  readonly sought: Sought;
+  readonly unrecorded: Pick<UnrecordedInput, 'rank' | 'surname' | 'unknownBits'>;
+  /** Whether the reading fits a folded surname at no cost. */
+  readonly fits: (surname: string) => boolean;
+};
+
+/** What one reading asks. */
+function soughtIn(db: Db, assumptions: Assumptions, parts: MarkParts): Asked {
   const { values } = assumptions;
   const surname = parts.surname === undefined ? undefined : patternFrom(parts.surname);
+  const elementBits = values['agree.element'];
   const found =
-    surname === undefined
-      ? undefined
-      : surnamesWithin(db, surname, limitBits(surname, assumptions), values['agree.element']);
+    surname === undefined ? undefined : surnamesWithin(db, surname, limitBits(surname, assumptions), elementBits);
   const sought: Sought = {
     ranks: parts.rank?.ranks ?? [],
     forenames: readForenames(parts.forenames ?? ''),
@@ -85,37 +184,53 @@ export function questionOf(db: Db, assumptions: Assumptions, read: EvidenceReade
     corps: parts.corps === undefined ? undefined : corpsKey(parts.corps),
     place: parts.place === undefined ? undefined : placeKey(parts.place),
   };
-  const services = new Set(sought.ranks.map(({ service }) => service));
-  const fitting =
-    surname === undefined
-      ? []
-      : sweeps(db, read.edition).filter(
-          (sweep) =>
-            (services.size === 0 || services.has(sweep.service)) &&
-            surnameCost(surname, sweep.surname, { elementBits: values['agree.element'], limitBits: 0 }) === 0,
-        );
-  const unrecorded: UnrecordedInput = {
-    rank: sought.ranks[0]?.id,
-    surname: surname === undefined ? undefined : { damaged: isDamaged(surname), seenLetters: visibleLetters(surname) },
-    unknownBits: bitsOfUnknown(
-      { forenames: forenameBits(sought.forenames, [], assumptions), corps: sought.corps, place: sought.place },
-      assumptions,
-    ),
-    sweeps: fitting.map(
-      ({ surname: swept, asAt }): Sweep => ({ surname: foldName(swept), midDay: (asAt.from + asAt.until - 1) / 2 }),
-    ),
-  };
   return {
-    db,
-    assumptions,
-    read,
-    parts,
     sought,
-    unrecorded,
-    sweepIds: fitting.map(({ id }) => id),
-    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions)),
+    unrecorded: {
+      rank: sought.ranks[0]?.id,
+      surname:
+        surname === undefined ? undefined : { damaged: isDamaged(surname), seenLetters: visibleLetters(surname) },
+      unknownBits: bitsOfUnknown(
+        { forenames: forenameBits(sought.forenames, [], assumptions), corps: sought.corps, place: sought.place },
+        assumptions,
+      ),
+    },
+    fits: (name) => surname !== undefined && surnameCost(surname, name, { elementBits, limitBits: 0 }) === 0,
   };
 }
+
+/** What any of the readings asks: every rank, every surname with the least of its bits; corps and place are each its own. */
+function anyOf(readings: MarkReadings, all: readonly Asked[]): Sought {
+  const each = all.map(({ sought }) => sought);
+  const [first] = each;
+  const ranks = new Map(each.flatMap((one) => one.ranks.map((rank) => [`${rank.service} ${rank.id}`, rank])));
+  const surnameBits = new Map<number, number>();
+  for (const { surnameBits: found } of each)
+    for (const [id, bits] of found ?? []) surnameBits.set(id, Math.min(bits, surnameBits.get(id) ?? bits));
+  return {
+    ranks: [...ranks.values()],
+    forenames: first?.forenames ?? [],
+    surnameBits: each.some((one) => one.surnameBits === undefined) ? undefined : surnameBits,
+    corps: each.find(({ corps }) => corps !== undefined)?.corps,
+    place: each.find(({ place }) => place !== undefined)?.place,
+    readings: each.map((sought, at) => ({ reading: readings[at]?.id ?? '', share: 1 / each.length, sought })),
+  };
+}
+
+/** The surname as the readings together give it: in doubt, as if damaged, unless all of them say the same letters. */
+function commonSurname(all: readonly Asked[]): UnrecordedInput['surname'] {
+  const surnames = all.flatMap(({ unrecorded: { surname } }) => (surname === undefined ? [] : [surname]));
+  const [first] = surnames;
+  if (first === undefined || surnames.length < all.length) return undefined;
+  const isOne = all.every(({ sought }) => sameKeys(sought.surnameBits, all[0]?.sought.surnameBits));
+  return {
+    damaged: !isOne || surnames.some(({ damaged }) => damaged),
+    seenLetters: Math.min(...surnames.map(({ seenLetters }) => seenLetters)),
+  };
+}
+
+const sameKeys = (a: ReadonlyMap<number, number> | undefined, b: ReadonlyMap<number, number> | undefined): boolean =>
+  a?.size === b?.size && [...(a ?? [])].every(([id, bits]) => b?.get(id) === bits);
 
 /** Somebody unrecorded weighs at least this, however well the lists were swept. */
 const leastUnrecorded = (unrecorded: UnrecordedInput, assumptions: Assumptions): number =>

@@ -16,7 +16,7 @@ import { foldName } from '../names/pattern.ts';
 import { ALL_TIME } from '../time/span.ts';
 import { candidateInputs } from './candidate-inputs.ts';
 import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
-import { type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
+import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
 
 /** Likeliest candidates of each mark, taken one by one; the others of the mark stand for one holder together. */
 const MOST_CANDIDATES = 40;
@@ -64,10 +64,11 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
   const known: MarkQuestion['known'][] = [];
   const provisional = new Set<string>();
   const asked = marksOf(db, object.id).map((row) => {
-    const parts = partsOfWords(db, row.text, overridesOf(row));
+    const readings = readingsOfMark(db, row);
+    const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
     const days = markDaysOf(row, dated, read, assumptions);
     if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, ranked: [] };
-    const question = questionOf(db, assumptions, read, parts);
+    const question = questionOfReadings(db, assumptions, read, readings);
     known.push(question.known);
     const inputs = [...question.known.values()].flatMap((one) => candidateInputs(one, question.sought, assumptions));
     const when = markDays(days.marking.density);
@@ -184,18 +185,21 @@ export const isTogether = (person: string): boolean => person.startsWith(TOGETHE
 /** The less likely candidates of a mark as one holder: their chances of each day add up, each with their own bits. */
 function together(mark: number, inputs: readonly CandidateInput[]): CandidateInput {
   const posts = inputs.flatMap(({ posts: own, forms, placeBits }) => {
-    const name = forms.reduce((a, b) => (a.surnameBits + a.forenameBits <= b.surnameBits + b.forenameBits ? a : b));
-    return own.map((post) => {
+    return own.map(({ readAs, ...post }) => {
+      const name = best(readAs?.forms ?? forms);
       const bits = {
         surname: name.surnameBits,
         forenames: name.forenameBits,
         rank: post.rankBits,
         corps: post.corpsBits,
-        place: placeBits,
+        place: readAs?.placeBits ?? placeBits,
       };
-      return { ...post, rankBits: totalBits(bits), corpsBits: 0 };
+      return { ...post, rankBits: totalBits(bits) - Math.log2(readAs?.share ?? 1), corpsBits: 0 };
     });
   });
   const forms = [{ surnameBits: 0, forenameBits: 0, inUse: ALL_TIME }];
   return { person: `${TOGETHER}${mark}`, rank: undefined, forms, placeBits: 0, posts };
 }
+
+const best = (forms: CandidateInput['forms']): CandidateInput['forms'][number] =>
+  forms.reduce((a, b) => (a.surnameBits + a.forenameBits <= b.surnameBits + b.forenameBits ? a : b));

@@ -25,6 +25,8 @@ export function recordInWords(db: Db, id: string): string {
     case 'clue':
     case 'feature':
       return `“${field('text')}” (${id})`;
+    case 'reading':
+      return `the reading “${field('text')}” (${id})`;
     case 'name':
       return `the name ${field('name')} (${id})`;
     default:

@@ -42,6 +42,18 @@ export const marksOf = (db: Db, object: number): MarkRow[] =>
     )
     .all(object) as MarkRow[];
 
+/** Another reading of a mark; the first is the mark's own text. */
+export type ReadingRow = { readonly id: number; readonly text: string; readonly by_whom: string | null };
+
+/** The further readings of a mark that were neither withdrawn nor set aside, in the order of recording. */
+export const readingsOf = (db: Db, mark: number): ReadingRow[] =>
+  db
+    .prepare(
+      `SELECT id, text, by_whom FROM current_reading
+        WHERE mark_id = ? AND 'r' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
+    )
+    .all(mark) as ReadingRow[];
+
 export type ObjectRow = {
   readonly id: number;
   readonly key: string | null;

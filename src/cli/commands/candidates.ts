@@ -4,6 +4,7 @@ import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import { type CandidatesAnswer, candidatesForMark, candidatesForText } from '../../inquiry/candidates.ts';
 import { ROLES } from '../../ledger/kinds.ts';
+import { refuseLooseSigns } from '../../names/loose-signs.ts';
 import { readDate } from '../../time/read-date.ts';
 import type { Day, Span } from '../../time/span.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
@@ -93,7 +94,9 @@ function asked(options: CandidatesOptions) {
       options[part] === undefined ? [] : [[part, options[part]]],
     ),
   );
-  return { text: options.text ?? '', role: role as MarkRole, parts };
+  const text = options.text ?? '';
+  refuseLooseSigns(text);
+  return { text, role: role as MarkRole, parts };
 }
 
 function wholeNumber(text: string): number {
@@ -123,14 +126,15 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
   const { strong, faint, doubtful, good } = context.style;
   const width = widthOf(context);
   const { mark, window, candidates, unrecorded } = answer;
-  const { reading } = mark;
-  const parts = (['rank', 'forenames', 'surname', 'corps', 'place'] as const).flatMap((part) =>
-    reading[part] === null ? [] : [`${part} ${reading[part]}`],
-  );
+  const several = mark.readings.length > 1;
   const lines = [
     strong(shown(`“${mark.text}”${mark.id === null ? '' : `  ${mark.id}`}  (${mark.role})`)),
-    ...wrapped(`read as: ${parts.map(shown).join(' · ') || 'nothing that could name anybody'}`, width),
-    ...(mark.rest.length > 0 ? wrapped(`not understood: ${mark.rest.map(shown).join(', ')}`, width).map(doubtful) : []),
+    ...mark.readings.flatMap(({ id, text, by, reading, rest }, at) => [
+      ...(at === 0 ? [] : [shown(`“${text}”  ${id}${by === null ? '' : `  read by ${by}`}`)]),
+      ...wrapped(`read as: ${partsInWords(reading)}`, width),
+      ...(rest.length > 0 ? wrapped(`not understood: ${rest.map(shown).join(', ')}`, width).map(doubtful) : []),
+    ]),
+    ...(several ? [faint(`each of the ${mark.readings.length} readings counts alike`)] : []),
     `put on ${spanInWords(window)}${window.grounds.length > 0 ? faint(`  [${window.grounds.join(' ')}]`) : ''}`,
     '',
   ];
@@ -157,7 +161,8 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
     put(overlapInWords(each));
     put(`if by this person: ${spanInWords(each.markedBetween)}`, faint);
     const bits = PARTS.filter((part) => each.bits[part] > 0).map((part) => `${part} ${each.bits[part]}`);
-    put(`disagreement: ${bits.length === 0 ? 'none' : `${bits.join(', ')} bits`}`, faint);
+    const as = several && each.readAs !== null ? `, read as ${each.readAs}` : '';
+    put(`disagreement: ${bits.length === 0 ? 'none' : `${bits.join(', ')} bits`}${as}`, faint);
     if (each.relations.length > 0)
       put(
         `${each.rank === null ? 'their life' : 'the tenure'}, against those days: ${each.relations.join(', ')}${each.tenures.length > 0 ? `  [${each.tenures.join(' ')}]` : ''}`,
@@ -189,6 +194,11 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
 }
 
 const PARTS = ['surname', 'forenames', 'rank', 'corps', 'place'] as const;
+
+const partsInWords = (reading: CandidatesAnswer['mark']['reading']): string =>
+  (['rank', 'forenames', 'surname', 'service', 'corps', 'place'] as const)
+    .flatMap((part) => (reading[part] === null ? [] : [shown(`${part} ${reading[part]}`)]))
+    .join(' · ') || 'nothing that could name anybody';
 
 const percent = (share: number): string => `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1).padStart(5)} %`;
 

@@ -1,8 +1,9 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
-import { overridesOf, partsOfWords } from '../../inquiry/mark-question.ts';
-import { ROLES } from '../../ledger/kinds.ts';
+import { overridesOf, partsOfWords, readingsOfMark } from '../../inquiry/mark-question.ts';
+import { kindNamed, ROLES } from '../../ledger/kinds.ts';
 import { markById } from '../../ledger/marks.ts';
+import { readRecord } from '../../ledger/reading-records.ts';
 import { refuseLooseSigns } from '../../names/loose-signs.ts';
 import { readTranscription } from '../../names/reading.ts';
 import type { Context } from '../context.ts';
@@ -69,7 +70,7 @@ export function register(program: Command, context: Context): void {
   addRecordCommand(reading, context, {
     name: 'add',
     kind: 'reading',
-    summary: 'record another reading of a mark',
+    summary: 'record another reading of a mark; every reading of it counts alike',
     takes: [
       { argument: '<mark>', field: 'mark', about: 'the mark' },
       { argument: '<text>', field: 'text', about: 'as read' },
@@ -79,6 +80,12 @@ export function register(program: Command, context: Context): void {
       refuseLooseSigns(String(draft['text']));
       readTranscription(String(draft['text']));
       return draft;
+    },
+    tell: (db, id) => {
+      const recorded = readRecord(db, kindNamed('reading'), Number(id.slice(1)))?.fields;
+      const mark = recorded && markById(db, Number(String(recorded['mark']).slice(1)));
+      const own = mark && readingsOfMark(db, mark).find((each) => each.id === id);
+      return own && partsInWords(own.parts);
     },
     example: ['heldby reading add m1 "Lieut. J. Ferrond" --by "second reader, raking light"'],
   });
