@@ -49,8 +49,8 @@ run('person', 'add', 'Anne Holt', '--born', '1790');
 run('withdraw', 'q1', '--why', 'another volume');
 const answers = QUESTIONS.map((words) => ({ words, answer: withoutProgram(JSON.parse(run(...words, '--json'))) }));
 writeFileSync(
-  join(here, `format-${format}.json`),
-  `[\n${answers.map((each) => JSON.stringify(each)).join(',\n')}\n]\n`,
+  join(here, `format-${format}.answers.jsonl`),
+  `${answers.map((each) => JSON.stringify(each)).join('\n')}\n`,
 );
 writeFileSync(join(here, `format-${format}.ledger.gz`), gzipSync(readFileSync(join(folder, 'l.sqlite')), { level: 9 }));
 rmSync(folder, { recursive: true });

@@ -46,10 +46,10 @@ describe.each(formats)('a ledger of format %i', (format) => {
   });
 
   // Answers may say more than they did, and the same of what they said.
-  const answers = JSON.parse(readFileSync(join(HERE, `format-${format}.json`), 'utf8')) as {
-    words: string[];
-    answer: object;
-  }[];
+  const answers = readFileSync(join(HERE, `format-${format}.answers.jsonl`), 'utf8')
+    .trim()
+    .split('\n')
+    .map((line) => JSON.parse(line) as { words: string[]; answer: object });
   test.each(answers.map(({ words, answer }) => [words.join(' '), words, answer] as const))(
     'answers as it did: %s',
     (_said, words, answer) => {
