@@ -1,6 +1,7 @@
 import type { Career, Claim, Tenure } from '../careers/career.ts';
 import { solveCareer } from '../careers/solve.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
+import { setAsideOf } from '../ledger/conflict-lookups.ts';
 import { evidenceReader } from '../ledger/evidence.ts';
 import { kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
@@ -40,6 +41,13 @@ export type TenuresAnswer = {
   readonly conflicts: readonly ConflictAnswer[];
   readonly conflictsBeyond: number;
   readonly unused: readonly { readonly id: string; readonly reason: string }[];
+  /** Records of the person, or editions that they stand in, that the researcher set aside. */
+  readonly setAside: readonly {
+    readonly id: string;
+    readonly why: string | null;
+    readonly who: string;
+    readonly act: number;
+  }[];
 };
 
 /** Every appointment of a person with the bounds of its start and end, what they rest on, and what contradicts. */
@@ -48,7 +56,8 @@ export function tenuresOf(db: Db, words: string): TenuresAnswer {
   const people = samePeople(db)(found);
   const [first = found, ...others] = people;
   const assumptions = assumptionsOf(db);
-  const career = solveCareer(evidenceReader(db, assumptions).careerOf(people), assumptions);
+  const evidence = evidenceReader(db, assumptions).careerOf(people);
+  const career = solveCareer(evidence, assumptions);
   return {
     person: personName(db, first),
     also: others.map((person) => personName(db, person)),
@@ -56,6 +65,7 @@ export function tenuresOf(db: Db, words: string): TenuresAnswer {
     conflicts: conflictAnswers(career),
     conflictsBeyond: career.conflictsBeyond,
     unused: career.unused,
+    setAside: setAsideOf(db, evidence).map(({ record, why, who, act }) => ({ id: record, why, who, act })),
   };
 }
 

@@ -1,3 +1,5 @@
+import type { CareerEvidence } from '../careers/evidence.ts';
+import { entryById } from './entries.ts';
 import type { Db } from './open.ts';
 
 export type KinRow = {
@@ -85,3 +87,41 @@ export const setAsides = (db: Db): SetAsideRow[] =>
         WHERE NOT EXISTS (SELECT 1 FROM current_set_aside AS y WHERE y.record = x.record AND y.row > x.row) ORDER BY x.id`,
     )
     .all() as SetAsideRow[];
+
+/** Who bears an entry now: by the latest decision, else as it was recorded; undefined where nobody does. */
+export function bearerOfEntry(db: Db, id: number): number | undefined {
+  const decided = db
+    .prepare('SELECT person_id FROM current_link WHERE entry_id = ? ORDER BY row DESC LIMIT 1')
+    .pluck()
+    .get(id) as number | null | undefined;
+  return (decided === undefined ? entryById(db, id)?.person_id : decided) ?? undefined;
+}
+
+/** Those of them that bear on one career: its records, and the editions that they stand in. */
+export function setAsideOf(db: Db, evidence: CareerEvidence): SetAsideRow[] {
+  if (evidence.setAside.size === 0) return [];
+  const { entries, notices, nilSearches, conditions, born, died } = evidence;
+  const own = new Set([
+    ...[...entries, ...nilSearches].flatMap(({ id, edition }) => [id, edition.id]),
+    ...[...notices, ...conditions].map(({ id }) => id),
+    ...[born, died].flatMap((life) => (life === undefined ? [] : [life.id])),
+  ]);
+  return setAsides(db).filter(({ record }) => own.has(record));
+}
+
+export type ActShown = {
+  readonly id: number;
+  readonly at: string;
+  readonly who: string;
+  readonly command: string;
+  readonly why: string | null;
+  readonly void: 0 | 1;
+};
+
+/** One act as it is told beneath what it recorded. */
+export const actShown = (db: Db, id: number): ActShown | undefined =>
+  db
+    .prepare(
+      'SELECT id, at, who, command, why, EXISTS (SELECT 1 FROM void_act AS v WHERE v.act_id = act.id) AS void FROM act WHERE id = ?',
+    )
+    .get(id) as ActShown | undefined;

@@ -2,11 +2,11 @@ import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { kindNamed, parseId } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
-import { addRecord, amendRecord, withdrawRecord } from '../../ledger/records.ts';
+import { addRecord, amendRecord, type Recording, withdrawRecord } from '../../ledger/records.ts';
 import { resolveAny } from '../../ledger/refs.ts';
 import { lastStandingAct, undoAct } from '../../ledger/undo.ts';
 import { actNumber, type Context, recordingIn } from '../context.ts';
-import { example, optionsOf, recordingOptions } from '../options.ts';
+import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
 import { acknowledge, type RecordingOptions, recordAct } from '../record-command.ts';
 
 export function register(program: Command, context: Context): void {
@@ -17,14 +17,22 @@ export function register(program: Command, context: Context): void {
     .argument('<field>', 'which field')
     .argument('<value>', 'what it should say; "" for nothing');
   recordingOptions(amend)
-    .addHelpText('after', example('heldby amend e410 page 214 --why "misread: 214, not 241"'))
+    .addHelpText(
+      'after',
+      example(
+        'heldby amend e410 page 214 --why "misread: 214, not 241"',
+        'heldby amend e410 dated "5 May 1835" --why misread --dry-run   (and what would change)',
+      ),
+    )
     .action((words: string, field: string, value: string) =>
       recordingIn(context, optionsOf<RecordingOptions>(amend), (db) => {
         const options = reasoned(optionsOf<RecordingOptions>(amend));
         const { kind, row, id } = recordNamed(db, words);
         const change = { [field]: value === '' ? null : value };
-        const { act } = recordAct(db, context, options, (into) => amendRecord(into, kind, row, change, options.why));
-        acknowledge(context, options, act, id);
+        return correct(db, context, options, id, (into) => {
+          amendRecord(into, kind, row, change, options.why);
+          return id;
+        });
       }),
     );
 
@@ -38,8 +46,10 @@ export function register(program: Command, context: Context): void {
       recordingIn(context, optionsOf<RecordingOptions>(withdraw), (db) => {
         const options = reasoned(optionsOf<RecordingOptions>(withdraw));
         const { kind, row, id } = recordNamed(db, words);
-        const { act } = recordAct(db, context, options, (into) => withdrawRecord(into, kind, row, options.why));
-        acknowledge(context, options, act, id);
+        return correct(db, context, options, id, (into) => {
+          withdrawRecord(into, kind, row, options.why);
+          return id;
+        });
       }),
     );
 
@@ -52,10 +62,10 @@ export function register(program: Command, context: Context): void {
     .action((words: string) =>
       recordingIn(context, optionsOf<RecordingOptions>(aside), (db) => {
         const options = reasoned(optionsOf<RecordingOptions>(aside));
-        const { result, act } = recordAct(db, context, options, (into) =>
-          addRecord(into, kindNamed('setAside'), { record: words, why: options.why }),
+        const { id } = recordNamed(db, words);
+        return correct(db, context, options, id, (into) =>
+          addRecord(into, kindNamed('setAside'), { record: id, why: options.why }),
         );
-        acknowledge(context, options, act, result);
       }),
     );
 
@@ -81,6 +91,37 @@ export function register(program: Command, context: Context): void {
         acknowledge(context, options, act, `act ${target}`);
       }),
     );
+}
+
+/** Corrects a record; a trial says besides what would change, and what would not. */
+async function correct(
+  db: Db,
+  context: Context,
+  options: RecordingOptions,
+  id: string,
+  done: (into: Recording) => string,
+): Promise<void> {
+  if (!options.dryRun) {
+    const { result, act } = recordAct(db, context, options, done);
+    acknowledge(context, options, act, result);
+    return;
+  }
+  const [{ effectOf }, { effectInLines }] = await Promise.all([
+    import('../../inquiry/effect.ts'),
+    import('../effect-words.ts'),
+  ]);
+  const { result, act } = recordAct(db, context, options, (into) =>
+    effectOf(db, id, () => {
+      const made = done(into);
+      into.act.flush();
+      return made;
+    }),
+  );
+  if (options.json) printJson(context, { dryRun: true, id: result.result, effect: result.effect });
+  else {
+    acknowledge(context, options, act, result.result);
+    context.out(effectInLines(result.effect, context).join('\n'));
+  }
 }
 
 function recordNamed(db: Db, words: string) {

@@ -92,6 +92,12 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
       'Kept, but not used:',
       ...unused.flatMap(({ id, reason }) => wrapped(`${reason}  ${id}`, width - 2).map((line) => `  ${line}`)),
     );
+  for (const { id, why, who, act } of answer.setAside)
+    lines.push(
+      ...wrapped(`Set aside by ${shown(who)} in act ${act}: ${shown(why ?? 'no reason given')}  ${id}`, width).map(
+        doubtful,
+      ),
+    );
   return lines.join('\n');
 }
 

@@ -1,0 +1,126 @@
+import type { Command } from 'commander';
+import { HeldbyError } from '../../errors.ts';
+import { aboutAnswer } from '../../inquiry/about.ts';
+import { FIGURES, type FigureAnswer, type GroundsAnswer, groundsOf } from '../../inquiry/grounds.ts';
+import type { Ground } from '../../inquiry/grounds-tree.ts';
+import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { common, example, optionsOf, printJson } from '../options.ts';
+import { shown, table, wrapped } from '../text.ts';
+import { type Branch, tree } from '../tree.ts';
+
+type GroundsOptions = CommonOptions & { readonly without?: readonly string[]; readonly depth?: string };
+
+const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
+
+const TITLES = {
+  tenure: 'Of a tenure (p1.2)',
+  person: 'Of a person (p1)',
+  mark: 'Of a mark (m1); PERSON is the likeliest candidate unless you name another',
+  object: 'Of an object (o1, or its reference)',
+  assumption: 'Of an assumption (tenure.mean)',
+  record: 'Of any other record (e410)',
+} as const;
+
+export function register(program: Command, context: Context): void {
+  const command = program
+    .command('grounds')
+    .description('why a figure is what it is: the chain of claims behind it, down to entries, pages, editions and acts')
+    .argument('<id>', 'a tenure, person, mark, object, assumption or any record')
+    .argument('[figure...]', 'which figure, and whose; the usual ones unless you say')
+    .option(
+      '--without <record>',
+      'and what it would be had that record never been made; may be given again',
+      collect as never,
+    )
+    .option('--depth <levels>', 'how many levels of the tree to draw');
+  common(command)
+    .addHelpText('after', () => `\n${figuresInWords()}`)
+    .addHelpText(
+      'after',
+      example(
+        'heldby grounds p1.2 startLatest',
+        'heldby grounds m1 share "Julian Peter Ferrand" --without e410',
+        'heldby grounds 214 span --depth 2',
+      ),
+    )
+    .action((words: string, figure: string[]) => {
+      const options = optionsOf<GroundsOptions>(command);
+      return asking(context, options, (db) => {
+        const depth = options.depth === undefined ? Number.POSITIVE_INFINITY : levels(options.depth);
+        const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
+        const about = aboutAnswer(db, asOf);
+        const answer = groundsOf(db, words, figure, options.without);
+        if (options.json) printJson(context, { ...answer, about });
+        else context.out(groundsInLines(answer, depth, context).join('\n'));
+      });
+    });
+}
+
+function levels(text: string): number {
+  if (!/^[1-9]\d?$/.test(text))
+    throw new HeldbyError('USAGE', `"${text}" is no number of levels.`, 'Give a whole number, such as --depth 2.');
+  return Number(text);
+}
+
+/** Every figure with what it takes and means. */
+const figuresInWords = (): string =>
+  (Object.keys(TITLES) as (keyof typeof TITLES)[])
+    .map((is) => {
+      const rows = FIGURES[is].map(({ name, takes, about }) => [
+        `  ${takes === '' ? name : `${name} ${takes}`}`,
+        about,
+      ]);
+      return `${TITLES[is]}:\n${table(rows).join('\n')}`;
+    })
+    .join('\n');
+
+function groundsInLines({ of, figures, without }: GroundsAnswer, depth: number, context: Context): string[] {
+  const { strong, faint, doubtful } = context.style;
+  const width = widthOf(context);
+  const lines = [strong(shown(`${of.name}${of.name === of.id ? '' : `  ${of.id}`}`))];
+  if (figures.length === 0) lines.push('', 'There is no such figure of it yet.');
+  for (const figure of figures) {
+    lines.push('', ...figureInLines(figure, depth, width, faint, doubtful));
+  }
+  if (without !== null && without.with.length > 0)
+    lines.push(
+      '',
+      ...wrapped(
+        `With ${without.ids.join(', ')} goes what cannot be without it: ${without.with.join(', ')}`,
+        width,
+      ).map(faint),
+    );
+  return lines;
+}
+
+function figureInLines(
+  { figure, says, grounds, without }: FigureAnswer,
+  depth: number,
+  width: number,
+  faint: (text: string) => string,
+  doubtful: (text: string) => string,
+): string[] {
+  const changed =
+    without === null ? [] : wrapped(`without: ${without.says}`, width - 2).map((line) => doubtful(`  ${shown(line)}`));
+  return [
+    ...wrapped(`${figure}: ${shown(says)}`, width),
+    ...changed,
+    ...tree(
+      grounds.map((each) => branchOf(each, depth - 1)),
+      width,
+      faint,
+    ),
+  ];
+}
+
+/** Branches of one kind drawn; the rest are counted. */
+const MOST_BRANCHES = 16;
+
+function branchOf({ what, says, id, grounds }: Ground, depth: number): Branch {
+  const under = depth > 0 ? grounds.slice(0, MOST_BRANCHES).map((each) => branchOf(each, depth - 1)) : [];
+  const more = depth > 0 ? grounds.length - under.length : 0;
+  return {
+    text: id === null || what === 'act' || what === 'assumption' ? says : `${says}  ${id}`,
+    branches: more > 0 ? [...under, { text: `… and ${more} more (--json has them all)`, branches: [] }] : under,
+  };
+}

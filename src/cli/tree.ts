@@ -1,0 +1,31 @@
+import { shown, wrapped } from './text.ts';
+
+/** A line with what hangs under it. */
+export type Branch = { readonly text: string; readonly branches: readonly Branch[] };
+
+const LEAST_ROOM = 24;
+
+/**
+ * Branches as lines under each other, every level a little further in. A branch that has been drawn with what is under
+ * it is not drawn whole again: it is named, with a sign that it stands above.
+ */
+export function tree(branches: readonly Branch[], width: number, faint: (text: string) => string): string[] {
+  const drawn = new Set<string>();
+  const lines: string[] = [];
+  const draw = (list: readonly Branch[], indent: string): void => {
+    for (const [at, { text, branches: under }] of list.entries()) {
+      const isLast = at === list.length - 1;
+      const signature = JSON.stringify([text, under]);
+      const known = under.length > 0 && drawn.has(signature);
+      drawn.add(signature);
+      const further = `${indent}${isLast ? '   ' : '│  '}`;
+      const room = Math.max(LEAST_ROOM, width - indent.length - 3);
+      const told = wrapped(`${shown(text)}${known ? '  (as above)' : ''}`, room);
+      for (const [line, part] of told.entries())
+        lines.push(`${faint(line === 0 ? `${indent}${isLast ? '└─ ' : '├─ '}` : further)}${part}`);
+      if (!known) draw(under, further);
+    }
+  };
+  draw(branches, '');
+  return lines;
+}

@@ -1,0 +1,399 @@
+import type { Assumptions } from '../assumptions.ts';
+import { markDays } from '../attribution/candidate.ts';
+import { type Share, type Shares, sharesOf } from '../attribution/candidates.ts';
+import { expectedUnswept, nameFrequency } from '../attribution/unrecorded.ts';
+import { HeldbyError } from '../errors.ts';
+import type { EvidenceReader } from '../ledger/evidence.ts';
+import { kindNamed } from '../ledger/kinds.ts';
+import { type MarkRow, objectById } from '../ledger/marks.ts';
+import type { Db } from '../ledger/open.ts';
+import { personName, samePeople } from '../ledger/people.ts';
+import { resolveRef } from '../ledger/refs.ts';
+import { alignment } from '../names/alignment.ts';
+import { limitBits, patternFrom } from '../names/pattern.ts';
+import { candidateInputs } from './candidate-inputs.ts';
+import { type CandidateAnswer, candidatesForMark } from './candidates.ts';
+import { spanInAnswer } from './days.ts';
+import { featureGrounds, horizonGround } from './grounds-objects.ts';
+import { postInWords, type Reckoned, type SolvedPerson, solvedPerson, tenureGround } from './grounds-tenures.ts';
+import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
+import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
+import { type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
+
+/** A mark with everything that its figures are reckoned from. */
+export type MarkSubject = {
+  readonly db: Db;
+  readonly mark: MarkRow;
+  readonly read: EvidenceReader;
+  readonly assumptions: Assumptions;
+  readonly reader: GroundsReader;
+  readonly object: ObjectDays;
+  readonly days: MarkDays;
+  readonly question: MarkQuestion;
+  readonly shares: Shares;
+};
+
+export function markSubject(
+  db: Db,
+  mark: MarkRow,
+  read: EvidenceReader,
+  assumptions: Assumptions,
+  reader: GroundsReader,
+): MarkSubject {
+  const question = questionOf(db, assumptions, read, partsOfWords(db, mark.text, overridesOf(mark)));
+  const object = objectDays(db, mark.object_id, read, assumptions);
+  const days = markDaysOf(mark, object, read, assumptions);
+  const candidates = [...question.known.values()].flatMap((known) =>
+    candidateInputs(known, question.sought, assumptions),
+  );
+  const shares = sharesOf(
+    { mark: markDays(days.marking.density), candidates, unrecorded: question.unrecorded },
+    assumptions,
+  );
+  return { db, mark, read, assumptions, reader, object, days, question, shares };
+}
+
+/** When a mark was put on. */
+export function windowFigure(subject: MarkSubject): Reckoned {
+  const { mark, days, object, reader, read, db } = subject;
+  const { marking, clues } = days;
+  const value = spanInAnswer(marking.window);
+  const stated = mark.made_id === null ? undefined : read.date(mark.made_id);
+  const own: Ground[] = [
+    ...(stated === undefined ? [] : [reader.claim(`m${mark.id}`, `the mark is dated ${stated.text}`)]),
+    ...clues.map(({ id }) => reader.record(id)),
+  ];
+  if (marking.windowIs === 'stated')
+    return { value, says: `“${mark.text}” was put on ${spanInWords(value)}, by its own date`, grounds: own };
+  return {
+    value,
+    says: `“${mark.text}” was put on ${spanInWords(value)}: the shortest span that holds 95 % of the days reckoned`,
+    grounds: [
+      ...own,
+      ...delayGrounds(mark, reader),
+      ground('figure', 'the making of the object', `o${mark.object_id}`, [
+        ...featureGrounds(object, reader),
+        horizonGround(objectById(db, mark.object_id), object, reader),
+      ]),
+    ],
+  };
+}
+
+function delayGrounds({ role }: MarkRow, reader: GroundsReader): Ground[] {
+  const names =
+    role === 'maker' || role === 'retailer'
+      ? ['delay.trade']
+      : role === 'owner'
+        ? ['delay.owner.soon', 'delay.owner.late', 'delay.owner.soon.share']
+        : ['delay.later'];
+  return names.map((name) => reader.assumption(name));
+}
+
+export const CANDIDATE_FIGURES = {
+  share: 'the share of a candidate',
+  standing: 'by what right a candidate bore the rank',
+  bits: 'the disagreement between the mark and a candidate, part by part',
+  possibleOverlap: 'days of the mark on which a candidate can have been in post',
+  certainOverlap: 'days of the mark on which a candidate certainly was',
+  relations: 'how the tenure can lie to the days of the mark',
+  markedBetween: 'when the mark was put on, if by this candidate',
+  hangsOn: 'records without which the conclusion on a candidate does not stand',
+  provisional: 'whether it rests on a choice among contradicting records',
+  wording: 'how firmly it may be put',
+} as const;
+export type CandidateFigure = keyof typeof CANDIDATE_FIGURES;
+
+/** Whose figure is asked for; the leader where nobody is named. */
+function candidateAsked(subject: MarkSubject, words: string | undefined): Share {
+  const { shares, db, mark } = subject;
+  if (words === undefined) {
+    const [leader] = shares.ranked;
+    if (leader !== undefined) return leader;
+    throw new HeldbyError('REFERENCE', `Nobody recorded fits m${mark.id}.`, `See: heldby candidates m${mark.id}`);
+  }
+  const found = resolveRef(db, kindNamed('person'), words);
+  const person = `p${samePeople(db)(found)[0] ?? found}`;
+  const share = shares.ranked.find((each) => each.person === person);
+  if (share === undefined)
+    throw new HeldbyError(
+      'REFERENCE',
+      `${personName(db, found).name} is no candidate for m${mark.id}.`,
+      `See who is: heldby candidates m${mark.id}`,
+    );
+  return share;
+}
+
+/** A figure of one candidate for a mark. */
+export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, words: string | undefined): Reckoned {
+  const share = candidateAsked(subject, words);
+  const { db, mark, shares, reader } = subject;
+  const position = shares.ranked.indexOf(share) + 1;
+  const tried = figure === 'hangsOn' || figure === 'wording' ? position : 0;
+  const answer = candidatesForMark(db, `m${mark.id}`, { tried, wanted: position });
+  const candidate = answer.candidates[position - 1] as CandidateAnswer;
+  const name = candidate.person.name;
+  const window = (): Ground => asGround(windowFigure(subject), `m${mark.id}`);
+  const posts = (): Ground[] => postGrounds(subject, share);
+  switch (figure) {
+    case 'share':
+      return {
+        value: candidate.share,
+        says: `${name} has a share of ${percent(candidate.share)}: a weight of ${weightText(share.weight)} of ${weightText(shares.total)} in all`,
+        grounds: [
+          ...agreementGrounds(subject, share),
+          window(),
+          ...posts(),
+          ...rivalGrounds(subject, share),
+          asGround(unrecordedFigure(subject, 'unrecorded'), null),
+        ],
+      };
+    case 'standing':
+      return { value: candidate.standing, says: `${name}: ${candidate.standing}`, grounds: posts() };
+    case 'bits':
+      return {
+        value: candidate.bits,
+        says: `${name} disagrees by ${total(candidate.bits)} bits: a factor of ${weightText(2 ** -total(candidate.bits))}`,
+        grounds: agreementGrounds(subject, share),
+      };
+    case 'possibleOverlap':
+    case 'certainOverlap': {
+      const overlap = candidate[figure];
+      const how = figure === 'possibleOverlap' ? 'can have been' : 'certainly was';
+      return {
+        value: overlap,
+        says:
+          overlap === null
+            ? `on no day of the mark ${name} ${how} in post`
+            : `${name} ${how} in post on ${overlap.days} days of the mark, ${spanInWords(overlap)}`,
+        grounds: [window(), ...posts()],
+      };
+    }
+    case 'relations':
+      return {
+        value: candidate.relations,
+        says: `the tenure of ${name} can lie to the days of the mark so: ${candidate.relations.join(', ') || 'in no way'}`,
+        grounds: [window(), ...posts()],
+      };
+    case 'markedBetween':
+      return {
+        value: candidate.markedBetween,
+        says: `if ${name} put the mark on, it was ${spanInWords(candidate.markedBetween)} (95 %)`,
+        grounds: [window(), ...agreementGrounds(subject, share), ...posts()],
+      };
+    case 'hangsOn':
+      return {
+        value: candidate.hangsOn,
+        says:
+          candidate.hangsOn.length === 0
+            ? `the conclusion on ${name} stands without any one record`
+            : `without any one of these the share of ${name} falls to half or less`,
+        grounds: [...candidate.hangsOn.map((id) => reader.record(id)), reader.assumption('hang.ratio')],
+      };
+    case 'provisional':
+      return {
+        value: candidate.provisional,
+        says: candidate.provisional
+          ? `what is said of ${name} rests on a choice among contradicting records`
+          : `what is said of ${name} rests on no choice among contradicting records`,
+        grounds: posts(),
+      };
+    case 'wording':
+      return {
+        value: candidate.wording,
+        says: `${name}: ${candidate.wording}`,
+        grounds: [
+          note(`the share is ${percent(candidate.share)}`),
+          ...(candidate.provisional ? [note('it is provisional, which drops it by one grade')] : []),
+          ...['wording.certain', 'wording.very', 'wording.probably', 'wording.possibly'].map((each) =>
+            reader.assumption(each),
+          ),
+          ...candidate.hangsOn.map((id) => ground('note', 'the conclusion hangs on', id, [reader.record(id)])),
+        ],
+      };
+  }
+}
+
+/** The nearest people beyond the limit of the reading, where nobody recorded is within it. */
+export function beyondFigure({ db, mark, reader, shares }: MarkSubject): Reckoned {
+  const { beyond } = candidatesForMark(db, `m${mark.id}`, { tried: 0, wanted: 0 });
+  const said = beyond.map(({ person, bits }) => `${person.name} (${bits} bits)`).join(', ');
+  return {
+    value: beyond,
+    says: !shares.nobodyFits
+      ? `somebody recorded fits m${mark.id}, so nobody is looked for beyond the limit`
+      : `nearest beyond the limit: ${said || 'nobody'}`,
+    grounds: [
+      reader.assumption('agree.limit'),
+      reader.assumption('agree.limit.letter'),
+      ...beyond.map(({ person }) => reader.record(person.id)),
+    ],
+  };
+}
+
+/** The share of somebody unrecorded, and how many such people are expected. */
+export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'expected'): Reckoned {
+  const { shares, question, assumptions, reader, mark } = subject;
+  const { unrecorded } = question;
+  const { share, expected } = shares.unrecorded;
+  const grounds: Ground[] = [];
+  if (shares.nobodyFits) grounds.push(note('nobody recorded fits, so this is 1 for want of anybody else: no finding'));
+  grounds.push(
+    note(
+      `${weightText(expectedUnswept(unrecorded, assumptions))} such people are expected on one day before any sweep: those in post, times the part of them whose surname fits (${weightText(nameFrequency(unrecorded.surname, assumptions))}), times 2 to the power of −${unrecorded.unknownBits}, as for a person of whom nothing else is known`,
+    ),
+    unrecorded.rank === undefined ? reader.assumption('in-post.any') : reader.forRank('in-post', unrecorded.rank),
+  );
+  if (unrecorded.surname !== undefined) grounds.push(reader.assumption('name.frequency'));
+  if (unrecorded.surname?.damaged === true)
+    grounds.push(
+      note(`the reading is damaged: ${unrecorded.surname.seenLetters} letters can be seen, and more surnames fit`),
+    );
+  for (const id of question.sweepIds) grounds.push(ground('note', 'a sweep lowers it', id, [reader.record(id)]));
+  if (question.sweepIds.length > 0) grounds.push(reader.assumption('sweep.missed'), reader.assumption('service.mean'));
+  return figure === 'expected'
+    ? {
+        value: expected,
+        says: `${weightText(expected)} people who fit m${mark.id} are expected outside the ledger`,
+        grounds,
+      }
+    : {
+        value: share,
+        says: `somebody unrecorded has a share of ${percent(share)}: a weight of ${weightText(expected)} of ${weightText(shares.total)} in all`,
+        grounds,
+      };
+}
+
+/** How the words of the mark agree with the name, rank, corps and place of a candidate. */
+function agreementGrounds({ question, assumptions, reader, days }: MarkSubject, share: Share): Ground[] {
+  const { parts, sought } = question;
+  const { bits } = share;
+  const known = question.known.get(share.person);
+  const grounds: Ground[] = [];
+  if (parts.surname !== undefined && known !== undefined) {
+    const pattern = patternFrom(parts.surname);
+    const names = known.names
+      .filter(({ surnameId }) => sought.surnameBits?.get(surnameId) === bits.surname)
+      .filter(({ inUse }) => inUse.from < days.marking.window.until && days.marking.window.from < inUse.until);
+    const [best = known.names[0]] = names;
+    if (best !== undefined) {
+      const found = alignment(pattern, best.surname, {
+        elementBits: assumptions.values['agree.element'],
+        limitBits: limitBits(pattern, assumptions),
+      });
+      const steps = (found?.steps ?? [])
+        .filter((step) => step.bits > 0)
+        .map((step) => note(`${step.reading || '–'} read for ${step.name || '–'}: ${step.bits} bits, ${step.reason}`));
+      grounds.push(
+        ground('note', `surname: “${parts.surname}” for ${best.surname}, ${bits.surname} bits`, best.id, [
+          ...steps,
+          reader.record(best.id),
+        ]),
+      );
+    }
+  }
+  const other: readonly (readonly [part: 'forenames' | 'rank' | 'corps' | 'place', said: string | undefined])[] = [
+    ['forenames', parts.forenames],
+    ['rank', parts.rank?.text],
+    ['corps', parts.corps],
+    ['place', parts.place],
+  ];
+  for (const [part, said] of other) {
+    if (said === undefined) continue;
+    const assumed = reasonsOfPart(part, bits[part], share.standing, reader);
+    grounds.push(ground('note', `${part}: “${said}”, ${bits[part]} bits`, null, assumed));
+  }
+  return grounds;
+}
+
+function reasonsOfPart(
+  part: 'forenames' | 'rank' | 'corps' | 'place',
+  bits: number,
+  standing: Share['standing'],
+  reader: GroundsReader,
+): Ground[] {
+  if (bits === 0) return [];
+  if (part === 'rank') return standing === 'in-post' ? [] : [reader.assumption(`agree.rank.${standing}`)];
+  if (part === 'forenames')
+    return [
+      'agree.forenames.later',
+      'agree.forenames.contradict',
+      'unknown.initial',
+      'unknown.first',
+      'unknown.later',
+    ].map((name) => reader.assumption(name));
+  return [`agree.${part}.unknown`, `agree.${part}.differs`].map((name) => reader.assumption(name));
+}
+
+/** The tenures in which a candidate can have borne the rank, each with its bounds. */
+function postGrounds(subject: MarkSubject, share: Share): Ground[] {
+  const { reader } = subject;
+  const solved = solvedPerson(subject.db, subject.read, Number(share.person.slice(1)), subject.assumptions);
+  return [
+    ...share.input.posts.map((post) => postGround(solved, post.id, post.standing, reader)),
+    reader.forRank('tenure.mean', share.rank),
+  ];
+}
+
+function postGround(solved: SolvedPerson, id: string | undefined, standing: string, reader: GroundsReader): Ground {
+  const place = /\.(\d+)(-below)?$/.exec(id ?? '');
+  const tenure = place === null ? undefined : solved.career.tenures[Number(place[1]) - 1];
+  if (tenure !== undefined && place?.[2] === undefined) return tenureGround(solved, tenure, reader);
+  if (tenure !== undefined)
+    return ground(
+      'rule',
+      `implied: nobody begins as ${postInWords(tenure)}, so the rank below it was held before`,
+      id ?? null,
+      [reader.assumption('minimum.age'), tenureGround(solved, tenure, reader)],
+    );
+  const posts = solved.career.tenures.filter(({ implied }) => !implied);
+  const last = posts[posts.length - 1];
+  if (standing === 'courtesy')
+    return ground('rule', 'the style is kept as a courtesy from the end of the last post to death', null, [
+      reader.assumption('courtesy.mean'),
+      ...(last === undefined ? [] : [tenureGround(solved, last, reader)]),
+    ]);
+  return ground('rule', 'the mark names no rank: the adult life of the person, as far as known', null, [
+    reader.assumption('minimum.age'),
+    reader.assumption('person.before'),
+    reader.assumption('person.after'),
+    ...posts.map((tenure) => tenureGround(solved, tenure, reader)),
+  ]);
+}
+
+const MOST_RIVALS = 10;
+
+function rivalGrounds({ shares, db }: MarkSubject, share: Share): Ground[] {
+  const others = shares.ranked.filter((each) => each !== share);
+  if (others.length === 0) return [note('nobody else recorded fits')];
+  const named = others
+    .slice(0, MOST_RIVALS)
+    .map((each) => ({ each, name: personName(db, Number(each.person.slice(1))).name }));
+  const rest = others.slice(MOST_RIVALS);
+  return [
+    ground('note', `${others.length === 1 ? '1 other candidate' : `${others.length} other candidates`}`, null, [
+      ...named.map(({ each, name }) =>
+        ground(
+          'figure',
+          `${name}: ${percent(each.share)}, a weight of ${weightText(each.weight)}`,
+          each.person,
+          [],
+          each.share,
+        ),
+      ),
+      ...(rest.length === 0
+        ? []
+        : [note(`and ${rest.length} more, together ${percent(rest.reduce((sum, each) => sum + each.share, 0))}`)]),
+    ]),
+  ];
+}
+
+export const asGround = ({ says, grounds, value }: Reckoned, id: string | null): Ground =>
+  ground('figure', says, id, grounds, value);
+
+const total = (bits: CandidateAnswer['bits']): number =>
+  bits.surname + bits.forenames + bits.rank + bits.corps + bits.place;
+
+export const percent = (share: number): string => `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1)} %`;
+
+const weightText = (weight: number): string =>
+  weight !== 0 && Math.abs(weight) < 0.001 ? weight.toExponential(2) : String(Number(weight.toPrecision(4)));

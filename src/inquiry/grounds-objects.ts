@@ -1,0 +1,194 @@
+import { HeldbyError } from '../errors.ts';
+import { kindNamed } from '../ledger/kinds.ts';
+import type { ObjectRow } from '../ledger/marks.ts';
+import type { Db } from '../ledger/open.ts';
+import { personName, samePeople } from '../ledger/people.ts';
+import { resolveRef } from '../ledger/refs.ts';
+import { spanInAnswer } from './days.ts';
+import type { Reckoned } from './grounds-tenures.ts';
+import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
+import { type MadeAnswer, madeOf } from './made.ts';
+import type { ObjectDays } from './mark-dating.ts';
+import { type ProvenanceAnswer, provenanceOf } from './provenance.ts';
+
+/** The traits that bear on the making, and those that do not, with their windows. */
+export function featureGrounds({ features, making }: ObjectDays, reader: GroundsReader): Ground[] {
+  if (features.length === 0) return [note('no datable trait is recorded: every day of the horizon is alike')];
+  return features.map(({ id, text, window, force, weight, state }) => {
+    const days = spanInWords(spanInAnswer(window));
+    const how = force === 'usual' ? `usual, ${weight}` : force;
+    const used = making.used.includes(id) ? '' : '; not used';
+    return ground('claim', `${text}: ${days} (${how}; ${state}${used})`, id, [reader.record(id)]);
+  });
+}
+
+/** The years reckoned with: the object's own, or the ledger's, made to hold every stated date. */
+export function horizonGround(object: ObjectRow | undefined, { horizon }: ObjectDays, reader: GroundsReader): Ground {
+  const years = spanInWords(spanInAnswer(horizon));
+  return object === undefined || object.horizon_id === null
+    ? ground('note', `the horizon reaches ${years}`, null, [reader.assumption('horizon')])
+    : ground('note', `the object's own horizon reaches ${years}`, `o${object.id}`, [reader.record(`o${object.id}`)]);
+}
+
+export const MADE_FIGURES = {
+  span: 'when it was made by its features: the shortest span that holds 95 %',
+  half: 'the same, the shortest span that holds half',
+  phrase: 'the same, as print has it',
+  spanWithMarks: 'when it was made by its features and marks together: 95 %',
+  halfWithMarks: 'the same, half',
+  phraseWithMarks: 'the same, as print has it',
+  horizon: 'the years in which it can have been made at all',
+} as const;
+export type MadeFigure = keyof typeof MADE_FIGURES;
+
+/** A figure of the making of an object. */
+export function madeFigure(
+  db: Db,
+  object: ObjectRow,
+  figure: MadeFigure,
+  given: { readonly dated: ObjectDays; readonly markWindows: () => readonly Ground[] },
+  reader: GroundsReader,
+): Reckoned {
+  const made = madeOf(db, `o${object.id}`);
+  if (figure === 'horizon')
+    return {
+      value: made.horizon,
+      says: `${object.title} can have been made ${spanInWords(made.horizon)}`,
+      grounds: [horizonGround(object, given.dated, reader)],
+    };
+  const together = figure.endsWith('WithMarks');
+  const name = figure.replace('WithMarks', '') as 'span' | 'half' | 'phrase';
+  const making = together ? made.withMarks : made;
+  if (making === null) return { value: null, says: `${object.title} bears no mark`, grounds: [] };
+  const by = together ? 'its features and marks together' : 'its features';
+  const value = making[name];
+  const part = name === 'span' ? '95 %' : 'half';
+  return {
+    value,
+    says:
+      typeof value === 'string'
+        ? `${object.title}, by ${by}: made ${value}`
+        : `${object.title}, by ${by}: made ${spanInWords(value)}, the shortest span that holds ${part}`,
+    grounds: [
+      ...featureGrounds(given.dated, reader),
+      ...(together ? given.markWindows() : []),
+      ...contradictionGrounds(made, reader),
+      horizonGround(object, given.dated, reader),
+    ],
+  };
+}
+
+const contradictionGrounds = ({ conflicts }: MadeAnswer, reader: GroundsReader): Ground[] =>
+  conflicts.flatMap(({ setAside }) =>
+    setAside.map(({ id, claim }) =>
+      ground('note', `set aside, as windows contradict: ${claim}`, id, [reader.record(id)]),
+    ),
+  );
+
+const MOST_CHAINS = 5;
+
+export const PROVENANCE_FIGURES = {
+  holder: 'the share of all successions in which a person, or "unrecorded", held it',
+  chain: 'a succession with its share, holders, days and gaps: 1 for the likeliest',
+} as const;
+
+/** A figure of the succession of holders. */
+export function provenanceFigure(
+  db: Db,
+  object: ObjectRow,
+  figure: keyof typeof PROVENANCE_FIGURES,
+  words: string | undefined,
+  markGrounds: (mark: string, person: string | undefined) => Ground,
+  reader: GroundsReader,
+): Reckoned {
+  const answer = provenanceOf(db, `o${object.id}`, MOST_CHAINS);
+  const made = ground(
+    'figure',
+    `made ${answer.made.phrase}, with all its marks`,
+    `o${object.id}`,
+    [],
+    answer.made.span,
+  );
+  if (figure === 'chain') return chainFigure(answer, words, object, made, markGrounds, reader);
+  const isUnrecorded = words?.toLowerCase() === 'unrecorded';
+  const person = words === undefined || isUnrecorded ? undefined : firstRecord(db, words);
+  const holder = answer.holders.find((each) =>
+    words === undefined ? true : isUnrecorded ? each.person === null : each.person?.id === person,
+  );
+  if (holder === undefined)
+    throw new HeldbyError(
+      'REFERENCE',
+      `No succession of ${object.ref} has ${isUnrecorded ? 'somebody unrecorded' : personName(db, Number(person?.slice(1))).name} as a holder.`,
+      `See them: heldby provenance ${object.ref}`,
+    );
+  const name = holder.person?.name ?? 'somebody unrecorded';
+  const id = holder.person?.id;
+  const held = answer.chains.flatMap(({ holders }) =>
+    holders.filter((each) => (each.person?.id ?? undefined) === id).map(({ mark }) => mark),
+  );
+  const inChains = answer.chains.filter(({ holders }) => holders.some((each) => (each.person?.id ?? undefined) === id));
+  return {
+    value: holder.share,
+    says: `${name} held ${object.ref} in ${(holder.share * 100).toFixed(1)} % of all successions by weight`,
+    grounds: [
+      made,
+      ...[...new Set(held)].map((mark) => markGrounds(mark, id)),
+      ...inChains.map((each) => chainGround(answer, answer.chains.indexOf(each), reader)),
+      ...linkAssumptions(reader),
+    ],
+  };
+}
+
+function firstRecord(db: Db, words: string): string {
+  const found = resolveRef(db, kindNamed('person'), words);
+  return `p${samePeople(db)(found)[0] ?? found}`;
+}
+
+function chainFigure(
+  answer: ProvenanceAnswer,
+  words: string | undefined,
+  object: ObjectRow,
+  made: Ground,
+  markGrounds: (mark: string, person: string | undefined) => Ground,
+  reader: GroundsReader,
+): Reckoned {
+  const at = Number(words ?? '1') - 1;
+  const chain = answer.chains[at];
+  if (chain === undefined)
+    throw new HeldbyError(
+      'REFERENCE',
+      `There is no succession ${words ?? 1} of ${object.ref}; ${answer.chains.length} are told.`,
+      `See them: heldby provenance ${object.ref}`,
+    );
+  return {
+    value: chain,
+    says: chainInWords(answer, at),
+    grounds: [
+      made,
+      ...chain.holders.map(({ mark, person }) => markGrounds(mark, person?.id)),
+      ...chain.holders.flatMap(({ kinships }) => kinships.map((id) => reader.record(id))),
+      ...linkAssumptions(reader),
+    ],
+  };
+}
+
+const linkAssumptions = (reader: GroundsReader): Ground[] =>
+  ['chain.same', 'chain.kin', 'chain.surname'].map((name) => reader.assumption(name));
+
+const chainGround = (answer: ProvenanceAnswer, at: number, reader: GroundsReader): Ground =>
+  ground(
+    'figure',
+    chainInWords(answer, at),
+    null,
+    (answer.chains[at]?.holders ?? []).flatMap(({ kinships }) => kinships.map((id) => reader.record(id))),
+    answer.chains[at]?.share ?? null,
+  );
+
+const chainInWords = ({ chains }: ProvenanceAnswer, at: number): string => {
+  const chain = chains[at];
+  const holders = (chain?.holders ?? []).map(
+    ({ person, mark, link, from, to }) =>
+      `${person?.name ?? 'somebody unrecorded'} (${mark}, ${spanInWords({ from, to })}${link === null ? '' : `, ${link}`})`,
+  );
+  return `succession ${at + 1}, ${((chain?.share ?? 0) * 100).toFixed(1)} %: ${holders.join(', then ')}`;
+};

@@ -1,0 +1,373 @@
+import type { Assumptions } from '../assumptions.ts';
+import { BOUNDS } from '../careers/bound-reasons.ts';
+import { HeldbyError } from '../errors.ts';
+import { assumptionsOf } from '../ledger/assumed.ts';
+import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
+import { parseId } from '../ledger/kinds.ts';
+import { type MarkRow, markById, marksOf, type ObjectRow, objectById } from '../ledger/marks.ts';
+import type { Db } from '../ledger/open.ts';
+import { readRecord } from '../ledger/reading-records.ts';
+import { resolveAny } from '../ledger/refs.ts';
+import { standWithout } from '../ledger/without.ts';
+import { assumptionList } from './assumptions.ts';
+import { gainFigure } from './grounds-lookups.ts';
+import {
+  asGround,
+  beyondFigure,
+  CANDIDATE_FIGURES,
+  type CandidateFigure,
+  candidateFigure,
+  type MarkSubject,
+  markSubject,
+  unrecordedFigure,
+  windowFigure,
+} from './grounds-marks.ts';
+import { MADE_FIGURES, type MadeFigure, madeFigure, PROVENANCE_FIGURES, provenanceFigure } from './grounds-objects.ts';
+import { recordFigure } from './grounds-records.ts';
+import {
+  postInWords,
+  type Reckoned,
+  type SolvedPerson,
+  setAsideGrounds,
+  solvedPerson,
+  type TenureFigure,
+  tenureAt,
+  tenureFigure,
+} from './grounds-tenures.ts';
+import { type Ground, type GroundsReader, ground, groundsReader } from './grounds-tree.ts';
+import { objectDays } from './mark-dating.ts';
+
+export type FigureAnswer = {
+  /** As it is asked for: `startLatest`, `share Ferrand`. */
+  readonly figure: string;
+  readonly of: string;
+  readonly value: unknown;
+  readonly says: string;
+  readonly grounds: readonly Ground[];
+  /** The same figure had the records named never been made; null where nobody asked, `value` null where there is none. */
+  readonly without: { readonly value: unknown; readonly says: string } | null;
+};
+
+export type GroundsAnswer = {
+  readonly of: { readonly id: string; readonly key: string | null; readonly name: string };
+  readonly figures: readonly FigureAnswer[];
+  /** What was left out: the records named, and those that cannot be without them. */
+  readonly without: { readonly ids: readonly string[]; readonly with: readonly string[] } | null;
+};
+
+/** The figures of each kind of thing, with what they take and mean. */
+export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = {
+  tenure: [
+    { name: 'startEarliest', takes: '', about: 'the earliest day on which the post can have begun' },
+    { name: 'startLatest', takes: '', about: 'the latest' },
+    { name: 'endEarliest', takes: '', about: 'the earliest first day no longer in post' },
+    { name: 'endLatest', takes: '', about: 'the latest' },
+    { name: 'possible', takes: '', about: 'the days on which it can have been held' },
+    { name: 'certain', takes: '', about: 'the days on which it certainly was' },
+    { name: 'provisional', takes: '', about: 'whether another choice among contradicting records would change it' },
+  ],
+  person: [{ name: 'tenures', takes: '', about: 'every bound of every tenure' }],
+  mark: [
+    { name: 'window', takes: '', about: 'when it was put on' },
+    ...Object.entries(CANDIDATE_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
+    { name: 'unrecorded', takes: '', about: 'the share of somebody who is not in the ledger' },
+    { name: 'expected', takes: '', about: 'how many such people are expected' },
+    { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
+    { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+  ],
+  object: [
+    ...Object.entries(MADE_FIGURES).map(([name, about]) => ({ name, takes: '', about })),
+    { name: 'holder', takes: '[PERSON]', about: PROVENANCE_FIGURES.holder },
+    { name: 'chain', takes: '[NUMBER]', about: PROVENANCE_FIGURES.chain },
+    { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+  ],
+  assumption: [{ name: 'value', takes: '', about: 'the value in force' }],
+  record: [{ name: 'record', takes: '', about: 'where it comes from, and what rests on it' }],
+};
+
+export type FigureAbout = { readonly name: string; readonly takes: string; readonly about: string };
+
+type Subject =
+  | { readonly is: 'tenure'; readonly person: number; readonly place: number }
+  | { readonly is: 'person'; readonly person: number }
+  | { readonly is: 'mark'; readonly mark: number }
+  | { readonly is: 'object'; readonly object: number }
+  | { readonly is: 'assumption'; readonly name: string }
+  | { readonly is: 'record'; readonly id: string };
+
+/** What is asked for when no figure is named. */
+const USUAL: Readonly<Record<Subject['is'], readonly string[]>> = {
+  tenure: BOUNDS,
+  person: ['tenures'],
+  mark: ['window', 'share', 'unrecorded'],
+  object: ['span', 'spanWithMarks'],
+  assumption: ['value'],
+  record: ['record'],
+};
+
+/**
+ * Why figures are what they are.
+ * @param words the thing, by id, key or words.
+ * @param figure the words of the figure, none for the usual ones.
+ * @param without records to be left out for comparison, by id, key or words.
+ */
+export function groundsOf(
+  db: Db,
+  words: string,
+  figure: readonly string[],
+  without: readonly string[] = [],
+): GroundsAnswer {
+  const subject = subjectNamed(db, words);
+  const wanted =
+    figure.length === 0 ? USUAL[subject.is].map((name) => ({ name, rest: [] })) : [figureNamed(subject, figure)];
+  const ids = without.map((each) => resolveAny(db, each));
+  const asked = situationOf(db);
+  const found = wanted.flatMap(({ name, rest }) => reckoned(asked, subject, name, rest));
+  const of = subjectInAnswer(asked, subject);
+  if (ids.length === 0) return { of, figures: found.map((each) => ({ ...each.answer, without: null })), without: null };
+  const tell = found.map(({ again }) => again);
+  const all = standWithout(db, ids);
+  const then = situationOf(db);
+  return {
+    of,
+    figures: found.map(({ answer }, at) => ({ ...answer, without: withoutThem(() => tell[at]?.(then)) })),
+    without: { ids, with: all.filter((id) => !ids.includes(id)) },
+  };
+}
+
+/** The figure as the ledger stands without the records; what is there no more is said. */
+function withoutThem(again: () => Reckoned | undefined): { value: unknown; says: string } {
+  try {
+    const then = again();
+    return then === undefined
+      ? { value: null, says: 'there is no such figure' }
+      : { value: then.value, says: then.says };
+  } catch (error) {
+    if (error instanceof HeldbyError && error.code === 'REFERENCE') return { value: null, says: error.message };
+    throw error;
+  }
+}
+
+function subjectNamed(db: Db, words: string): Subject {
+  const tenure = /^p([1-9]\d*)\.([1-9]\d*)$/.exec(words.trim());
+  if (tenure) return { is: 'tenure', person: Number(tenure[1]), place: Number(tenure[2]) };
+  if (assumptionList(db).some(({ name }) => name === words.trim())) return { is: 'assumption', name: words.trim() };
+  const id = resolveAny(db, words);
+  const { kind, row } = parseId(id) as NonNullable<ReturnType<typeof parseId>>;
+  switch (kind.kind) {
+    case 'person':
+      return { is: 'person', person: row };
+    case 'mark':
+      return { is: 'mark', mark: row };
+    case 'object':
+      return { is: 'object', object: row };
+    default:
+      return { is: 'record', id };
+  }
+}
+
+const plain = (word: string): string => word.toLowerCase().replaceAll(/[^\p{L}\p{N}]/gu, '');
+
+/** `start latest`, `start.latest` and `startLatest` are one; what follows the figure says whose it is. */
+function figureNamed(subject: Subject, words: readonly string[]): { name: string; rest: readonly string[] } {
+  const known = FIGURES[subject.is];
+  for (let taken = words.length; taken > 0; taken -= 1) {
+    const said = plain(words.slice(0, taken).join(''));
+    const found = known.find(({ name }) => plain(name) === said);
+    if (found !== undefined) return { name: found.name, rest: words.slice(taken) };
+  }
+  throw new HeldbyError(
+    'USAGE',
+    `${words.join(' ')} is no figure of ${CALLED[subject.is]}.`,
+    `One of: ${known.map(({ name, takes }) => [name, takes].filter((part) => part !== '').join(' ')).join(', ')}.`,
+  );
+}
+
+const CALLED: Readonly<Record<Subject['is'], string>> = {
+  tenure: 'a tenure',
+  person: 'a person',
+  mark: 'a mark',
+  object: 'an object',
+  assumption: 'an assumption',
+  record: 'such a record',
+};
+
+/** The ledger as this connection sees it now, with everything that is read once. */
+type Situation = {
+  readonly db: Db;
+  readonly assumptions: Assumptions;
+  readonly read: EvidenceReader;
+  readonly reader: GroundsReader;
+  person(person: number): SolvedPerson;
+  mark(mark: number): MarkSubject;
+};
+
+function situationOf(db: Db): Situation {
+  const assumptions = assumptionsOf(db);
+  const read = evidenceReader(db, assumptions);
+  const reader = groundsReader(db);
+  const people = new Map<number, SolvedPerson>();
+  const marks = new Map<number, MarkSubject>();
+  return {
+    db,
+    assumptions,
+    read,
+    reader,
+    person(person) {
+      const known = people.get(person) ?? solvedPerson(db, read, person, assumptions);
+      people.set(person, known);
+      return known;
+    },
+    mark(mark) {
+      const known = marks.get(mark) ?? markSubject(db, markRow(db, mark), read, assumptions, reader);
+      marks.set(mark, known);
+      return known;
+    },
+  };
+}
+
+function markRow(db: Db, mark: number): MarkRow {
+  const row = markById(db, mark);
+  if (row === undefined)
+    throw new HeldbyError('REFERENCE', `There is no m${mark}.`, 'See the marks: heldby list marks');
+  return row;
+}
+
+function objectRow(db: Db, object: number): ObjectRow {
+  const row = objectById(db, object);
+  if (row === undefined) throw new HeldbyError('REFERENCE', `There is no o${object}.`, 'See them: heldby list objects');
+  return row;
+}
+
+type Found = {
+  readonly answer: Omit<FigureAnswer, 'without'>;
+  /** The same figure in another situation. */
+  readonly again: (situation: Situation) => Reckoned | undefined;
+};
+
+function reckoned(situation: Situation, subject: Subject, name: string, rest: readonly string[]): Found[] {
+  const figure = [name, ...rest].join(' ');
+  const whose = rest.length === 0 ? undefined : rest.join(' ');
+  const one = (of: string, again: Found['again']): Found[] => {
+    const { value, says, grounds } = again(situation) as Reckoned;
+    return [{ answer: { figure, of, value, says, grounds }, again }];
+  };
+  switch (subject.is) {
+    case 'tenure':
+      return tenureFound(situation, subject.person, subject.place, name as TenureFigure);
+    case 'person':
+      return situation
+        .person(subject.person)
+        .career.tenures.flatMap((_, at) =>
+          BOUNDS.flatMap((bound) => tenureFound(situation, subject.person, at + 1, bound)),
+        );
+    case 'mark': {
+      const of = `m${subject.mark}`;
+      if (name === 'window') return one(of, (then) => windowFigure(then.mark(subject.mark)));
+      if (name === 'unrecorded' || name === 'expected')
+        return one(of, (then) => unrecordedFigure(then.mark(subject.mark), name));
+      if (name === 'beyond') return one(of, (then) => beyondFigure(then.mark(subject.mark)));
+      if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
+      if (name === 'share' && whose === undefined && situation.mark(subject.mark).shares.nobodyFits) return [];
+      return one(of, (then) => candidateFigure(then.mark(subject.mark), name as CandidateFigure, whose));
+    }
+    case 'object': {
+      const of = `o${subject.object}`;
+      if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
+      if (name === 'holder' || name === 'chain')
+        return one(of, (then) =>
+          provenanceFigure(
+            then.db,
+            objectRow(then.db, subject.object),
+            name,
+            whose,
+            (mark, person) => markGround(then, mark, person),
+            then.reader,
+          ),
+        );
+      return one(of, (then) => madeFound(then, subject.object, name as MadeFigure));
+    }
+    case 'assumption':
+      return one(subject.name, ({ reader }) => {
+        const { says, value, grounds } = reader.assumption(subject.name);
+        return { says, value, grounds };
+      });
+    case 'record':
+      return one(subject.id, ({ db, reader, read, assumptions }) =>
+        recordFigure(db, subject.id, read, assumptions, reader),
+      );
+  }
+}
+
+/** A tenure keeps its post, not its number, when records are left out. */
+function tenureFound(situation: Situation, person: number, place: number, figure: TenureFigure): Found[] {
+  const solved = situation.person(person);
+  const tenure = tenureAt(solved, place);
+  const signature = (each: typeof tenure): string =>
+    [each.rank.service, each.rank.id, each.corps?.key, each.kind].join(' ');
+  const before = solved.career.tenures
+    .slice(0, place - 1)
+    .filter((each) => signature(each) === signature(tenure)).length;
+  const again: Found['again'] = (then) => {
+    const now = then.person(person);
+    const same = now.career.tenures.filter((each) => signature(each) === signature(tenure));
+    // Without its own evidence a post can still follow from those around it.
+    const implied = now.career.tenures.find(
+      (each) => each.implied && each.rank.id === tenure.rank.id && each.rank.service === tenure.rank.service,
+    );
+    const found = same[before] ?? same[same.length - 1] ?? implied;
+    if (found === undefined)
+      return { value: null, says: `nothing shows that ${postInWords(tenure)} was ever held`, grounds: [] };
+    const told = tenureFigure(now, found, figure, then.reader);
+    return { ...told, grounds: [...told.grounds, ...setAsideGrounds(then.db, now, then.reader)] };
+  };
+  const { value, says, grounds } = again(situation) as Reckoned;
+  return [{ answer: { figure, of: `${solved.person}.${place}`, value, says, grounds }, again }];
+}
+
+function markGround(situation: Situation, mark: string, person: string | undefined): Ground {
+  const subject = situation.mark(Number(mark.slice(1)));
+  const fits = person !== undefined && subject.shares.ranked.some((each) => each.person === person);
+  return asGround(fits ? candidateFigure(subject, 'share', person) : unrecordedFigure(subject, 'unrecorded'), mark);
+}
+
+function madeFound(situation: Situation, object: number, figure: MadeFigure): Reckoned {
+  const { db, read, assumptions, reader } = situation;
+  const dated = objectDays(db, object, read, assumptions);
+  const markWindows = () =>
+    marksOf(db, object).map(({ id }) => {
+      const subject = situation.mark(id);
+      const names = subject.shares.ranked.slice(0, 3).map(({ person }) => person);
+      return ground('figure', windowFigure(subject).says, `m${id}`, [
+        ...windowFigure(subject).grounds,
+        ...names.map((person) => asGround(candidateFigure(subject, 'share', person), `m${id}`)),
+      ]);
+    });
+  return madeFigure(db, objectRow(db, object), figure, { dated, markWindows }, reader);
+}
+
+function subjectInAnswer({ db, person }: Situation, subject: Subject): GroundsAnswer['of'] {
+  const named = (id: string, name: string): GroundsAnswer['of'] => {
+    const parsed = parseId(id);
+    return { id, key: (parsed && readRecord(db, parsed.kind, parsed.row)?.key) ?? null, name };
+  };
+  switch (subject.is) {
+    case 'tenure': {
+      const solved = person(subject.person);
+      const tenure = tenureAt(solved, subject.place);
+      return { id: `${solved.person}.${subject.place}`, key: null, name: `${solved.name}, ${postInWords(tenure)}` };
+    }
+    case 'person':
+      return named(`p${subject.person}`, person(subject.person).name);
+    case 'mark':
+      return named(`m${subject.mark}`, `“${markRow(db, subject.mark).text}”`);
+    case 'object': {
+      const { ref, title } = objectRow(db, subject.object);
+      return named(`o${subject.object}`, `${ref}  ${title}`);
+    }
+    case 'assumption':
+      return { id: subject.name, key: null, name: subject.name };
+    case 'record':
+      return named(subject.id, subject.id);
+  }
+}
