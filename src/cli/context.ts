@@ -36,7 +36,7 @@ export async function asking<T>(
   work: (db: Db) => T | Promise<T>,
 ): Promise<T> {
   context.purpose('asking');
-  const { findLedger, openLedger, inWords } = await import('../ledger/open.ts');
+  const { findLedger, openLedger, inWords, closeLedger } = await import('../ledger/open.ts');
   const file = findLedger(options.ledger, context.environment['HELDBY_LEDGER'], context.workingFolder);
   const db = openLedger(file, 'read');
   try {
@@ -48,7 +48,7 @@ export async function asking<T>(
   } catch (error) {
     throw inWords(error, file);
   } finally {
-    db.close();
+    closeLedger(db);
   }
 }
 

@@ -1,5 +1,5 @@
 import { fstatSync, writeSync } from 'node:fs';
-import { EXIT } from '../errors.ts';
+import { EXIT, HeldbyError } from '../errors.ts';
 import { VERSION } from '../version.ts';
 import type { Context } from './context.ts';
 import { asFailure, exitStatusOf, failureText, type Purpose } from './failures.ts';
@@ -20,7 +20,11 @@ function write(descriptor: 1 | 2, text: string): void {
         continue;
       }
       if (code === 'EPIPE') process.exit(EXIT.done);
-      throw error;
+      throw new HeldbyError(
+        'CANNOT_WRITE',
+        'The answer could not be written out.',
+        'Look at the disk or pipe that it was sent to. What was acknowledged in the journal stands: heldby history',
+      );
     }
   }
 }
@@ -31,7 +35,6 @@ export async function main(words: readonly string[] = process.argv.slice(2)): Pr
     write(1, `${VERSION}\n`);
     return;
   }
-  process.on('SIGINT', interrupted);
   const isTerminal = isTerminalOpen();
   const context: Context = {
     arguments: words,
@@ -83,8 +86,3 @@ const helpStatus = (error: unknown): number | undefined =>
   error instanceof Error && 'exitCode' in error && 'code' in error && String(error.code).startsWith('commander.')
     ? Number(error.exitCode)
     : undefined;
-
-function interrupted(): void {
-  write(2, 'heldby: interrupted; what was not acknowledged was not recorded.\n');
-  process.exit(EXIT.interrupted);
-}

@@ -43,6 +43,7 @@ export function addRecordCommand(parent: Command, context: Context, spec: Record
     else if (many) command.option(flags, about, collect as never);
     else command.option(flags, about);
   }
+  if (parent.parent !== null && parent.commands.length === 1) parent.addHelpText('after', example(...spec.example));
   spec.more?.(command);
   recordingOptions(command).addHelpText('after', example(...spec.example));
   command.action(async (...given: unknown[]) => {

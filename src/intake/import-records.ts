@@ -1,6 +1,15 @@
 import { HeldbyError } from '../errors.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
-import { addRecord, amendRecord, type Draft, isKnown, type Recording, withdrawRecord } from '../ledger/records.ts';
+import {
+  addRecord,
+  amendRecord,
+  type Draft,
+  hasSaid,
+  isKnown,
+  isWithdrawn,
+  type Recording,
+  withdrawRecord,
+} from '../ledger/records.ts';
 import { idOfKey, resolveAny } from '../ledger/refs.ts';
 import { FileFaults } from './accept-good-faults.ts';
 
@@ -20,11 +29,11 @@ const FAULTS_KEPT = 10_000;
 export function importRecords(into: Recording, text: string): RecordsImport {
   const faults: { line: number; error: HeldbyError }[] = [];
   const lines = parseLines(text, faults);
-  throwFaults(faults);
+  const doubled = refuseDoubledKeys(lines, faults);
   const added = new Map<string, number>();
   let known = 0;
   const own: OwnKeys = new Map();
-  for (const line of inOrder(lines)) {
+  for (const line of inOrder(lines.map((each) => (doubled.has(each) ? { ...each, key: null } : each)))) {
     try {
       if (recordLine(into, line, own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
       else known += 1;
@@ -40,6 +49,31 @@ export function importRecords(into: Recording, text: string): RecordsImport {
 
 /** Ids of the records of this file by kind and key: a key of the file means its own record, whatever ids there are. */
 type OwnKeys = Map<string, string>;
+
+/** Two lines that say the same are one record; two that say different things cannot have one key. */
+function refuseDoubledKeys(lines: readonly Line[], faults: { line: number; error: HeldbyError }[]): ReadonlySet<Line> {
+  const doubled = new Set<Line>();
+  const first = new Map<string, Line>();
+  for (const line of lines) {
+    if (line.key === null || line.type === 'amendment' || line.type === 'withdrawal') continue;
+    const name = `${line.type} ${line.key}`;
+    const other = first.get(name);
+    if (other === undefined) first.set(name, line);
+    else if (JSON.stringify(other.draft) !== JSON.stringify(line.draft)) {
+      doubled.add(line);
+      faults.push({
+        line: line.number,
+        error: new HeldbyError(
+          'INPUT_FILE',
+          `The key "${line.key}" stands on line ${other.number} too, for something else.`,
+          'Give one of the two another key.',
+          'key',
+        ),
+      });
+    }
+  }
+  return doubled;
+}
 
 /** True when the line was recorded, false when the ledger knows it. */
 function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
@@ -80,9 +114,11 @@ function correctionLine(into: Recording, { type, draft }: Line): boolean {
   const reference = draft['record'];
   if (typeof reference !== 'string')
     throw new HeldbyError('VALUE', `An ${type} names the record it is about.`, 'Give "record".', 'record');
+  const why = typeof draft['why'] === 'string' ? draft['why'].trim() : '';
+  if (why === '') throw new HeldbyError('VALUE', `An ${type} needs its reason.`, 'Give "why".', 'why');
+  if (isWithdrawn(into.db, reference)) return false;
   const id = parseId(resolveAny(into.db, reference));
   if (!id) throw new HeldbyError('REFERENCE', `There is no record ${reference}.`, 'Give its key.', 'record');
-  const why = typeof draft['why'] === 'string' ? draft['why'] : null;
   if (type === 'withdrawal') {
     withdrawRecord(into, id.kind, id.row, why);
     return true;
@@ -90,6 +126,8 @@ function correctionLine(into: Recording, { type, draft }: Line): boolean {
   if (typeof draft['field'] !== 'string')
     throw new HeldbyError('VALUE', 'An amendment names the field.', 'Give "field".', 'field');
   const change = { [draft['field']]: draft['value'] ?? null };
+  // Said before, now or in a version since corrected again.
+  if (hasSaid(into, id.kind, id.row, change)) return false;
   return amendRecord(into, id.kind, id.row, change, why);
 }
 
@@ -150,27 +188,30 @@ function inOrder(lines: readonly Line[]): Line[] {
   for (const line of lines) if (line.key !== null) byKey.set(`${findKind(line.type)?.kind} ${line.key}`, line);
   const ordered: Line[] = [];
   const seen = new Map<Line, 'open' | 'done'>();
-  const visit = (line: Line): void => {
-    if (seen.get(line) === 'done') return;
-    if (seen.get(line) === 'open')
-      throw new HeldbyError(
-        'INPUT_FILE',
-        `Line ${line.number} refers to itself by way of others.`,
-        'A mark cannot lie over itself, nor a record rest on itself.',
-        `line ${line.number}`,
-      );
-    seen.set(line, 'open');
-    for (const field of findKind(line.type)?.fields ?? []) {
-      const words = line.draft[field.name];
-      if (typeof words !== 'string') continue;
-      const kinds = field.type === 'ref' ? [field.to] : field.type === 'any-ref' && field.to !== 'all' ? field.to : [];
-      for (const kind of kinds) {
-        const other = byKey.get(`${kind} ${words}`);
-        if (other) visit(other);
+  // A stack of its own: marks can lie over each other further than one function may call another.
+  const visit = (first: Line): void => {
+    const open = [first];
+    for (let line = open.at(-1); line !== undefined; line = open.at(-1)) {
+      const state = seen.get(line);
+      if (state === undefined) {
+        seen.set(line, 'open');
+        for (const other of namedBy(line, byKey)) {
+          if (seen.get(other) === 'open')
+            throw new HeldbyError(
+              'INPUT_FILE',
+              `Line ${other.number} refers to itself by way of others.`,
+              'A mark cannot lie over itself, nor a record rest on itself.',
+              `line ${other.number}`,
+            );
+          if (seen.get(other) === undefined) open.push(other);
+        }
+        continue;
       }
+      open.pop();
+      if (state === 'done') continue;
+      seen.set(line, 'done');
+      ordered.push(line);
     }
-    seen.set(line, 'done');
-    ordered.push(line);
   };
   const isLate = (line: Line) => ['amendment', 'withdrawal', 'setAside'].includes(line.type);
   // A service's ranks come before what is read by them, and lists before notices that take their service from them.
@@ -181,6 +222,16 @@ function inOrder(lines: readonly Line[]): Line[] {
   for (const line of lines) if (!isLate(line)) visit(line);
   for (const line of lines) if (isLate(line)) visit(line);
   return ordered;
+}
+
+/** The lines of the same file that a line refers to. */
+function namedBy(line: Line, byKey: ReadonlyMap<string, Line>): Line[] {
+  return (findKind(line.type)?.fields ?? []).flatMap((field) => {
+    const words = line.draft[field.name];
+    if (typeof words !== 'string') return [];
+    const kinds = field.type === 'ref' ? [field.to] : field.type === 'any-ref' && field.to !== 'all' ? field.to : [];
+    return kinds.flatMap((kind) => byKey.get(`${kind} ${words}`) ?? []);
+  });
 }
 
 function throwFaults(faults: readonly { line: number; error: HeldbyError }[]): void {

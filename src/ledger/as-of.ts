@@ -14,6 +14,7 @@ export function standAsOf(db: Db, act: number): void {
     name: string;
     sql: string;
   }[];
+  db.pragma('query_only = OFF'); // views of this connection only, in its own temporary place
   db.exec(
     views
       .map(({ sql }) => `${sql.replace(/^CREATE VIEW/, 'CREATE TEMP VIEW').replaceAll(NO_LIMIT, String(act))};`)

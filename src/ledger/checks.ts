@@ -1,4 +1,6 @@
 import { HeldbyError } from '../errors.ts';
+import { readTranscription } from '../names/reading.ts';
+import { shippedServices } from '../services/ladder.ts';
 import type { Cell } from './journal.ts';
 import type { Kind } from './kinds.ts';
 import type { Db } from './open.ts';
@@ -35,8 +37,36 @@ export function checkRecord(db: Db, kind: Kind, cells: Cells, id: number | undef
         throw new HeldbyError('VALUE', 'Nobody is kin to himself.', 'Name two different people.', 'relative');
       break;
     case 'mark':
+      checkTranscription(cells['text']);
       checkOverlying(db, cells, id);
       break;
+    case 'reading':
+      checkTranscription(cells['text']);
+      break;
+    case 'service':
+      if (shippedServices().includes(String(cells['name'])))
+        throw new HeldbyError(
+          'CONFLICT',
+          `The service ${cells['name']} comes with the program.`,
+          `Use it as it is, or add to its ranks: heldby rank add ${cells['name']} TITLE --order N`,
+          'name',
+        );
+      refuseTaken(db, 'service', 'name', cells['name'], id, 'name');
+      break;
+    case 'rank': {
+      const other = db
+        .prepare('SELECT id FROM current_rank WHERE service = ? AND title = ?')
+        .pluck()
+        .get(cells['service'], cells['title']) as number | undefined;
+      if (other !== undefined && other !== id)
+        throw new HeldbyError(
+          'CONFLICT',
+          `The service ${cells['service']} has a rank ${cells['title']} already (rk${other}).`,
+          `Correct that one: heldby amend rk${other} order N --why TEXT`,
+          'title',
+        );
+      break;
+    }
     case 'condition': {
       const least = cells['at_least_days'];
       const most = cells['at_most_days'];
@@ -92,6 +122,16 @@ export function checkRecord(db: Db, kind: Kind, cells: Cells, id: number | undef
   }
 }
 
+/** @throws HeldbyError READING, which names the place in the message. */
+function checkTranscription(text: Cell | undefined): void {
+  try {
+    readTranscription(String(text));
+  } catch (error) {
+    if (error instanceof HeldbyError) throw new HeldbyError(error.code, error.message, error.hint, 'text');
+    throw error;
+  }
+}
+
 /** True unless the second date ends before the first begins. */
 function ordered(db: Db, earlier: Cell | undefined, later: Cell | undefined): boolean {
   if (typeof earlier !== 'number' || typeof later !== 'number') return true;
@@ -115,7 +155,8 @@ function checkOverlying(db: Db, cells: Cells, id: number | undefined): void {
       'over',
     );
   }
-  while (typeof below === 'number') {
+  // One that is only being recorded can lie beneath no other yet.
+  while (id !== undefined && typeof below === 'number') {
     if (below === id)
       throw new HeldbyError('VALUE', 'A mark cannot lie over itself.', 'Name the mark that lies beneath it.', 'over');
     below = (under.get(below) as { over_id: number | null } | undefined)?.over_id ?? null;

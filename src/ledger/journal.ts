@@ -1,4 +1,5 @@
 import { createHash, type Hash } from 'node:crypto';
+import { HeldbyError } from '../errors.ts';
 import type { Db } from './open.ts';
 
 /** Who records, when, with which command and why; handed in, because the ledger does not read the clock. */
@@ -42,6 +43,8 @@ export function record<T>(
   const run = db.transaction(() => {
     const id = ((db.prepare('SELECT max(id) FROM act').pluck().get() as number | null) ?? 0) + 1;
     const undoes = options.undoes ?? null;
+    if (undoes !== null && db.prepare('SELECT 1 FROM act WHERE id = ?').get(undoes) === undefined)
+      throw new HeldbyError('REFERENCE', `There is no act ${undoes}.`, 'See the acts: heldby history');
     const fields = [id, origin.at, origin.who, origin.command, origin.why ?? null, origin.program, undoes] as const;
     db.prepare('INSERT INTO act (id, at, who, command, why, program, undoes) VALUES (?, ?, ?, ?, ?, ?, ?)').run(fields);
     const digests = new Map<string, RowDigest>();

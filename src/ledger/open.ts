@@ -1,4 +1,4 @@
-import { closeSync, existsSync, openSync, readSync, statSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readSync, rmSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { HeldbyError } from '../errors.ts';
@@ -51,33 +51,43 @@ export function findLedger(
  */
 export function openLedger(file: string, mode: 'read' | 'record'): Db {
   refuseOtherFiles(file);
-  const db = opened(file, () => new Database(file, { readonly: mode === 'read', timeout: BUSY_WAIT_MS }));
-  return opened(file, () => {
-    const application = db.pragma('application_id', { simple: true });
-    if (application !== APPLICATION_ID) {
-      throw new HeldbyError(
-        'LEDGER_DAMAGED',
-        `${file} is an SQLite file, but not a ledger of heldby.`,
-        'Name the ledger with --ledger FILE, or make one: heldby init FILE',
-      );
-    }
-    const version = db.pragma('user_version', { simple: true }) as number;
-    if (version > LATEST_MIGRATION) {
-      throw new HeldbyError(
-        'LEDGER_NEWER',
-        `${file} was made by a newer heldby (ledger format ${version}, this program knows ${LATEST_MIGRATION}).`,
-        'Use the newer program; this one has changed nothing.',
-      );
-    }
-    if (mode === 'record') prepareForRecording(db);
-    else if (version < LATEST_MIGRATION)
-      throw new HeldbyError(
-        'LEDGER_DAMAGED',
-        `${file} is in an older ledger format.`,
-        'Record anything, or run: heldby verify',
-      );
-    return db;
-  });
+  // Also to be asked it is opened for writing, where that is allowed, and then kept from it: whoever closes a ledger last
+  // takes its log away, which one who may only read cannot.
+  const db = opened(file, () => new Database(file, { fileMustExist: true, timeout: BUSY_WAIT_MS }));
+  try {
+    return ready(db, file, mode);
+  } catch (error) {
+    db.close();
+    throw inWords(error, file);
+  }
+}
+
+function ready(db: Db, file: string, mode: 'read' | 'record'): Db {
+  const application = db.pragma('application_id', { simple: true });
+  if (application !== APPLICATION_ID) {
+    throw new HeldbyError(
+      'LEDGER_DAMAGED',
+      `${file} is an SQLite file, but not a ledger of heldby.`,
+      'Name the ledger with --ledger FILE, or make one: heldby init FILE',
+    );
+  }
+  const version = db.pragma('user_version', { simple: true }) as number;
+  if (version > LATEST_MIGRATION) {
+    throw new HeldbyError(
+      'LEDGER_NEWER',
+      `${file} was made by a newer heldby (ledger format ${version}, this program knows ${LATEST_MIGRATION}).`,
+      'Use the newer program; this one has changed nothing.',
+    );
+  }
+  if (mode === 'record') prepareForRecording(db);
+  else db.pragma('query_only = ON');
+  if (mode === 'read' && version < LATEST_MIGRATION)
+    throw new HeldbyError(
+      'LEDGER_DAMAGED',
+      `${file} is in an older ledger format.`,
+      'Record anything, or run: heldby verify',
+    );
+  return db;
 }
 
 /**
@@ -97,12 +107,21 @@ export function createLedger(file: string): Db {
       `There is no folder ${dirname(file)}.`,
       'Make the folder first, or give another place.',
     );
-  return opened(file, () => {
+  try {
     const db = new Database(file, { timeout: BUSY_WAIT_MS });
-    db.pragma(`application_id = ${APPLICATION_ID}`);
-    prepareForRecording(db);
-    return db;
-  });
+    try {
+      db.pragma(`application_id = ${APPLICATION_ID}`);
+      prepareForRecording(db);
+      return db;
+    } catch (error) {
+      db.close();
+      throw error;
+    }
+  } catch (error) {
+    // What could not be made whole is not left half made.
+    for (const end of ['', '-wal', '-shm', '-journal']) rmSync(file + end, { force: true });
+    throw inWords(error, file);
+  }
 }
 
 /** Write-ahead log, every commit on the disk, foreign keys: set, and seen to be set. */
@@ -113,6 +132,8 @@ function prepareForRecording(db: Db): void {
     ['foreign_keys', 'ON', 1],
   ] as const;
   for (const [name, value, seen] of wanted) {
+    // Asked first: to set what is set already would wait for whoever is writing.
+    if (db.pragma(name, { simple: true }) === seen) continue;
     db.pragma(`${name} = ${value}`);
     const got = db.pragma(name, { simple: true });
     if (got !== seen)
@@ -215,6 +236,11 @@ function refuseOtherFiles(file: string): void {
  */
 export function closeLedger(db: Db): void {
   if (!db.open) return;
-  if (!db.readonly) db.pragma('wal_checkpoint(TRUNCATE)');
+  try {
+    db.pragma('busy_timeout = 0');
+    if (!db.readonly) db.pragma('wal_checkpoint(TRUNCATE)');
+  } catch {
+    // Somebody else is at it, or there is no room: what was recorded is in the log, and safe there.
+  }
   db.close();
 }

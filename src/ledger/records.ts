@@ -1,5 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { type Day, NO_END, NO_START } from '../time/span.ts';
+import { checkedAssumption } from './assumed.ts';
 import { checkRecord } from './checks.ts';
 import { type Dictionary, dictionary, type NameParts } from './dictionary.ts';
 import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from './entries.ts';
@@ -28,6 +29,7 @@ export const recording = (db: Db, act: Act): Recording => ({ db, act, words: dic
  * that it names.
  */
 export function addRecord(into: Recording, kind: Kind, draft: Draft, key: string | null = null): string {
+  checkKey(into.db, kind, key);
   const cells = cellsOf(into, kind, draft);
   checkRecord(into.db, kind, cells, undefined);
   if (kind.kind === 'entry') {
@@ -37,6 +39,21 @@ export function addRecord(into: Recording, kind: Kind, draft: Draft, key: string
   const row = freeRow(into, kind);
   into.act.insert(kind.table, { row, id: row, key, ...cells });
   return `${kind.prefix}${row}`;
+}
+
+function checkKey(db: Db, kind: Kind, key: string | null): void {
+  if (key === null) return;
+  if (key.trim() === '' || faultOf(key) !== undefined)
+    throw new HeldbyError('VALUE', 'A key cannot be empty.', 'Give a key, or leave it out.', 'key');
+  const id = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
+  const other = db.prepare(`SELECT ${id} FROM "current_${kind.table}" WHERE key = ? LIMIT 1`).pluck().get(key);
+  if (other !== undefined)
+    throw new HeldbyError(
+      'CONFLICT',
+      `The key "${key}" stands for ${kind.prefix}${other} already.`,
+      'Use that record, or give this one another key.',
+      'key',
+    );
 }
 
 /**
@@ -77,6 +94,37 @@ export function isKnown(into: Recording, kind: Kind, draft: Draft, key: string |
   }
   return found;
 }
+
+/** Whether a record says this of its fields, or has said it in a version that was corrected since. */
+export function hasSaid(into: Recording, kind: Kind, id: number, change: Draft): boolean {
+  const current = currentRow(into.db, kind, id);
+  if (!current) return false;
+  const cells = cellsOf(into, kind, change, { partial: true, context: current });
+  if (kind.kind === 'entry' && typeof cells['page'] === 'string') cells['page'] = pageCell(cells['page']);
+  const columns = Object.keys(cells);
+  const own = kind.kind === 'entry' ? '(x.id = ? OR (x.id IS NULL AND x.row = ?))' : '(x.id = ? AND ? IS NOT NULL)';
+  const alike = columns.map((column) => `x."${column}" IS ?`).join(' AND ');
+  return (
+    into.db
+      .prepare(
+        `SELECT 1 FROM "${kind.table}" AS x WHERE ${own} AND ${alike} AND x.act_id NOT IN (SELECT act_id FROM void_act) LIMIT 1`,
+      )
+      .get(id, id, ...columns.map((column) => cells[column] ?? null)) !== undefined
+  );
+}
+
+/** Whether a record of this key was withdrawn, by an act that counts. */
+export const isWithdrawn = (db: Db, key: string): boolean =>
+  KINDS.some(
+    ({ table }) =>
+      db
+        .prepare(
+          `SELECT 1 FROM "${table}" AS x JOIN replaced AS r ON r.kind = ? AND r.target = x.row AND r.successor IS NULL
+          WHERE x.key = ? AND r.act_id NOT IN (SELECT act_id FROM void_act)
+            AND NOT EXISTS (SELECT 1 FROM "current_${table}" AS c WHERE c.key = x.key) LIMIT 1`,
+        )
+        .get(table, key) !== undefined,
+  );
 
 /**
  * A corrected version: the record keeps its id, the old row is kept and marked as replaced.
@@ -218,9 +266,16 @@ function cellsOf(
     const name = nameDraft(kind, field, draft);
     const value = name === undefined ? draft[field.name] : name;
     if (given.partial && value === undefined) continue;
-    const isSilent = value === undefined || value === null || value === '';
+    const isSilent = value === undefined || value === null || (typeof value === 'string' && value.trim() === '');
     if (isSilent && cells[field.column] !== undefined) continue; // the words of the rank said how it was held
     const said = isSilent ? (field.otherwise ?? null) : value;
+    if (said === null && typeof draft[`${field.name}AsPrinted`] === 'string')
+      throw new HeldbyError(
+        'VALUE',
+        `It is said what the page prints for ${field.name}, but not what is meant.`,
+        `Give ${field.name} too.`,
+        field.name,
+      );
     if (said === null) {
       if (field.required)
         throw new HeldbyError('VALUE', `${cap(kind.called)} needs ${field.name}.`, needsHint(field), field.name);
@@ -229,6 +284,8 @@ function cellsOf(
     }
     cells[field.column] = cellOf(into, kind, field, said, draft, cells, given.context);
   }
+  if (kind.kind === 'assumption' && typeof cells['name'] === 'string' && typeof cells['value'] === 'string')
+    cells['value'] = checkedAssumption(cells['name'], cells['value']);
   // What follows reads the words that were just added to the dictionaries.
   into.act.flush();
   return cells;
@@ -244,22 +301,14 @@ function cellOf(
   context: Record<string, Cell> | undefined,
 ): Cell {
   const { words, db } = into;
-  if (field.type === 'name' && typeof value === 'object') {
-    const parts = value as NameParts & { printed: string };
-    return words.name(parts.printed, parts).id;
+  if (field.type === 'name' && value instanceof GivenName) {
+    return words.name(value.printed, value.parts).id;
   }
   if (field.type === 'texts') {
-    const list = Array.isArray(value) ? value.map(String) : [String(value)];
+    const list = (Array.isArray(value) ? value : [value]).map((each) => plainText(kind, field, each));
     return list.length === 0 ? null : JSON.stringify(list.map((each) => each.normalize('NFC').trim()));
   }
-  if (typeof value !== 'string' && typeof value !== 'number')
-    throw new HeldbyError(
-      'VALUE',
-      `${field.name} of ${kind.called} must be a text or a number.`,
-      'Mend the value.',
-      field.name,
-    );
-  const text = String(value).normalize('NFC').trim();
+  const text = plainText(kind, field, value).normalize('NFC').trim();
   switch (field.type) {
     case 'text':
       return text;
@@ -310,6 +359,23 @@ function cellOf(
   }
 }
 
+/** @throws HeldbyError VALUE for what is no text, or holds a sign that no file of text can hold. */
+function plainText(kind: Kind, field: Field, value: unknown): string {
+  const refuse = (what: string): never => {
+    throw new HeldbyError('VALUE', `${field.name} of ${kind.called} ${what}.`, 'Mend the value.', field.name);
+  };
+  if (typeof value !== 'string' && typeof value !== 'number') return refuse('must be a text or a number');
+  const text = String(value);
+  const fault = faultOf(text);
+  return fault === undefined ? text : refuse(fault);
+}
+
+/** Signs that no file of text can hold, and that would not come back as they were recorded. */
+function faultOf(text: string): string | undefined {
+  if (/[\ud800-\udfff]/u.test(text)) return 'holds half a sign, as a broken transfer leaves it';
+  return text.includes('\0') ? 'holds a zero byte' : undefined;
+}
+
 /** Which service a rank belongs to: said, else that of the edition, else that in which the person served. */
 function serviceFor(db: Db, kind: Kind, draft: Draft, cells: Record<string, Cell>): string {
   if (typeof draft['service'] === 'string') return draft['service'];
@@ -355,6 +421,16 @@ function editionDays(db: Db, edition: Cell | undefined): { from: Day; until: Day
   return { from: (row?.from_day ?? NO_START) as Day, until: (row?.until_day ?? NO_END) as Day };
 }
 
+/** A name that was put together of its parts here; nothing that a sender writes is one. */
+class GivenName {
+  readonly printed: string;
+  readonly parts: NameParts;
+  constructor(printed: string, parts: NameParts) {
+    this.printed = printed;
+    this.parts = parts;
+  }
+}
+
 /** A name may be given whole (`name`) or in parts (`surname`, `forenames`). */
 function nameDraft(kind: Kind, field: Field, draft: Draft): unknown {
   if (field.type !== 'name' || !takesNameParts(kind)) return undefined;
@@ -362,20 +438,23 @@ function nameDraft(kind: Kind, field: Field, draft: Draft): unknown {
   if (surname === undefined) return undefined;
   const forenames = textOf(draft['forenames']) ?? null;
   const printed = textOf(draft['name']) ?? (forenames === null ? surname : `${forenames} ${surname}`);
-  return {
-    printed,
+  return new GivenName(printed, {
     surname,
     forenames,
     honours: textOf(draft['honours']) ?? null,
     suffix: textOf(draft['suffix']) ?? null,
-  };
+  });
 }
 
 const takesNameParts = (kind: Kind): boolean =>
   kind.fields.some((field) => field.type === 'name') && !kind.fields.some((field) => field.name === 'surname');
 
-const textOf = (value: unknown): string | undefined =>
-  typeof value === 'string' && value.trim() !== '' ? value.normalize('NFC').trim() : undefined;
+function textOf(value: unknown): string | undefined {
+  if (typeof value !== 'string' || value.trim() === '') return undefined;
+  const fault = faultOf(value);
+  if (fault !== undefined) throw new HeldbyError('VALUE', `A name ${fault}.`, 'Mend the value.', 'name');
+  return value.normalize('NFC').trim();
+}
 
 const NAME_PARTS = ['surname', 'forenames', 'honours', 'suffix'];
 
@@ -401,7 +480,8 @@ function at<T>(field: string, work: () => T): T {
   try {
     return work();
   } catch (error) {
-    if (error instanceof HeldbyError && error.where === undefined)
+    // Where in the text it is is told in the message; here it matters in which field.
+    if (error instanceof HeldbyError && (error.where === undefined || error.where.startsWith('character')))
       throw new HeldbyError(error.code, error.message, error.hint, field);
     throw error;
   }

@@ -5,7 +5,7 @@ import { type ListedRecord, listOf, type RecordAnswer, recordShown } from '../..
 import { findKind, KINDS, kindNamed, parseId } from '../../ledger/kinds.ts';
 import { resolveAny } from '../../ledger/refs.ts';
 import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
-import { asking, type CommonOptions, type Context, widthOf } from '../context.ts';
+import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { nearestOf } from '../nearest.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { fitted, shown, table, wrapped } from '../text.ts';
@@ -99,7 +99,8 @@ export function register(program: Command, context: Context): void {
             'Give a whole number, such as --limit 50.',
           );
         let acts: ActRow[];
-        if (words === undefined) acts = actsNewestFirst(db, limit);
+        if (words === undefined)
+          acts = actsNewestFirst(db, limit, options.asOf === undefined ? undefined : actNumber(options.asOf));
         else {
           const id = parseId(/^[a-z]{1,2}\d+$/.test(words) ? words : resolveAny(db, words));
           if (!id)
