@@ -122,7 +122,8 @@ function takeKnown(
   for (const stretch of stretches(words)) {
     const key = stretch.length < (best?.length ?? 0) ? '' : keyOf(wordsText(stretch));
     const isKnown = keys.has(key) && hasLetter(key) && !wordSets().beside.has(stretch[0]?.key ?? '');
-    if (isKnown && !leadsSurname(words, stretch) && (part === 'corps' || !isName(words, stretch))) best = stretch;
+    const isThere = part === 'corps' || !(isName(words, stretch) || isGoal(words, stretch));
+    if (isKnown && !leadsSurname(words, stretch) && isThere) best = stretch;
   }
   while (best !== undefined && TRAILING.has(best.at(-1)?.key ?? '')) best = best.slice(0, -1);
   return best === undefined ? undefined : takeStretch(words, best, part, known);
@@ -136,6 +137,12 @@ function isName(words: readonly MarkWord[], stretch: readonly MarkWord[]): boole
   const others = words.filter((word) => word.part === undefined && !stretch.includes(word));
   return !others.some((word) => word.key.length > 1 && !isForename(word) && !data.place.includes(word.key));
 }
+
+/** "Lieut. Holt to Bombay": where a thing was sent tells nothing of where its owner was known. */
+const isGoal = (words: readonly MarkWord[], stretch: readonly MarkWord[]): boolean => {
+  const before = words[words.indexOf(stretch[0] as MarkWord) - 1];
+  return before?.segment === stretch[0]?.segment && data.goal.includes(before?.key ?? '');
+};
 
 const isForename = ({ text, key }: MarkWord): boolean => isInitials(text) || isKnownForename(key);
 

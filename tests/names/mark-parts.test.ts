@@ -104,6 +104,7 @@ describe('readMark', () => {
     ['Miss Ferrand, Cabin', '-/-/Ferrand/-/-/-', ['Cabin']],
     ['T. HOLT LONDON', '-/T./HOLT/-/LONDON/-'],
     ['T. Holt, Oxford Street, London', '-/T./Holt/-/London/-', ['Oxford Street']],
+    ['Lieut. Holt to Oakhaven', 'Lieutenant/-/Holt/-/-/-', ['to Oakhaven']],
     ['Capt. London', 'Captain/-/London/-/-/-'],
     ['[Capt.] Holt', 'Captain/-/Holt/-/-/-'],
     ['[Capt. J.] Holt', 'Captain/[J\\.]/Holt/-/-/-'],
