@@ -1,0 +1,153 @@
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openLedger } from '../../src/ledger/open.ts';
+import { verifyLedger } from '../../src/ledger/verify.ts';
+import { makePlace, type Place } from '../cli/heldby.ts';
+import { discard, started, wait } from './under-fault.ts';
+
+/** All rounds together take no longer than this; on a slow machine there are fewer of them. */
+const ALL_ROUNDS_MS = 14_000;
+const MOST_ROUNDS = 20;
+const LINES = 300;
+const FILES = ['heldby.sqlite', 'heldby.sqlite-wal', 'heldby.sqlite-shm'];
+
+let place: Place;
+beforeAll(() => {
+  place = makePlace();
+  place.json('init', 'empty');
+  place.json('--ledger', 'empty', 'series', 'add', 'Roster', '--service', 'army');
+  place.json('--ledger', 'empty', 'edition', 'add', 'Roster', '1834', '--as-at', '1 Jan. 1834');
+  const names = Array.from({ length: LINES }, (_, at) => `Ann ${letters(at)} ${1 + (at % 28)} May 1830`);
+  writeFileSync(place.path('page.txt'), `2nd Fencibles\nCaptains\n${names.join('\n')}\n`);
+  const rows = Array.from({ length: 3000 }, (_, at) => `1836,1836-01-01,R. ${letters(at % 700)},Lieut.,${at}`);
+  writeFileSync(place.path('list.csv'), `edition,as_at,name,rank,page\n${rows.join('\n')}\n`);
+}, 60_000);
+afterAll(() => place.remove());
+
+/** A surname of its own for each number. */
+const letters = (number: number): string =>
+  `Q${[...String(number + 1000)].map((digit) => 'abcdefghij'[Number(digit)]).join('')}`;
+
+/** Chance with a seed, so that what failed can be had again; the machine's own pace is chance enough besides. */
+function random(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    return state / 4_294_967_296;
+  };
+}
+
+function fresh(from = 'empty'): void {
+  discard(place, ...FILES);
+  copyFileSync(place.path(from), place.path('heldby.sqlite'));
+}
+
+/** Looks into the ledger as the next command would: what is in it, and that nothing is unsound. */
+function seen<T>(look: (all: (sql: string) => unknown[]) => T): T {
+  const db = openLedger(place.path('heldby.sqlite'), 'record');
+  try {
+    expect(verifyLedger(db)).toEqual([]);
+    expect(db.prepare('SELECT count(*) FROM act').pluck().get()).toBe(
+      db.prepare('SELECT count(*) FROM seal').pluck().get(),
+    );
+    return look((sql) => db.prepare(sql).pluck().all());
+  } finally {
+    db.close();
+  }
+}
+
+/** Starts the command, kills it at a moment within its usual time, and gives back what it had said by then. */
+async function killed(
+  moment: number,
+  input: string | undefined,
+  ...words: string[]
+): Promise<{ out: string; finished: boolean }> {
+  const { child, ended } = started(place, ...words);
+  child.stdin?.end(input ?? '');
+  await wait(moment);
+  child.kill('SIGKILL');
+  const { out, status } = await ended;
+  return { out, finished: status === 0 };
+}
+
+async function usualMs(input: string | undefined, ...words: string[]): Promise<number> {
+  const begun = performance.now();
+  const { child, ended } = started(place, ...words);
+  child.stdin?.end(input ?? '');
+  await ended;
+  return performance.now() - begun;
+}
+
+/** So many rounds as there is time for; `round` gets the moment to kill at. */
+async function rounds(seed: number, usual: number, round: (moment: number) => Promise<void>): Promise<number> {
+  const chance = random(seed);
+  const end = performance.now() + ALL_ROUNDS_MS;
+  let done = 0;
+  while (done < MOST_ROUNDS && performance.now() < end) {
+    await round(chance() * usual * 1.05);
+    done += 1;
+  }
+  expect(done).toBeGreaterThan(3);
+  return done;
+}
+
+describe('killed at random moments', () => {
+  test('taking lines down: every acknowledged one is there, and the file can be given again', {
+    timeout: 60_000,
+  }, async () => {
+    const page = readFileSync(place.path('page.txt'), 'utf8');
+    fresh();
+    const usual = await usualMs(page, 'entry', 'take', '1834');
+    const cut: number[] = [];
+    await rounds(1834, usual, async (moment) => {
+      fresh();
+      const { out } = await killed(moment, page, 'entry', 'take', '1834');
+      const acknowledged = [...out.matchAll(/^(e\d+) {2}Captain · (Ann \w+)/gm)].map(([, id, name]) => `${id} ${name}`);
+      const recorded = seen((all) =>
+        all(
+          "SELECT 'e' || e.row || ' ' || n.text FROM current_entry AS e JOIN printed_name AS n ON n.id = e.name_id ORDER BY e.row",
+        ),
+      ) as string[];
+      expect(recorded.slice(0, acknowledged.length)).toEqual(acknowledged);
+      // One line more may be on the disk than there was time to tell of.
+      expect(recorded.length - acknowledged.length).toBeLessThanOrEqual(1);
+      cut.push(recorded.length);
+    });
+    expect(cut.some((count) => count > 0 && count < LINES)).toBe(true);
+    const again = place.with({ input: page }, 'entry', 'take', '1834');
+    expect(again.err).toContain(`${LINES - (cut.at(-1) ?? 0)} recorded`);
+    expect(seen((all) => all('SELECT count(*) FROM current_entry'))).toEqual([LINES]);
+  });
+
+  test('importing: all of the file or nothing of it', { timeout: 60_000 }, async () => {
+    fresh();
+    const usual = await usualMs(undefined, 'import', 'list.csv', '--series', 'Roster');
+    await rounds(1836, usual, async (moment) => {
+      fresh();
+      const { out } = await killed(moment, undefined, 'import', 'list.csv', '--series', 'Roster');
+      const [count] = seen((all) => all('SELECT count(*) FROM current_entry'));
+      expect([0, 3000]).toContain(count);
+      if (out.includes('Recorded in act')) expect(count).toBe(3000);
+    });
+  });
+
+  test('undoing: the act counts or it does not', { timeout: 60_000 }, async () => {
+    fresh();
+    place.json('import', 'list.csv', '--series', 'Roster');
+    copyFileSync(place.path('heldby.sqlite'), place.path('full'));
+    const usual = await usualMs(undefined, 'undo');
+    await rounds(1838, usual, async (moment) => {
+      fresh('full');
+      const { out } = await killed(moment, undefined, 'undo');
+      const [[count], [acts]] = seen((all) => [
+        all('SELECT count(*) FROM current_entry'),
+        all('SELECT count(*) FROM act'),
+      ]) as [number[], number[]];
+      expect([
+        [3000, 3],
+        [0, 4],
+      ]).toContainEqual([count, acts]);
+      if (out.includes('Recorded in act')) expect(count).toBe(0);
+    });
+  });
+});
