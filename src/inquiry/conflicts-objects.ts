@@ -2,12 +2,14 @@ import type { Assumptions } from '../assumptions.ts';
 import { type ObjectConflict, objectConflicts, type WindowClaim } from '../dating/object-conflicts.ts';
 import { splitForce } from '../dating/recorded-force.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
-import { marksOf, objectById } from '../ledger/marks.ts';
+import { type MarkRow, marksOf, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import { isoDay } from '../time/calendar.ts';
 import { phrase } from '../time/phrase.ts';
 import { type Day, isClosed, type Span } from '../time/span.ts';
+import { cluesIn } from './clues.ts';
 import type { AsideClaim, ConflictFound, SaidClaim } from './conflicts-found.ts';
+import { spanInAnswer } from './days.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
 
 /** Windows without a common day, marks older than their wording or than what they lie over, or than the object. */
@@ -22,6 +24,8 @@ export function conflictsOfObject(
   const dated = objectDays(db, object, read, assumptions);
   const marks = marksOf(db, object);
   const texts = new Map<string, string>(dated.features.map(({ id, text }) => [id, text]));
+  const unconfirmed: ConflictFound[] = [];
+  const concerns = [{ id: `o${row.id}`, key: row.key, name: `${row.ref}  ${row.title}` }];
   const keys = new Map<string, string | null>();
   for (const { id, key, text } of marks) {
     texts.set(`m${id}`, `“${text}”`);
@@ -31,9 +35,12 @@ export function conflictsOfObject(
     dated.features.flatMap(splitForce),
     marks.map((mark) => {
       const { marking, clues } = markDaysOf(mark, dated, read, assumptions);
+      const stated = mark.made_id === null ? undefined : read.date(mark.made_id).span;
+      for (const { id, text } of clues) texts.set(id, text);
+      if (stated !== undefined) unconfirmed.push(...wordingsAgainst(db, mark, stated, concerns));
       return {
         id: `m${mark.id}`,
-        stated: mark.made_id === null ? undefined : read.date(mark.made_id).span,
+        stated,
         clues: clues.flatMap(splitForce),
         over: mark.over_id === null ? undefined : `m${mark.over_id}`,
         recorded: mark.id,
@@ -49,18 +56,50 @@ export function conflictsOfObject(
     part: claim.part,
     source: null,
   });
-  return conflicts.map((conflict) => ({
-    kind: 'object',
-    concerns: [{ id: `o${row.id}`, key: row.key, name: `${row.ref}  ${row.title}` }],
-    members: conflict.members.map(say),
-    setAside: conflict.setAside.map(
-      (claim): AsideClaim => ({ ...say(claim), by: 'computed', why: whyAside(claim, conflict, dated.horizon) }),
-    ),
-    frees: conflict.frees,
-    otherWayOut: (conflict.otherWayOut ?? []).map(say),
-    omission: null,
-  }));
+  const found = conflicts.map(
+    (conflict): ConflictFound => ({
+      kind: 'object',
+      concerns,
+      members: conflict.members.map(say),
+      setAside: conflict.setAside.map(
+        (claim): AsideClaim => ({ ...say(claim), by: 'computed', why: whyAside(claim, conflict, dated.horizon) }),
+      ),
+      frees: conflict.frees,
+      otherWayOut: (conflict.otherWayOut ?? []).map(say),
+      omission: null,
+    }),
+  );
+  return [...found, ...unconfirmed];
 }
+
+/** Datable wordings that nobody has confirmed, and that could not have been written on the day that the mark states. */
+function wordingsAgainst(db: Db, mark: MarkRow, stated: Span, concerns: ConflictFound['concerns']): ConflictFound[] {
+  const days = spanInAnswer(stated);
+  return cluesIn(db, `m${mark.id}`).clues.flatMap(({ confirmed, force, window, words, fact, text }) => {
+    const tooEarly = force !== 'usual' && force !== 'hard-end' && isBefore(days.to, window.from);
+    const tooLate = force !== 'usual' && force !== 'hard-start' && isBefore(window.to, days.from);
+    if (confirmed !== null || (!tooEarly && !tooLate)) return [];
+    const said = { id: `m${mark.id}`, key: mark.key, source: null };
+    const limit = tooEarly ? `not before ${window.from}` : `not after ${window.to}`;
+    const wording = { ...said, claim: `its wording “${words}” (${text}) was written ${limit}`, part: 'wording' };
+    const made = { ...said, claim: `“${mark.text}” is dated ${daysInWords(stated)}`, part: 'made' };
+    const why = `Nothing is reckoned from a wording until it is confirmed. Look at the date again, or confirm it: heldby clue confirm m${mark.id} ${fact} --why TEXT`;
+    return [
+      {
+        kind: 'object' as const,
+        concerns,
+        members: [made, wording],
+        setAside: [{ ...wording, by: 'computed' as const, why }],
+        frees: 1,
+        otherWayOut: [made],
+        omission: null,
+      },
+    ];
+  });
+}
+
+/** Days of an answer, null where open. */
+const isBefore = (a: string | null, b: string | null): boolean => a !== null && b !== null && a < b;
 
 function inWords({ id, part, on, window, over }: WindowClaim, texts: ReadonlyMap<string, string>): string {
   const text = texts.get(id) ?? id;
@@ -70,7 +109,7 @@ function inWords({ id, part, on, window, over }: WindowClaim, texts: ReadonlyMap
     case 'made':
       return `${text} is dated ${daysInWords(window)}`;
     case 'clue':
-      return `a wording of ${texts.get(on) ?? on} was written ${daysInWords(window)}`;
+      return `the wording ${text} on ${texts.get(on) ?? on} was written ${daysInWords(window)}`;
     case 'over':
       return `${text} lies over ${texts.get(over ?? '') ?? over}`;
   }

@@ -15,7 +15,7 @@ import { candidatesForMark } from './candidates.ts';
 import { dayInAnswer } from './days.ts';
 import { postInWords } from './grounds-tenures.ts';
 import { type Days, madeOf } from './made.ts';
-import { overridesOf, partsOfWords } from './mark-question.ts';
+import { readingsOfMark } from './mark-question.ts';
 
 type Bounds = { readonly earliest: string | null; readonly latest: string | null };
 
@@ -170,11 +170,12 @@ function marksConcerned(db: Db, affected: Affected, assumptions: Assumptions): M
 
 function mayMean(db: Db, row: MarkRow, surnames: ReadonlySet<string>, assumptions: Assumptions): boolean {
   if (row.role === 'maker' || row.role === 'retailer') return false;
-  const { surname, rank } = partsOfWords(db, row.text, overridesOf(row));
-  if (surname === undefined) return rank !== undefined;
-  const pattern = patternFrom(surname);
-  const options = { elementBits: assumptions.values['agree.element'], limitBits: limitBits(pattern, assumptions) };
-  return [...surnames].some((each) => Number.isFinite(surnameCost(pattern, each, options)));
+  return readingsOfMark(db, row).some(({ parts: { surname, rank } }) => {
+    if (surname === undefined) return rank !== undefined;
+    const pattern = patternFrom(surname);
+    const options = { elementBits: assumptions.values['agree.element'], limitBits: limitBits(pattern, assumptions) };
+    return [...surnames].some((each) => Number.isFinite(surnameCost(pattern, each, options)));
+  });
 }
 
 function markState(db: Db, row: MarkRow): MarkState {

@@ -18,7 +18,7 @@ import { featureGrounds, horizonGround } from './grounds-objects.ts';
 import { postInWords, type Reckoned, type SolvedPerson, solvedPerson, tenureGround } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
 import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
-import { type MarkQuestion, overridesOf, partsOfWords, questionOf } from './mark-question.ts';
+import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
 
 /** A mark with everything that its figures are reckoned from. */
 export type MarkSubject = {
@@ -40,9 +40,10 @@ export function markSubject(
   assumptions: Assumptions,
   reader: GroundsReader,
 ): MarkSubject {
-  const question = questionOf(db, assumptions, read, partsOfWords(db, mark.text, overridesOf(mark)));
   const object = objectDays(db, mark.object_id, read, assumptions);
   const days = markDaysOf(mark, object, read, assumptions);
+  const stated = days.dated ? days.marking.window : undefined;
+  const question = questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated));
   const candidates = [...question.known.values()].flatMap((known) =>
     candidateInputs(known, question.sought, assumptions),
   );
@@ -263,30 +264,38 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
       };
 }
 
-/** How the words of the mark agree with the name, rank, corps and place of a candidate. */
+/** How the words of the mark, as they are best read for a candidate, agree with the name, rank, corps and place. */
 function agreementGrounds({ question, assumptions, reader, days }: MarkSubject, share: Share): Ground[] {
-  const { parts, sought } = question;
+  const { readings } = question;
   const { bits } = share;
-  const known = question.known.get(share.person);
+  const reading = readings.find(({ id }) => id === share.reading) ?? readings[0];
+  const { parts } = reading;
   const grounds: Ground[] = [];
-  if (parts.surname !== undefined && known !== undefined) {
+  if (readings.length > 1)
+    grounds.push(
+      ground('note', `read as “${reading.text}”, one of ${readings.length} readings that count alike`, reading.id, [
+        reader.record(reading.id),
+      ]),
+    );
+  if (parts.surname !== undefined) {
     const pattern = patternFrom(parts.surname);
-    const names = known.names
-      .filter(({ surnameId }) => sought.surnameBits?.get(surnameId) === bits.surname)
-      .filter(({ inUse }) => inUse.from < days.marking.window.until && days.marking.window.from < inUse.until);
-    const [best = known.names[0]] = names;
+    const options = { elementBits: assumptions.values['agree.element'], limitBits: limitBits(pattern, assumptions) };
+    const window = days.marking.window;
+    const aligned = (question.known.get(share.person)?.names ?? []).map((name) => ({
+      name,
+      found: alignment(pattern, name.surname, options),
+      inUse: name.inUse.from < window.until && window.from < name.inUse.until,
+    }));
+    const fitting = aligned.filter(({ found }) => found?.bits === bits.surname);
+    const best = fitting.find(({ inUse }) => inUse) ?? fitting[0];
     if (best !== undefined) {
-      const found = alignment(pattern, best.surname, {
-        elementBits: assumptions.values['agree.element'],
-        limitBits: limitBits(pattern, assumptions),
-      });
-      const steps = (found?.steps ?? [])
+      const steps = (best.found?.steps ?? [])
         .filter((step) => step.bits > 0)
         .map((step) => note(`${step.reading || '–'} read for ${step.name || '–'}: ${step.bits} bits, ${step.reason}`));
       grounds.push(
-        ground('note', `surname: “${parts.surname}” for ${best.surname}, ${bits.surname} bits`, best.id, [
+        ground('note', `surname: “${parts.surname}” for ${best.name.surname}, ${bits.surname} bits`, best.name.id, [
           ...steps,
-          reader.record(best.id),
+          reader.record(best.name.id),
         ]),
       );
     }

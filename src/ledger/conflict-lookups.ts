@@ -61,12 +61,13 @@ export const everybodyBySurname = (db: Db): number[] =>
     .pluck()
     .all() as number[];
 
-/** Objects that have a hard window, or a dated or overlying mark: the only ones whose days can contradict each other. */
+/** Objects that have a firm window, or a dated or overlying mark or one with clues: only their days can contradict. */
 export const objectsWithDays = (db: Db): number[] =>
   db
     .prepare(
-      `SELECT id FROM current_object WHERE id IN (SELECT object_id FROM current_feature WHERE force = 'hard')
-         OR id IN (SELECT object_id FROM current_mark WHERE made_id IS NOT NULL OR over_id IS NOT NULL) ORDER BY id`,
+      `SELECT id FROM current_object WHERE id IN (SELECT object_id FROM current_feature WHERE force <> 'usual')
+         OR id IN (SELECT object_id FROM current_mark WHERE made_id IS NOT NULL OR over_id IS NOT NULL
+                     OR id IN (SELECT mark_id FROM current_clue)) ORDER BY id`,
     )
     .pluck()
     .all() as number[];

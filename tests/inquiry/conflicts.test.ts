@@ -159,6 +159,30 @@ describe('across kinds of evidence', () => {
       ['f1 window, m1 made | m1 made (computed) | 1'],
     ],
     [
+      'a mark older than its wording, which was confirmed',
+      [
+        slope(),
+        mark('m-a', '1834', { text: 'Holt & Co. Limited', role: 'maker' }),
+        { type: 'clue', mark: 'm-a', text: 'Limited', fact: 'limited', window: '1855-08-14/..', force: 'hard' },
+      ],
+      ['m1 made, cl1 clue | cl1 clue (computed) | 1'],
+    ],
+    [
+      'a mark older than its wording, which nobody has confirmed',
+      [slope(), mark('m-a', '1834', { text: 'Holt & Co. Limited', role: 'maker' })],
+      ['m1 made, m1 wording | m1 wording (computed) | 1'],
+    ],
+    [
+      'two wordings of one mark',
+      [
+        slope(),
+        mark('m-a', undefined),
+        { type: 'clue', mark: 'm-a', text: 'Limited', window: '1855-08-14/..', force: 'hard', confidence: 'high' },
+        { type: 'clue', mark: 'm-a', text: 'G.R.', window: '../1837-06-19', force: 'hard-end' },
+      ],
+      ['cl1 clue, cl2 clue | cl2 clue (computed) | 1'],
+    ],
+    [
       'a mark under one that is older',
       [slope(), mark('m-a', '1850'), mark('m-b', '1834', { over: 'm-a' })],
       ['m1 made, m2 made, m2 over | m2 over (computed) | 1'],

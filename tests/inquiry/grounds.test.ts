@@ -141,6 +141,16 @@ describe('every figure has its grounds', () => {
       expect(said).toContain(part);
   });
 
+  test('of several readings the one by which a candidate fits', () => {
+    const db = ledgerOf(...LINES, { type: 'reading', mark: 'm-a', text: 'Lieut. J. Farrand', by: 'second reader' });
+    for (const { person, share } of candidatesForMark(db, 'm-a', { tried: 0 }).candidates) {
+      const figure = figureOf(db, 'm1', 'share', person.id);
+      expect(figure.value).toBe(share);
+      expect(figure.says).toContain(`${(share * 100).toFixed(1)} %`);
+      expect(figure.grounds[0]?.says).toContain('one of 2 readings that count alike');
+    }
+  });
+
   test('figures of an object are those that made and provenance give', () => {
     const db = ledgerOf(...LINES);
     const made = madeOf(db, '214');
