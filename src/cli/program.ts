@@ -23,6 +23,7 @@ const MODULES: readonly {
   { commands: ['amend', 'withdraw', 'set-aside', 'undo'], load: () => import('./commands/corrections.ts') },
   { commands: ['assume'], load: () => import('./commands/assume.ts') },
   { commands: ['import'], load: () => import('./commands/import.ts') },
+  { commands: ['names'], load: () => import('./commands/names.ts') },
   { commands: ['when'], load: () => import('./commands/when.ts') },
   { commands: ['tenures'], load: () => import('./commands/tenures.ts') },
   { commands: ['conflicts'], load: () => import('./commands/conflicts.ts') },
