@@ -42,6 +42,19 @@ export function* exportedRecords(db: Db, wanted: readonly KindName[] = exportOrd
   }
 }
 
+/** The key of each current record of these kinds, by its id. */
+export function exportedKeys(db: Db, wanted: readonly KindName[]): ReadonlyMap<string, string> {
+  const keys = recordKeys(recordReader(db));
+  const needed = withReferences(wanted);
+  const found = new Map<string, string>();
+  for (const name of exportOrder()) {
+    if (!needed.has(name)) continue;
+    const kind = kindNamed(name);
+    for (const { record, key } of keys.assigned(kind)) found.set(`${kind.prefix}${record.id}`, key);
+  }
+  return found;
+}
+
 /** The kinds with all that they refer to. */
 function withReferences(wanted: readonly KindName[]): ReadonlySet<KindName> {
   const needed = new Set<KindName>(wanted);

@@ -60,7 +60,7 @@ function unsafeYears({ made, holders }: FlaggedLot): RedFlag[] {
   for (const { person, from, to } of [...holders].sort((a, b) => ((a.from ?? '') < (b.from ?? '') ? -1 : 1))) {
     if (from === null || to === null || to < start || from > gap.to) continue;
     if (from > covered) flags.push({ flag: 'gap', from: covered, to: from });
-    if (from > start) flags.push({ flag: 'transfer', person, from, to: to < gap.to ? to : gap.to });
+    if (from > start) flags.push({ flag: 'transfer', person, from, to: earlier(to, gap.to) });
     if (to > covered) covered = to;
   }
   return covered < gap.to ? [...flags, { flag: 'gap', from: covered, to: gap.to }] : flags;
@@ -83,6 +83,9 @@ function exportAge({ made }: FlaggedLot, today: string): RedFlag[] {
   const { years } = data.exportYears;
   return made.from === null || made.from < yearsBefore(today, years) ? [{ flag: 'export', years }] : [];
 }
+
+/** Days of answers compare as texts. */
+const earlier = (a: string, b: string): string => [a, b].sort()[0] ?? a;
 
 /** The same day so many years before; days of answers compare as texts. */
 const yearsBefore = (day: string, years: number): string =>

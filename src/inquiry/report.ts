@@ -4,21 +4,22 @@ import { kindNamed } from '../ledger/kinds.ts';
 import { actTime, everyLot, photosOf } from '../ledger/lots.ts';
 import { sweeps } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
-import { nameReader, personName, placesOf, samePeople } from '../ledger/people.ts';
+import { everybody, nameReader, personName, samePeople } from '../ledger/people.ts';
 import { idsNaming, readRecord } from '../ledger/reading-records.ts';
 import { foldName } from '../names/pattern.ts';
 import { aboutAnswer } from './about.ts';
 import type { CandidatesAnswer } from './candidates.ts';
-import { spanInAnswer } from './days.ts';
 import { type LotQuestions, lotQuestions } from './lot-questions.ts';
 import type { MadeAnswer, MakingAnswer } from './made.ts';
 import { objectNamed } from './object-marks.ts';
 import type { ProvenanceAnswer } from './provenance.ts';
-import { mayBeLiving, redFlags } from './red-flags.ts';
+import { redFlags } from './red-flags.ts';
 import { citationReader } from './report-citations.ts';
 import { saidDate } from './report-dates.ts';
 import type { LotAttribution, LotFacts, LotMark, LotPerson, LotReport } from './report-lot.ts';
 import { openItems } from './report-open.ts';
+import { personReader } from './report-people.ts';
+import { tenuresOf } from './tenures.ts';
 
 /** Every object by its reference, numbers in it compared as numbers: 9 before 10, 10 before 10a. */
 export const lotsInOrder = (db: Db): string[] =>
@@ -35,6 +36,15 @@ function compareParts(a: readonly string[], b: readonly string[]): number {
     if (x !== y) return x < y ? -1 : 1;
   }
   return 0;
+}
+
+/** Everybody in the ledger, each once, by their first record. */
+export function* everyPerson(db: Db, asOf: number | undefined): Iterable<LotPerson> {
+  const { act } = aboutAnswer(db, asOf);
+  const read = evidenceReader(db, assumptionsOf(db));
+  const tell = personReader(db, read, (actTime(db, act) ?? '').slice(0, 10), (id) => tenuresOf(db, id));
+  const together = samePeople(db);
+  for (const row of everybody(db)) if (together(row)[0] === row) yield tell(`p${row}`, null);
 }
 
 /** Everything that print says of one object. */
@@ -169,7 +179,7 @@ function attributionsOf(db: Db, mark: string): LotAttribution[] {
   });
 }
 
-/** Everybody of whom the report speaks: candidates, holders of the likeliest succession, and the researcher's own. */
+/** Everybody of whom the report speaks: candidates, who else was considered, holders, and the researcher's own. */
 function peopleOf(
   db: Db,
   read: EvidenceReader,
@@ -179,45 +189,20 @@ function peopleOf(
   attributions: readonly LotAttribution[],
   ask: LotQuestions,
 ): Record<string, LotPerson> {
-  const together = samePeople(db);
-  const names = nameReader(db, read.date);
   const lastDays = new Map<string, string | null>();
   const note = (id: string, day: string | null): void => {
     const known = lastDays.get(id);
     lastDays.set(id, known !== undefined && known !== null && (day === null || day < known) ? known : day);
   };
-  for (const { candidates } of marks)
+  for (const { candidates } of marks) {
     for (const each of candidates?.candidates ?? []) note(each.person.id, each.markedBetween.to);
+    for (const each of candidates?.ruledOut ?? []) note(each.person.id, null);
+    for (const each of candidates?.beyond ?? []) note(each.person.id, null);
+  }
   for (const { person, to } of holders?.chains[0]?.holders ?? []) if (person) note(person.id, to);
   for (const { person } of attributions) note(person.id, null);
-  const people: Record<string, LotPerson> = {};
-  for (const [id, marked] of lastDays) {
-    const records = together(Number(id.slice(1)));
-    const career = ask.tenures(id);
-    const evidence = read.careerOf(records);
-    const born = saidDate(evidence.born?.date.text);
-    const died = saidDate(
-      evidence.died?.date.text ?? evidence.notices.find(({ event }) => event === 'died')?.date.text,
-    );
-    const known = [marked, ...career.tenures.flatMap(({ start, end }) => [start.latest, end.earliest])].filter(
-      (day): day is string => day !== null,
-    );
-    const lastKnown = known.reduce<string | null>((last, day) => (last === null || day > last ? day : last), null);
-    people[id] = {
-      ...personName(db, Number(id.slice(1))),
-      born,
-      died,
-      places: placesOf(db, records),
-      names: names.namesOf(records).map(({ id: nameId, surname, forenames, inUse }) => ({
-        id: nameId,
-        name: forenames === '' ? surname : `${forenames} ${surname}`,
-        ...spanInAnswer(inUse),
-      })),
-      tenures: career.tenures,
-      mayBeLiving: mayBeLiving({ born, died, lastKnown }, today),
-    };
-  }
-  return people;
+  const tell = personReader(db, read, today, ask.tenures);
+  return Object.fromEntries([...lastDays].map(([id, marked]) => [id, tell(id, marked)]));
 }
 
 /** Searches for one of these people, and sweeps of their surnames; ids in the order of recording. */

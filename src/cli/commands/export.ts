@@ -6,6 +6,7 @@ import { type ExportedRecord, exportedRecords, exportOrder } from '../../inquiry
 import { findKind, type KindName, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import { csvLines, entryCsvLines, jsonLine } from '../../report/export-lines.ts';
+import { safeJson } from '../../report/safe-text.ts';
 import { gathered, makeFolder, writeWhole } from '../../report/write-file.ts';
 import { asking, type CommonOptions, type Context } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
@@ -16,9 +17,12 @@ type ExportOptions = CommonOptions & {
   readonly out?: string;
   readonly force?: true;
   readonly exact?: true;
+  readonly base?: string;
+  readonly living?: true;
 };
 
-const FORMATS = ['jsonl', 'csv'] as const;
+const FORMATS = ['jsonl', 'csv', 'linked-art', 'csl-json', 'sqlite-plain'] as const;
+type Format = (typeof FORMATS)[number];
 
 export function register(program: Command, context: Context): void {
   const command = program
@@ -29,6 +33,8 @@ export function register(program: Command, context: Context): void {
     .option('--format <format>', FORMATS.join(', '), 'jsonl')
     .option('--out <file>', 'write a file; for --all --format csv, a folder with one file a kind')
     .option('--force', 'replace the file if it is there')
+    .option('--base <address>', 'linked-art: where your documents lie, such as https://house.example/ledger/')
+    .option('--living', 'linked-art: name people who may be living, too')
     .option('--exact', 'csv: cells as they are recorded, for a program; a spreadsheet may take some for formulas');
   common(command)
     .addHelpText(
@@ -36,22 +42,62 @@ export function register(program: Command, context: Context): void {
       example(
         'heldby export --all > ledger.jsonl     (heldby import ledger.jsonl reads it back)',
         'heldby export people --format csv --out people.csv',
+        'heldby export objects --format linked-art --base https://house.example/ledger/',
+        'heldby export --all --format sqlite-plain --out plain.sqlite',
       ),
     )
     .action((word: string | undefined) => {
       const options = optionsOf<ExportOptions>(command);
-      return asking(context, options, (db) => {
+      return asking(context, options, async (db) => {
         const kinds = kindsAsked(word, options.all === true);
         const format = formatAsked(options.format);
-        if (format === 'csv' && kinds.length > 1) exportFolder(db, kinds, context, options);
-        else
-          exportOne(
-            context,
-            options,
-            format === 'jsonl' ? jsonLines(db, kinds) : csvOf(db, kinds[0] as KindName, options),
-          );
+        if (format === 'sqlite-plain') return exportDatabase(db, context, options);
+        if (format === 'csv' && kinds.length > 1) return exportFolder(db, kinds, context, options);
+        exportOne(context, options, await linesOf(db, format, kinds, options));
       });
     });
+}
+
+/** What a format needs is read only when it is asked for. */
+async function linesOf(
+  db: Db,
+  format: Exclude<Format, 'sqlite-plain'>,
+  kinds: readonly KindName[],
+  options: ExportOptions,
+): Promise<Iterable<string>> {
+  switch (format) {
+    case 'jsonl':
+      return jsonLines(db, kinds);
+    case 'csv':
+      return csvOf(db, kinds[0] as KindName, options);
+    case 'csl-json': {
+      const { cslItems } = await import('../../report/csl.ts');
+      return jsonList(cslItems(exportedRecords(db, [...new Set<KindName>(['series', ...kinds])])));
+    }
+    case 'linked-art': {
+      const { linkedDocuments } = await import('../linked-documents.ts');
+      return jsonList(linkedDocuments(db, kinds, options));
+    }
+  }
+}
+
+/** A list as JSON, one item a line. */
+function* jsonList(items: Iterable<unknown>): Iterable<string> {
+  let before = '[\n';
+  for (const item of items) {
+    yield `${before}${safeJson(item)}`;
+    before = ',\n';
+  }
+  yield before === '[\n' ? '[]\n' : '\n]\n';
+}
+
+async function exportDatabase(db: Db, context: Context, options: ExportOptions): Promise<void> {
+  if (options.out === undefined)
+    throw new HeldbyError('USAGE', 'A database is no text to print.', 'Say which file: --out plain.sqlite');
+  const { plainTables } = await import('../../inquiry/export-plain.ts');
+  const { PLAIN_VIEWS, writePlainDatabase } = await import('../../ledger/plain-database.ts');
+  writePlainDatabase(freePath(context, options, options.out), plainTables(db), PLAIN_VIEWS);
+  acknowledge(context, options, [options.out]);
 }
 
 function kindsAsked(word: string | undefined, all: boolean): readonly KindName[] {
@@ -74,7 +120,7 @@ function kindsAsked(word: string | undefined, all: boolean): readonly KindName[]
   return [kind.kind];
 }
 
-function formatAsked(format: string): (typeof FORMATS)[number] {
+function formatAsked(format: string): Format {
   const found = FORMATS.find((each) => each === format);
   if (found) return found;
   throw new HeldbyError('USAGE', `There is no format "${format}" for records.`, `One of: ${FORMATS.join(', ')}.`);
