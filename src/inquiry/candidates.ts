@@ -255,7 +255,7 @@ const furtherShares = ({ ranked }: Shares, wanted: number) => {
 const overlapInAnswer = (overlap: { readonly span: Span; readonly days: number } | undefined): Overlap =>
   overlap === undefined ? null : { ...spanInAnswer(overlap.span), days: overlap.days };
 
-function daysOfQuestion(
+export function daysOfQuestion(
   asked: WordsAsked,
   mark: MarkRow | undefined,
   object: ObjectDays | undefined,

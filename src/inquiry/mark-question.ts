@@ -128,6 +128,21 @@ export function questionOfReadings(
   read: EvidenceReader,
   readings: MarkReadings,
 ): MarkQuestion {
+  const asked = askedOf(db, assumptions, read, readings);
+  const { sought, unrecorded } = asked;
+  return {
+    ...asked,
+    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions)),
+  };
+}
+
+/** What the readings of a mark ask, without the people. */
+export function askedOf(
+  db: Db,
+  assumptions: Assumptions,
+  read: EvidenceReader,
+  readings: MarkReadings,
+): Omit<MarkQuestion, 'known'> {
   const [first, ...others] = readings;
   const asked = soughtIn(db, assumptions, first.parts);
   const all = [asked, ...others.map(({ parts }) => soughtIn(db, assumptions, parts))];
@@ -159,7 +174,6 @@ export function questionOfReadings(
     sought,
     unrecorded,
     sweepIds: fitting.map(({ id }) => id),
-    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions)),
   };
 }
 

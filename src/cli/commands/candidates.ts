@@ -3,7 +3,10 @@ import type { MarkRole } from '../../dating/delay.ts';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import { type CandidatesAnswer, candidatesForMark, candidatesForText } from '../../inquiry/candidates.ts';
+import type { VaryAnswer } from '../../inquiry/vary.ts';
 import { ROLES } from '../../ledger/kinds.ts';
+import type { Db } from '../../ledger/open.ts';
+import type { PersonName } from '../../ledger/people.ts';
 import { refuseLooseSigns } from '../../names/loose-signs.ts';
 import { readDate } from '../../time/read-date.ts';
 import type { Day, Span } from '../../time/span.ts';
@@ -17,6 +20,7 @@ type CandidatesOptions = CommonOptions & {
   readonly role?: string;
   readonly between?: readonly [string, string];
   readonly limit?: string;
+  readonly vary?: true;
   readonly surname?: string;
   readonly forenames?: string;
   readonly rank?: string;
@@ -41,6 +45,7 @@ export function register(program: Command, context: Context): void {
     .option('--role <role>', `what the words are: ${ROLES.join(', ')} (owner unless you say another)`)
     .option('--between <dates...>', 'two dates between which it was made, whatever else is known')
     .option('--limit <number>', 'how many to show')
+    .option('--vary', 'how far each assumption can be changed with the same name staying first')
     .option('--surname <text>', 'for --text: the surname in it')
     .option('--forenames <text>', 'for --text: the forenames in it')
     .option('--rank <text>', 'for --text: the rank in it')
@@ -53,7 +58,7 @@ export function register(program: Command, context: Context): void {
     )
     .action((words: string | undefined) => {
       const options = optionsOf<CandidatesOptions>(command);
-      return asking(context, options, (db) => {
+      return asking(context, options, async (db) => {
         if ((words === undefined) === (options.text === undefined)) {
           throw new HeldbyError(
             'USAGE',
@@ -71,18 +76,57 @@ export function register(program: Command, context: Context): void {
         };
         const answer =
           words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, asked(options), given);
+        const varied = options.vary ? await variedFor(db, words, options, between) : undefined;
         if (options.json) {
           printJson(context, {
             ...answer,
+            ...(varied === undefined ? {} : { vary: varied }),
             about: aboutAnswer(db, options.asOf === undefined ? undefined : actNumber(options.asOf)),
           });
         } else {
           context.out(candidatesInWords(answer, context));
+          if (varied !== undefined) context.out(`\n${varyInLines(varied, context).join('\n')}`);
           for (const caution of answer.cautions)
             context.note(wrapped(`Caution: ${caution}`, widthOf(context)).join('\n'));
         }
       });
     });
+}
+
+/** Read only where it is asked for: it takes a hundred times the work of the answer. */
+async function variedFor(
+  db: Db,
+  words: string | undefined,
+  options: CandidatesOptions,
+  between: Span | undefined,
+): Promise<VaryAnswer> {
+  const { varyMark, varyText } = await import('../../inquiry/vary.ts');
+  return words === undefined ? varyText(db, asked(options), between) : varyMark(db, words, between);
+}
+
+function varyInLines({ leader, varied, steady, tried }: VaryAnswer, context: Context): string[] {
+  const { strong, faint } = context.style;
+  const width = widthOf(context);
+  if (leader === null) return ['Nobody leads whom another assumption could put second.'];
+  const figure = (value: number): string => String(Number(value.toPrecision(3)));
+  const called = (who: PersonName | null | undefined): string =>
+    who === null ? 'somebody unrecorded' : shown(who?.name ?? '');
+  const lines = wrapped(`${shown(leader.name)} stays first as long as, all else as it is:`, width).map(strong);
+  for (const { name, value, unit, from, to, below, above } of varied) {
+    const ends = [
+      ...(from === null ? [] : [`at least ${figure(from)} (below, ${called(below)})`]),
+      ...(to === null ? [] : [`at most ${figure(to)} (above, ${called(above)})`]),
+    ];
+    lines.push(
+      ...wrapped(`${name} = ${figure(value)} ${unit} is ${ends.join(', and ')}`, width - 2).map((line) => `  ${line}`),
+    );
+  }
+  if (varied.length === 0) lines.push('  whatever single assumption is changed');
+  const others = steady.length === 0 ? '' : `, as are ${steady.length} others that bear on it (${steady.join(', ')})`;
+  lines.push(
+    ...wrapped(`Each was tried from a ${tried}th of its value to ${tried} times it${others}.`, width).map(faint),
+  );
+  return lines;
 }
 
 function asked(options: CandidatesOptions) {
