@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer';
 import { HeldbyError } from '../errors.ts';
 import { ByteDictionary, grown } from './byte-dictionary.ts';
 import type { ColumnValues } from './column-values.ts';
@@ -54,11 +55,13 @@ export function readCodedList(
   let columns: Int32Array[] = [];
   let lines = new Int32Array(1 << 12);
   let count = 0;
+  let unused: number[] = [];
 
   const onHeader = (record: CsvRecord) => {
     headers = readHeaders(record);
     places = placesOf(headers, mapping);
     columns = places.map(() => new Int32Array(1 << 12));
+    unused = [...headers.keys()].filter((place) => !places.some((each) => each.place === place));
   };
   readCsv(source, (record) => {
     if (!headers) {
@@ -92,6 +95,7 @@ export function readCodedList(
         line,
       );
     }
+    for (const place of unused) refuseOtherText(record, place, headers[place] ?? '');
     count += 1;
     if (onProgress && count % ROWS_BETWEEN_TELLING === 0) onProgress(valuesOf(places));
   });
@@ -112,6 +116,17 @@ export function readCodedList(
     ignored: headers.filter((_, place) => !used.has(place)),
     lines: lines.subarray(0, count),
   };
+}
+
+/** Also in a column that is not used: the whole file is likely to be encoded so. */
+function refuseOtherText({ buffer, starts, ends, line }: CsvRecord, place: number, header: string): void {
+  if (isUtf8(buffer.subarray(starts[place], ends[place]))) return;
+  throw new HeldbyError(
+    'INPUT_FILE',
+    `Line ${line}, column ${header}: this is not UTF-8 text.`,
+    'Save the file from the spreadsheet as "CSV UTF-8" and import that; nothing was recorded.',
+    `line ${line}, column ${header}`,
+  );
 }
 
 const valuesOf = (places: readonly { field: ListField; dictionary: ByteDictionary }[]): CodedList['values'] =>

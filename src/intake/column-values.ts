@@ -30,8 +30,8 @@ export class ColumnValues {
       const line = this.firstLine(code);
       throw new HeldbyError(
         'INPUT_FILE',
-        `Line ${line}, column ${this.column}: "${bytes.toString('latin1')}" is not UTF-8 text.`,
-        'Save the file from the spreadsheet as "CSV UTF-8" and import that; nothing was recorded.',
+        `“${bytes.toString('latin1').slice(0, 40)}” is not UTF-8 text.`,
+        'Save the file from the spreadsheet as "CSV UTF-8" and import that.',
         `line ${line}, column ${this.column}`,
       );
     }

@@ -45,7 +45,7 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
   const escaped = new Uint8Array(MAX_FIELDS);
   /** Bytes that end a plain field, or may not stand in one. */
   const special = new Uint8Array(256);
-  for (const byte of [QUOTE, LF, CR]) special[byte] = 1;
+  for (const byte of [QUOTE, LF, CR, 0]) special[byte] = 1;
   let record: CsvRecord = { buffer, fields: 0, starts, ends, hashes, line };
 
   const more = (): void => {
@@ -129,6 +129,7 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
           }
           break;
         }
+        if (buffer.subarray(start, p).includes(0)) throw zeroByte(line, field);
         starts[field] = start;
         ends[field] = p;
         escaped[field] = hasEscape;
@@ -148,6 +149,7 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
         while (p < end) {
           byte = buffer[p] as number;
           if (special[byte] === 1) {
+            if (byte === 0) throw zeroByte(line, field);
             if (byte !== QUOTE) break;
             throw fault(
               line,
@@ -223,6 +225,9 @@ function refuseOtherEncodings(buffer: Buffer, used: number): void {
       'line 1',
     );
 }
+
+const zeroByte = (line: number, field: number): HeldbyError =>
+  fault(line, `has a zero byte in field ${field + 1}`, 'Look whether the file is a list of comma-separated values.');
 
 const fault = (line: number, what: string, hint: string) =>
   new HeldbyError('INPUT_FILE', `Line ${line} ${what}.`, hint, `line ${line}`);

@@ -17,7 +17,7 @@ export type FileOptions = {
   readonly series: string | undefined;
   readonly service: string | undefined;
   readonly format: string | undefined;
-  readonly keepDiffering?: boolean;
+  readonly leaveDiffering?: boolean;
   /** The file as UTF-8 text, where it was something else, or only a part of it is to be recorded. */
   readonly content?: Content;
 };
@@ -47,9 +47,9 @@ export type FileImport = {
  * @throws HeldbyError INPUT_FILE, REFERENCE
  */
 export function importFile(into: Recording, file: string, workingFolder: string, options: FileOptions): FileImport {
-  const name = file === '-' ? 'standard input' : basename(file);
+  const name = isStandardInput(file) ? 'standard input' : basename(file);
   const format = formatOf(file, options.format);
-  const path = file === '-' ? 0 : resolve(workingFolder, file);
+  const path = isStandardInput(file) ? 0 : resolve(workingFolder, file);
   const signature = JSON.stringify([
     options.content?.how ?? format,
     options.series ?? null,
@@ -63,6 +63,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
       // A file is read twice where it may be known: once for its hash alone, and then for what it says.
       if (
         typeof path === 'string' &&
+        fstatSync(descriptor).isFile() && // a pipe can be read once only
         anySourceFile(into.db) &&
         knownSourceFile(into.db, hashOf(path, file), signature)
       ) {
@@ -110,7 +111,11 @@ function recordList(
   signature: string,
 ): FileImport {
   const result = importList(into, list, options);
-  if (sha256 !== undefined && result.differing.length === 0 && result.entries + result.editions + result.people > 0)
+  if (
+    sha256 !== undefined &&
+    !(options.leaveDiffering && result.differing.length > 0) &&
+    result.entries + result.editions + result.people > 0
+  )
     addSourceFile(into, { name, sha256, options: signature });
   const unused = list.ignored.length > 0 ? [`Columns not used: ${list.ignored.join(', ')}.`] : [];
   return {
@@ -141,6 +146,9 @@ function recordRecords(
     notes: [],
   };
 }
+
+/** Where standard input is a socket, it cannot be opened by its name. */
+const isStandardInput = (file: string): boolean => file === '-' || file === '/dev/stdin';
 
 const pluralOf = (type: string): string => findKind(type)?.plural ?? `${type}s`;
 

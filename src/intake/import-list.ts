@@ -16,11 +16,11 @@ import { ListFaults } from './list-faults.ts';
 export type ListOptions = {
   readonly series?: string | undefined;
   readonly service?: string | undefined;
-  /** Lines that one thing alone tells from a recorded one are recorded too. */
-  readonly keepDiffering?: boolean | undefined;
+  /** Lines that one thing alone tells from a recorded one are left out, not only told. */
+  readonly leaveDiffering?: boolean | undefined;
 };
 
-/** A line that was not recorded, because one thing alone tells it from a line that the edition has. */
+/** A line that one thing alone tells from a line that the edition has: a namesake, or a slip in one of the two. */
 export type DifferingLine = {
   readonly line: number;
   readonly id: string;
@@ -51,7 +51,6 @@ export function importList(into: Recording, list: CodedList, options: ListOption
 
   const editions = editionsOf(into, list, options, faults, notes);
   const names = namesOf(into, list, faults);
-  faults.throwIfAny();
   const ranks = ranksOf(into, list, editions, faults);
   const dated = idsOf(list, 'dated', faults, (text) => into.words.date(text).id);
   const corps = idsOf(list, 'corps', faults, (text) => into.words.corps(text));
@@ -62,6 +61,8 @@ export function importList(into: Recording, list: CodedList, options: ListOption
 
   const pages: (string | number | null)[] = [null];
   const page = idsOf(list, 'page', faults, (text) => pages.push(pageCell(text)) - 1);
+  const said: (string | null)[] = [null];
+  const note = idsOf(list, 'note', faults, (text) => said.push(text) - 1);
   const appointments = [null, ...APPOINTMENT_KINDS.slice(1)];
   const appointment = kinds ?? ranks.appointment;
   const columns: EntryColumns = {
@@ -77,13 +78,15 @@ export function importList(into: Recording, list: CodedList, options: ListOption
     person: people.ids,
     appointment,
     appointments,
+    note,
+    notes: said,
   };
   into.act.flush();
   const known = knownEntries(into.db, columns, editions.withEntries);
   const knownCount = known.reduce((sum, each) => sum + each, 0);
-  const differing = options.keepDiffering ? [] : differingRows(into.db, columns, known, editions.withEntries);
-  for (const { row } of differing) known[row] = 1;
-  const left = list.count - knownCount - differing.length;
+  const differing = differingRows(into.db, columns, known, editions.withEntries);
+  if (options.leaveDiffering) for (const { row } of differing) known[row] = 1;
+  const left = list.count - knownCount - (options.leaveDiffering ? differing.length : 0);
   const entries = addEntriesInBulk(into.db, into.act, left === list.count ? columns : without(columns, known, left));
   return {
     entries,
@@ -141,6 +144,8 @@ function editionsOf(
   const { series: seriesCodes, edition: editionCodes, as_at: asAtCodes } = list.codes;
   if (!editionCodes) throw missing(list, 'edition', 'edition');
   if (!seriesCodes && options.series === undefined) throw missing(list, 'series', 'series (or name it with --series)');
+  if (seriesCodes && options.series !== undefined)
+    notes.push(`The file names its series itself: --series ${options.series} is not used.`);
   const found: Editions = {
     ids: new Int32Array(list.count),
     asAt: new Map(),
@@ -205,17 +210,20 @@ function seriesFor(into: Recording, list: CodedList, name: string, options: List
   return { id, service };
 }
 
-/** The first shipped service whose ladder knows every rank of the file. */
+/** The shipped service whose ladder knows most of the ranks of the file, the first of several; none that knows none. */
 function guessedService({ values }: CodedList): string | undefined {
   const ranks = values.rank;
   if (!ranks) return undefined;
-  return shippedServices().find((service) => {
+  const texts = Array.from({ length: ranks.size }, (_, code) => ranks.text(code));
+  const known = shippedServices().map((service) => {
     const ladder = shippedLadder(service);
-    if (!ladder) return false;
-    for (let code = 0; code < ranks.size; code += 1)
-      if (readRank(ranks.text(code), ladder, { column: true }).kind === 'unknown') return false;
-    return true;
+    const count = ladder
+      ? texts.filter((text) => readRank(text, ladder, { column: true }).kind !== 'unknown').length
+      : 0;
+    return { service, count };
   });
+  const best = known.reduce((a, b) => (b.count > a.count ? b : a), { service: '', count: 0 });
+  return best.count === 0 ? undefined : best.service;
 }
 
 function editionFor(
@@ -447,6 +455,7 @@ function without(columns: EntryColumns, known: Uint8Array, count: number): Entry
     page: keep(columns.page),
     person: keep(columns.person),
     appointment: keep(columns.appointment),
+    ...(columns.note === undefined ? {} : { note: keep(columns.note) }),
   };
 }
 

@@ -5,6 +5,11 @@ import type { ColumnValues } from './column-values.ts';
 
 const FAULTS_SHOWN = 10;
 
+/** A cell can be as long as a file; what is said of it can be read. */
+const MOST_SAID = 240;
+const short = (text: string): string =>
+  text.length <= MOST_SAID ? text : `${text.slice(0, MOST_SAID / 2)} … ${text.slice(-MOST_SAID / 2)}`;
+
 /** Gathers what is wrong with a file, so that it can be mended in one go. */
 export class ListFaults {
   readonly #list: CodedList;
@@ -43,14 +48,14 @@ export class ListFaults {
     if (!first) return;
     const shown = found
       .slice(0, FAULTS_SHOWN)
-      .map(({ line, column, error }) => `line ${line}, column ${column}: ${error.message} ${error.hint}`);
+      .map(({ line, column, error }) => `line ${line}, column ${column}: ${short(error.message)} ${short(error.hint)}`);
     if (found.length > shown.length) shown.push(`… and ${found.length - shown.length} more`);
     throw new FileFaults(
       found.length === 1
-        ? `Line ${first.line}, column ${first.column}: ${first.error.message}`
+        ? `Line ${first.line}, column ${first.column}: ${short(first.error.message)}`
         : `The file has ${found.length} faults:\n${shown.join('\n')}`,
       found.length === 1
-        ? `${first.error.hint} Nothing was recorded.`
+        ? `${short(first.error.hint)} Nothing was recorded.`
         : 'Mend them and import the file again; nothing was recorded.',
       `line ${first.line}, column ${first.column}`,
       found.flatMap(({ line, column, error, again }) =>

@@ -19,6 +19,8 @@ export type EntryColumns = {
   readonly person: Int32Array;
   readonly appointment: Int32Array;
   readonly appointments: readonly (string | null)[];
+  readonly note?: Int32Array;
+  readonly notes?: readonly (string | null)[];
 };
 
 const ROWS_A_STATEMENT = 100;
@@ -42,6 +44,7 @@ export function addEntriesInBulk(db: Db, act: Act, columns: EntryColumns): numbe
 
   // Hardly any list has an appointment of another kind, and a cell that is not bound costs nothing.
   const someAppointment = columns.appointment.some((each) => each > 0);
+  const someNote = columns.note?.some((each) => each > 0) === true;
   const named = [
     'surname_id',
     'edition_id',
@@ -53,6 +56,7 @@ export function addEntriesInBulk(db: Db, act: Act, columns: EntryColumns): numbe
     'page',
     'person_id',
     ...(someAppointment ? ['appointment'] : []),
+    ...(someNote ? ['note'] : []),
   ];
   const width = named.length;
   const insert = (rowsInStatement: number) =>
@@ -78,6 +82,7 @@ export function addEntriesInBulk(db: Db, act: Act, columns: EntryColumns): numbe
     cells[filled + 7] = pages[page[i] as number] ?? null;
     cells[filled + 8] = (person[i] as number) || null;
     if (someAppointment) cells[filled + 9] = appointments[appointment[i] as number] ?? null;
+    if (someNote) cells[filled + width - 1] = noteAt(columns, i);
     filled += width;
     if (filled === cells.length) {
       many.run(cells);
@@ -119,7 +124,7 @@ function digestAll(act: Act, columns: EntryColumns, byEdition: Int32Array, rows:
     const i = byEdition[position] as number;
     const pageCell = pages[page[i] as number] ?? null;
     const kind = appointments[appointment[i] as number] ?? null;
-    if (kind !== null || typeof pageCell === 'string') {
+    if (kind !== null || typeof pageCell === 'string' || noteAt(columns, i) !== null) {
       flush();
       digestEntry(digest, single, entryAt(columns, rows, i, pageCell, kind));
       continue;
@@ -138,6 +143,9 @@ function digestAll(act: Act, columns: EntryColumns, byEdition: Int32Array, rows:
   }
   flush();
 }
+
+const noteAt = ({ note, notes }: EntryColumns, i: number): string | null =>
+  note === undefined ? null : (notes?.[note[i] as number] ?? null);
 
 function entryAt(
   c: EntryColumns,
@@ -160,7 +168,7 @@ function entryAt(
     appointment,
     id: null,
     key: null,
-    note: null,
+    note: noteAt(c, i),
   };
 }
 
@@ -208,7 +216,7 @@ export function knownEntries(db: Db, columns: EntryColumns, editionsWithEntries:
   const known = new Uint8Array(columns.count);
   if (editionsWithEntries.size === 0) return known;
   const there = db.prepare(
-    'SELECT name_id, rank_id, corps_id, dated_id, page, person_id, appointment FROM current_entry WHERE surname_id = ? AND edition_id = ?',
+    'SELECT name_id, rank_id, corps_id, dated_id, page, person_id, appointment, note FROM current_entry WHERE surname_id = ? AND edition_id = ?',
   );
   const groups = new Map<string, Map<string, number>>();
   for (let i = 0; i < columns.count; i += 1) {
@@ -233,6 +241,7 @@ export function knownEntries(db: Db, columns: EntryColumns, editionsWithEntries:
       columns.pages[columns.page[i] as number] ?? null,
       some(columns.person),
       columns.appointments[columns.appointment[i] as number] ?? null,
+      noteAt(columns, i),
     ]);
     const left = counts.get(signature) ?? 0;
     if (left > 0) {

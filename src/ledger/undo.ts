@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import type { Act } from './journal.ts';
+import type { Act, Cell } from './journal.ts';
 import { KINDS, type Kind } from './kinds.ts';
 import type { Db } from './open.ts';
 
@@ -110,10 +110,12 @@ function refuseDoubled(db: Db, restored: number): void {
     const id = table === 'entry' ? 'coalesce(id, row)' : 'id';
     const twice = db
       .prepare(
-        `SELECT 1 FROM "current_${table}" WHERE ${given} GROUP BY ${columns} HAVING count(DISTINCT ${id}) > 1 LIMIT 1`,
+        `SELECT ${columns} FROM "current_${table}" WHERE ${given} GROUP BY ${columns} HAVING count(DISTINCT ${id}) > 1 LIMIT 1`,
       )
-      .get();
-    if (twice !== undefined) refuse(`what it recorded has been recorded again since (${table.replaceAll('_', ' ')})`);
+      .raw()
+      .get() as Cell[] | undefined;
+    if (twice !== undefined)
+      refuse(`what it recorded has been recorded again since (${table.replaceAll('_', ' ')} ${twice.at(-1)})`);
   }
   for (const kind of KINDS) {
     for (const field of kind.fields) {

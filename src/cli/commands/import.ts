@@ -26,7 +26,7 @@ type ImportOptions = RecordingOptions & {
   readonly encoding?: string;
   readonly acceptGood?: true;
   readonly rejects?: string;
-  readonly keepDiffering?: true;
+  readonly leaveDiffering?: true;
 };
 
 /** So many of a sort are named one by one. */
@@ -50,11 +50,11 @@ export function register(program: Command, context: Context): void {
     .option('--encoding <encoding>', 'how the text is encoded, where it is not UTF-8: windows-1252, latin1, utf-16le')
     .option('--accept-good', 'record the good lines; --rejects FILE gets the others, to be mended')
     .option('--rejects <file>', 'where those lines go; it must not exist yet')
-    .option('--keep-differing', 'record also lines that one thing alone tells from a recorded one');
+    .option('--leave-differing', 'leave out lines that one thing alone tells from a recorded one');
   recordingOptions(command)
     .addHelpText(
       'after',
-      `\nFields of a list: ${LIST_FIELDS.join(', ')}.\nLines that one thing alone tells from a recorded one are told and left out: a slip in one of the two.\nLines left out: exit status 6.${example(
+      `\nFields of a list: ${LIST_FIELDS.join(', ')}.\nLines that one thing alone tells from a recorded one are recorded, and told: there may be a slip in one of the two.\nLines left out: exit status 6.${example(
         'heldby import lists.csv',
         'heldby import roster.csv --series "Roster" --map person=person_id --map rank=office --mapping roster',
         'heldby import roster-2.xlsx --mapping roster --accept-good --rejects to-mend.csv',
@@ -107,7 +107,7 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
         series: mapping.series,
         service: mapping.service,
         format: options.format,
-        keepDiffering: options.keepDiffering === true,
+        leaveDiffering: options.leaveDiffering === true,
         ...(content === undefined ? {} : { content }),
       }),
     );
@@ -187,7 +187,7 @@ function write(target: string, text: string): void {
 }
 
 function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, context: Context): void {
-  const leftOut = result.differing.length + rejected.length;
+  const leftOut = (options.leaveDiffering ? result.differing.length : 0) + rejected.length;
   if (leftOut > 0) context.exitStatus(EXIT.unresolved);
   if (options.json) {
     printJson(context, {
@@ -204,13 +204,13 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
   for (const { line, id, field, value } of result.differing.slice(0, NAMED)) {
     const recorded = readRecord(db, kindNamed('entry'), Number(id.slice(1)))?.fields[field] ?? 'nothing';
     context.note(
-      `Line ${line} is not recorded: it differs from ${id} in its ${field}, ${shown(value === '' ? 'nothing' : value)} (recorded: ${shown(String(recorded))}).`,
+      `Line ${line} ${options.leaveDiffering ? 'is not recorded: it' : 'is recorded, and'} differs from ${id} in its ${field}, ${shown(value === '' ? 'nothing' : value)} (recorded: ${shown(String(recorded))}).`,
     );
   }
   if (result.differing.length > NAMED) context.note(`… and ${result.differing.length - NAMED} more lines that differ`);
   if (result.differing.length > 0)
     context.note(
-      'Correct the record (heldby amend ID FIELD VALUE --why …) or the file; --keep-differing records them as lines of their own.',
+      'If one of the two is a slip, correct the record (heldby amend ID FIELD VALUE --why …), or undo the import and give it again with --leave-differing.',
     );
   for (const { line, says } of rejected.slice(0, NAMED)) context.note(`Line ${line} is to be mended: ${shown(says)}`);
   if (rejected.length > NAMED) context.note(`… and ${rejected.length - NAMED} more`);
