@@ -17,7 +17,7 @@ import { type Situation, situationOf } from './lookup-situation.ts';
 import { answersTo, costOf, type Subject, type VolumeCost } from './lookup-subject.ts';
 import { estimatedSweepGain, listBears, surnamesToSweep, sweepSums } from './lookup-sweeps.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
-import { questionOfMark, readingsOfMark } from './mark-question.ts';
+import { questionOfReadings, readingsOfMark } from './mark-question.ts';
 import { namesHolder } from './object-marks.ts';
 
 /** Somebody named in an answer; without an id where a sweep would have to find them first. */
@@ -98,9 +98,9 @@ export function lookupsFor(db: Db, words: string, wanted: LookupsWanted): Lookup
   const read = evidenceReader(db, assumptions);
   const rows = marksAsked(db, words);
   const situations = rows.map((row) => {
-    const question = questionOfMark(db, assumptions, read, row);
-    const object = objectDays(db, row.object_id, read, assumptions);
-    return situationOf(`m${row.id}`, question, markDaysOf(row, object, read, assumptions));
+    const days = markDaysOf(row, objectDays(db, row.object_id, read, assumptions), read, assumptions);
+    const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
+    return situationOf(`m${row.id}`, questionOfReadings(db, assumptions, read, readings), days);
   });
   const editions = editionIds(db).map(read.edition);
   const swept = sweptIn(db);

@@ -110,10 +110,6 @@ export type MarkQuestion = {
   >;
 };
 
-/** What a mark asks of this ledger, and everybody whose name can be meant. */
-export const questionOfMark = (db: Db, assumptions: Assumptions, read: EvidenceReader, mark: MarkRow): MarkQuestion =>
-  questionOfReadings(db, assumptions, read, readingsOfMark(db, mark));
-
 /** What words that were just read ask of this ledger. */
 export const questionOf = (db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): MarkQuestion =>
   questionOfReadings(db, assumptions, read, [{ id: '', text: parts.reading.text, by: null, parts }]);

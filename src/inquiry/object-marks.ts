@@ -64,9 +64,9 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
   const known: MarkQuestion['known'][] = [];
   const provisional = new Set<string>();
   const asked = marksOf(db, object.id).map((row) => {
-    const readings = readingsOfMark(db, row);
-    const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
     const days = markDaysOf(row, dated, read, assumptions);
+    const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
+    const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
     if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, ranked: [] };
     const question = questionOfReadings(db, assumptions, read, readings);
     known.push(question.known);
