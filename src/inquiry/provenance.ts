@@ -136,7 +136,7 @@ function recordsHungOn(db: Db, holdings: readonly Holding[]): ReadonlyMap<string
   const hanging = new Map<string, readonly string[]>();
   for (const { person, mark } of holdings) {
     if (person === undefined) continue;
-    const [first] = candidatesForMark(db, mark, { tried: 1 }).candidates;
+    const [first] = candidatesForMark(db, mark, { tried: 1, wanted: 1 }).candidates;
     const records = first?.person.id === person ? first.hangsOn : [];
     hanging.set(person, hanging.get(person)?.filter((id) => records.includes(id)) ?? records);
   }
