@@ -1,7 +1,7 @@
-import { contentKey } from '../ledger/content-key.ts';
 import { KINDS, type Kind, type KindName, kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type RecordReader, recordReader, type WholeRecord } from '../ledger/whole-records.ts';
+import { keyBook } from './export-keys.ts';
 
 /** A record as it is written for others: known by its key, and naming other records by theirs. */
 export type ExportedRecord = {
@@ -68,65 +68,31 @@ function withReferences(wanted: readonly KindName[]): ReadonlySet<KindName> {
   return needed;
 }
 
-/**
- * The keys by which records are known outside this ledger: a record's own, else one made from what it said when it was
- * first recorded, so that neither its number nor a later correction changes it.
- */
+/** The keys of what is current, kind by kind. */
 function recordKeys(read: RecordReader) {
-  const keyOf = new Map<string, string>();
-  /** Kinds in which a key is used: a reference to a record of any kind says which is meant where there are several. */
-  const kindsOf = new Map<string, Set<KindName>>();
+  const book = keyBook();
   const keptEntries = referredEntries(read);
-
-  const reference = (id: string, anyKind: KindName | undefined): string => {
-    const key = keyOf.get(id) ?? id;
-    const shared = anyKind !== undefined && (kindsOf.get(key)?.size ?? 0) > 1;
-    return shared ? `${anyKind} ${key}` : key;
-  };
-
-  const named = (kind: Kind, record: WholeRecord, without?: KindName): Record<string, unknown> => {
-    const fields: Record<string, unknown> = { ...record.fields };
-    for (const field of kind.fields) {
-      const value = fields[field.name];
-      if (typeof value !== 'string') continue;
-      if (field.type === 'ref') {
-        if (field.to === without) delete fields[field.name];
-        else fields[field.name] = reference(value, undefined);
-      } else if (field.type === 'any-ref') fields[field.name] = reference(value, kindOfId(value));
-    }
-    return fields;
-  };
-
-  const remember = (kind: Kind, record: WholeRecord, key: string): void => {
-    keyOf.set(`${kind.prefix}${record.id}`, key);
-    const kinds = kindsOf.get(key);
-    if (kinds) kinds.add(kind.kind);
-    else kindsOf.set(key, new Set([kind.kind]));
-  };
 
   function* assigned(kind: Kind): Iterable<{ record: WholeRecord; key: string }> {
     const first = new Map([...read.firstOfCorrected(kind)].map((record) => [record.id, record]));
-    const taken = new Map<string, number>();
-    const keyed = (record: WholeRecord): { record: WholeRecord; key: string } => {
-      const wish = record.key ?? contentKey(kind.kind, named(kind, first.get(record.id) ?? record, kind.kind));
-      const before = taken.get(wish) ?? 0;
-      taken.set(wish, before + 1);
-      return { record, key: before === 0 ? wish : `${wish}-${before + 1}` };
-    };
+    const keyed = (record: WholeRecord): { record: WholeRecord; key: string } => ({
+      record,
+      key: book.make(kind, record, first.get(record.id) ?? record),
+    });
     if (kind.kind !== 'entry') {
       // All keys before the first record: a mark may lie over one that was recorded later.
       const all = [...read.current(kind)].map(keyed);
-      for (const { record, key } of all) remember(kind, record, key);
+      for (const { record, key } of all) book.remember(kind, record.id, key);
       yield* all;
       return;
     }
     for (const record of read.current(kind)) {
       const found = keyed(record);
-      if (keptEntries.has(`e${record.id}`)) remember(kind, record, found.key);
+      if (keptEntries.has(`e${record.id}`)) book.remember(kind, record.id, found.key);
       yield found;
     }
   }
-  return { assigned, named: (kind: Kind, record: WholeRecord) => named(kind, record) };
+  return { assigned, named: book.named };
 }
 
 /** Of millions of entries only the few that something refers to are remembered. */
@@ -137,9 +103,6 @@ function referredEntries(read: RecordReader): ReadonlySet<string> {
   }
   return ids;
 }
-
-const kindOfId = (id: string): KindName | undefined =>
-  KINDS.find(({ prefix }) => prefix === /^[a-z]+/.exec(id)?.[0])?.kind;
 
 /** Every field that a record of this kind can be written with, in the order in which they are written. */
 export const fieldNames = (type: KindName): string[] =>

@@ -1,5 +1,5 @@
 import type { Cell } from './journal.ts';
-import { type Field, KINDS, type Kind, type KindName, kindNamed } from './kinds.ts';
+import { type Field, type Kind, type KindName, kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** One version of a record with its words; references are ids of the ledger (`p12`). */
@@ -58,9 +58,9 @@ export function recordReader(db: Db) {
         .iterate() as Iterable<Row>;
       for (const row of rows) yield shown(kind, row);
     },
-    /** Everything that one act recorded, in the order of the rows. */
-    *ofAct(act: number): Iterable<WholeRecord> {
-      for (const kind of KINDS) {
+    /** Everything that one act recorded, kind by kind in the order given, then in the order of the rows. */
+    *ofAct(act: number, kinds: readonly KindName[]): Iterable<WholeRecord> {
+      for (const kind of kinds.map(kindNamed)) {
         const rows = db
           .prepare(`SELECT * FROM "${kind.table}" WHERE act_id = ? ORDER BY row`)
           .iterate(act) as Iterable<Row>;

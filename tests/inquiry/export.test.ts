@@ -27,7 +27,7 @@ function withKeys(db: Db, answer: unknown): unknown {
     const own = [...exportedRecords(db, [kind.kind])].filter(({ type }) => type === kind.kind);
     for (const [place, id] of ids.entries()) keys.set(`${kind.prefix}${id}`, own[place]?.key ?? '');
   }
-  const text = JSON.stringify(answer, (name, value) => (name === 'key' ? undefined : value));
+  const text = JSON.stringify(answer, (name, value) => (name === 'key' || name === 'act' ? undefined : value));
   return JSON.parse(text.replaceAll(/\b([a-z]{1,2}\d+)\b/g, (id) => keys.get(id) ?? id));
 }
 

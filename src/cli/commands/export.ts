@@ -8,7 +8,7 @@ import type { Db } from '../../ledger/open.ts';
 import { csvLines, entryCsvLines, jsonLine } from '../../report/export-lines.ts';
 import { safeJson } from '../../report/safe-text.ts';
 import { gathered, makeFolder, writeWhole } from '../../report/write-file.ts';
-import { asking, type CommonOptions, type Context } from '../context.ts';
+import { actNumber, asking, type CommonOptions, type Context } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 
 type ExportOptions = CommonOptions & {
@@ -19,6 +19,7 @@ type ExportOptions = CommonOptions & {
   readonly exact?: true;
   readonly base?: string;
   readonly living?: true;
+  readonly acts?: true;
 };
 
 const FORMATS = ['jsonl', 'csv', 'linked-art', 'csl-json', 'sqlite-plain'] as const;
@@ -33,6 +34,7 @@ export function register(program: Command, context: Context): void {
     .option('--format <format>', FORMATS.join(', '), 'jsonl')
     .option('--out <file>', 'write a file; for --all --format csv, a folder with one file a kind')
     .option('--force', 'replace the file if it is there')
+    .option('--acts', 'jsonl of everything: the whole history, act by act, to be read into an empty ledger')
     .option('--base <address>', 'linked-art: where your documents lie, such as https://house.example/ledger/')
     .option('--living', 'linked-art: name people who may be living, too')
     .option('--exact', 'csv: cells as they are recorded, for a program; a spreadsheet may take some for formulas');
@@ -41,6 +43,7 @@ export function register(program: Command, context: Context): void {
       'after',
       example(
         'heldby export --all > ledger.jsonl     (heldby import ledger.jsonl reads it back)',
+        'heldby export --all --acts > history.jsonl     (with who, when and why)',
         'heldby export people --format csv --out people.csv',
         'heldby export objects --format linked-art --base https://house.example/ledger/',
         'heldby export --all --format sqlite-plain --out plain.sqlite',
@@ -51,6 +54,8 @@ export function register(program: Command, context: Context): void {
       return asking(context, options, async (db) => {
         const kinds = kindsAsked(word, options.all === true);
         const format = formatAsked(options.format);
+        if (options.acts && (format !== 'jsonl' || options.all !== true))
+          throw new HeldbyError('USAGE', 'A history is JSON Lines of everything.', 'heldby export --all --acts');
         if (format === 'sqlite-plain') return exportDatabase(db, context, options);
         if (format === 'csv' && kinds.length > 1) return exportFolder(db, kinds, context, options);
         exportOne(context, options, await linesOf(db, format, kinds, options));
@@ -66,8 +71,11 @@ async function linesOf(
   options: ExportOptions,
 ): Promise<Iterable<string>> {
   switch (format) {
-    case 'jsonl':
-      return jsonLines(db, kinds);
+    case 'jsonl': {
+      if (!options.acts) return jsonLines(db, kinds);
+      const { historyLines } = await import('../../inquiry/export-history.ts');
+      return textLines(historyLines(db, options.asOf === undefined ? undefined : actNumber(options.asOf)));
+    }
     case 'csv':
       return csvOf(db, kinds[0] as KindName, options);
     case 'csl-json': {
@@ -79,6 +87,10 @@ async function linesOf(
       return jsonList(linkedDocuments(db, kinds, options));
     }
   }
+}
+
+function* textLines(items: Iterable<unknown>): Iterable<string> {
+  for (const item of items) yield `${safeJson(item)}\n`;
 }
 
 /** A list as JSON, one item a line. */
