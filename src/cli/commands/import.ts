@@ -92,6 +92,8 @@ type Done = {
 };
 
 async function recordFile(db: Db, file: string, options: ImportOptions, context: Context): Promise<void> {
+  const { recordHistory } = await import('../history-file.ts');
+  if (recordHistory(db, file, options, context)) return;
   const { mappingNamed, keepMapping } = await import('./import-mappings.ts');
   const given: Mapping = {
     map: new Map((options.map ?? []).map(mapped)),
