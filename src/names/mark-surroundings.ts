@@ -258,7 +258,7 @@ function named(run: readonly MarkWord[], words: readonly MarkWord[]): readonly M
 }
 
 /** "R. E. Holt": letters that stand for a corps as well, but are followed by a name and come behind none. */
-export function areForenamesBefore(run: readonly MarkWord[], at: number): boolean {
+function areForenamesBefore(run: readonly MarkWord[], at: number): boolean {
   const next = run[at + 1];
   const isLetters = isInitials(run[at]?.text ?? '');
   return (

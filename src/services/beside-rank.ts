@@ -5,7 +5,7 @@ import { keyOf } from './rank-words.ts';
 export type BesideAppointment = 'brevet' | 'local' | 'temporary' | 'acting';
 
 /** Words beside a rank that leave the appointment what it is. */
-export type BesideStatus = 'half-pay' | 'retired' | 'unattached' | 'honorary' | 'supernumerary' | 'late';
+export type BesideStatus = 'half-pay' | 'retired' | 'unattached' | 'honorary' | 'supernumerary' | 'purchase' | 'late';
 
 export type Beside = {
   readonly appointment: BesideAppointment | undefined;
