@@ -148,7 +148,7 @@ const MONTHS = ['Jan.', 'Feb.', 'March', 'April', 'May', 'June', 'July', 'Aug.',
 const CORPS = Array.from(
   { length: 150 },
   (_, i) =>
-    `${i + 1}${[, 'st', 'nd', 'rd'][(i + 1) % 100 > 10 && (i + 1) % 100 < 14 ? 0 : (i + 1) % 10] ?? 'th'} ${['Fencibles', 'Coast Guides', 'Harbour Artillery'][i % 3]}`,
+    `${i + 1}${['th', 'st', 'nd', 'rd'][(i + 1) % 100 > 10 && (i + 1) % 100 < 14 ? 0 : (i + 1) % 10] ?? 'th'} ${['Fencibles', 'Coast Guides', 'Harbour Artillery'][i % 3]}`,
 );
 
 /** Writes `wanted` entries, about, to `file`; returns how many there are. */
