@@ -9,7 +9,7 @@ const program = {
   resolve: {
     // The option reader can start other programs as sub-commands, which heldby has none of: Node's module for it takes
     // longer to load than everything else that a question needs.
-    alias: { 'node:child_process': fileURLToPath(new URL('.ci/no-child-process.cjs', import.meta.url)) },
+    alias: { 'node:child_process': fileURLToPath(new URL('no-child-process.cjs', import.meta.url)) },
   },
   output: {
     dir: 'dist',

@@ -15,7 +15,7 @@ afterAll(() => place.remove());
 
 /** The commands that a help text lists. */
 const listed = (help: string): string[] => {
-  const section = help.split('\nCommands:\n')[1] ?? '';
+  const section = help.split('\nCommands:\n')[1]?.split('\n\n')[0] ?? '';
   return section
     .split('\n')
     .map((line) => /^ {2}(\S+)/.exec(line)?.[1])

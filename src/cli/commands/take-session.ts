@@ -69,7 +69,7 @@ export function takeSession(
   });
   let standing: Standing = {};
   let datedInRow = 0;
-  /** How often each line was there before this session, and has come in it. */
+  /** How often each line was there before this sitting, and has come in it. */
   const seen = new Map<string, { readonly before: readonly number[]; times: number }>();
   const done: { readonly act: number; readonly id: string; readonly line: string; readonly standing: Standing }[] = [];
 
