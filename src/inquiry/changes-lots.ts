@@ -98,7 +98,7 @@ function partsChanged(
 }
 
 /** What a mark is recorded to be, without what is reckoned of it. */
-const markFacts = ({ id, text, role, technique, where, stated, over, readings, photos }: LotMark) => ({
+const markFacts = ({ id, text, role, technique, where, stated, over, readings, clues, photos }: LotMark) => ({
   id,
   text,
   role,
@@ -107,6 +107,7 @@ const markFacts = ({ id, text, role, technique, where, stated, over, readings, p
   stated,
   over,
   readings,
+  clues,
   photos,
 });
 

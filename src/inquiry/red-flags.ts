@@ -19,7 +19,8 @@ export type RedFlag =
 export type FlaggedLot = {
   readonly texts: readonly { readonly where: string; readonly text: string }[];
   readonly made: Days;
-  readonly holders: readonly (Days & { readonly person: PersonName | null })[];
+  /** Who put on which mark between which days, in their order; `again`: by the same person as the one before. */
+  readonly holders: readonly (Days & { readonly person: PersonName | null; readonly again: boolean })[];
   readonly people: readonly LifeFacts[];
 };
 
@@ -51,17 +52,24 @@ export function mayBeLiving({ born, died, lastKnown }: Omit<LifeFacts, 'person'>
   return lastKnown === null || lastKnown > yearsBefore(today, data.adultYears.years);
 }
 
+/**
+ * A mark tells that somebody had the object on one day of a span, not on all of them. So the years are accounted for only
+ * between two marks of one person: from the last day of the one to the first of the other.
+ */
 function unsafeYears({ made, holders }: FlaggedLot): RedFlag[] {
   const { gap } = data;
   if (made.from !== null && made.from > gap.to) return [];
   const start = made.from !== null && made.from > gap.from ? made.from : gap.from;
   const flags: RedFlag[] = [];
   let covered = start;
-  for (const { person, from, to } of [...holders].sort((a, b) => ((a.from ?? '') < (b.from ?? '') ? -1 : 1))) {
-    if (from === null || to === null || to < start || from > gap.to) continue;
-    if (from > covered) flags.push({ flag: 'gap', from: covered, to: from });
-    if (from > start) flags.push({ flag: 'transfer', person, from, to: earlier(to, gap.to) });
-    if (to > covered) covered = to;
+  for (const [place, { person, from, to, again }] of holders.entries()) {
+    const before = holders[place - 1];
+    if (again && before?.to && from && before.to < from && from > covered && before.to < gap.to) {
+      if (before.to > covered) flags.push({ flag: 'gap', from: covered, to: before.to });
+      covered = from;
+    }
+    if (!again && from !== null && from > start && from <= gap.to)
+      flags.push({ flag: 'transfer', person, from, to: earlier(to ?? gap.to, gap.to) });
   }
   return covered < gap.to ? [...flags, { flag: 'gap', from: covered, to: gap.to }] : flags;
 }

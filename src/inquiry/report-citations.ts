@@ -100,6 +100,8 @@ export function citationReader(db: Db, read: EvidenceReader): CitationReader {
         };
       case 'feature':
         return { id, kind: 'feature', text: text('text'), part: said(fields['part']), source: said(fields['source']) };
+      case 'clue':
+        return { id, kind: 'feature', text: text('text'), part: null, source: said(fields['source']) };
       case 'person':
         return {
           id,

@@ -1,7 +1,7 @@
 import type { PersonName } from '../ledger/people.ts';
 import type { About } from './about.ts';
 import type { CandidatesAnswer } from './candidates.ts';
-import type { Days, MadeAnswer, MakingAnswer } from './made.ts';
+import type { Days, MadeAnswer, MakingAnswer, MarkWindowAnswer } from './made.ts';
 import type { ProvenanceAnswer } from './provenance.ts';
 import type { Citation } from './report-citations.ts';
 import type { SaidDate } from './report-dates.ts';
@@ -25,6 +25,8 @@ export type LotMark = Days & {
   readonly over: string | null;
   readonly beforeMaking: boolean;
   readonly readings: readonly { readonly id: string; readonly text: string; readonly by: string | null }[];
+  /** Datable wordings of it that the researcher confirmed. */
+  readonly clues: readonly (MarkWindowAnswer['clues'][number] & { readonly why: string | null })[];
   readonly photos: readonly { readonly id: string; readonly file: string }[];
   /** Null where the mark names no holder. */
   readonly candidates: CandidatesAnswer | null;

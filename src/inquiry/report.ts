@@ -70,7 +70,12 @@ export function reportOf(
         ]),
       ],
       made: (made.withMarks ?? made).span,
-      holders: chain?.holders ?? [],
+      holders: (chain?.holders ?? []).map(({ person, from, to, link }) => ({
+        person,
+        from,
+        to,
+        again: link === 'same',
+      })),
       people: [],
     },
     date,
@@ -97,7 +102,7 @@ function factsOf(db: Db, words: string, today: string, ask: LotQuestions): LotFa
   const cited = new Set<string>([
     ...made.windows.map((window) => window.id),
     ...searches,
-    ...marks.map((mark) => mark.id),
+    ...marks.flatMap((mark) => [mark.id, ...mark.clues.map((clue) => clue.id)]),
     ...marks.flatMap(({ candidates }) => candidates?.candidates.flatMap(({ hangsOn }) => hangsOn) ?? []),
     ...Object.values(people).flatMap((person) => [
       person.id,
@@ -153,6 +158,10 @@ function lotMark(db: Db, mark: NonNullable<MadeAnswer['withMarks']>['marks'][num
     const fields = readRecord(db, kindNamed('reading'), id)?.fields ?? {};
     return { id: `r${id}`, text: String(fields['text']), by: fields['by'] === undefined ? null : String(fields['by']) };
   });
+  const clues = mark.clues.map((clue) => {
+    const why = readRecord(db, kindNamed('clue'), Number(clue.id.replace(/\D+/, '')))?.fields['why'];
+    return { ...clue, why: why === undefined ? null : String(why) };
+  });
   const candidates: CandidatesAnswer | null = namesHolder ? ask.candidates(mark.id) : null;
   return {
     ...told,
@@ -161,6 +170,7 @@ function lotMark(db: Db, mark: NonNullable<MadeAnswer['withMarks']>['marks'][num
     stated: saidDate(field('made')),
     over: field('over'),
     readings,
+    clues,
     photos: photosOf(db, mark.id).map(({ id, file }) => ({ id: `ph${id}`, file })),
     candidates,
   };

@@ -8,9 +8,6 @@ import { openLines } from './lot-open.ts';
 import { citedInWords } from './notes.ts';
 import { degreeOf, namingOf, type Words } from './words.ts';
 
-/** A lot with the differences between two of its reports, in words. */
-export type ChangedLot = { readonly ref: string; readonly heading: string; readonly lines: readonly string[] };
-
 /** The differences of one lot as sentences. `before` and `after`: the reports that differ. */
 export function lotChangesInWords(
   changes: readonly LotChange[],

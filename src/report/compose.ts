@@ -37,7 +37,7 @@ function lotBlocks({ lot, timeline }: LotToPrint, words: Words, notes: Notes, at
   const naming = namingOf(lot, words);
   const section = (name: Parameters<Words['say']>[0], blocks: readonly Block[]): Block[] =>
     blocks.length === 0 ? [] : [{ kind: 'heading', level: 2, text: say(name) }, ...blocks];
-  const marks = marksSection(lot, words, naming);
+  const marks = marksSection(lot, words, naming, notes);
   const body: Block[] = [
     { kind: 'heading', level: 1, text: headingOf(lot, words) },
     ...description(lot, words),

@@ -1,6 +1,6 @@
 import type { LotMark, LotReport } from '../inquiry/report-lot.ts';
 import { type Inline, plain, sentence } from './lines.ts';
-import { markNumber } from './notes.ts';
+import { markNumber, type Notes } from './notes.ts';
 import type { Naming, Words } from './words.ts';
 
 /** Everybody whom a mark may name: its text is withheld where one of them may be living. */
@@ -11,7 +11,7 @@ export const namedBy = ({ candidates }: LotMark): string[] =>
 export const markText = (mark: LotMark, naming: Naming): string => naming.text(mark.text, namedBy(mark));
 
 /** Each mark as transcribed, with its role, technique and place, what it lies over, its date, and other readings. */
-export function marksSection(lot: LotReport, words: Words, naming: Naming): Inline[][] {
+export function marksSection(lot: LotReport, words: Words, naming: Naming, notes: Notes): Inline[][] {
   const { say, named, dates } = words;
   return lot.marks.map((mark) => {
     const details = [
@@ -26,12 +26,24 @@ export function marksSection(lot: LotReport, words: Words, naming: Naming): Inli
       return sentence(by === null ? say('mark.reading', { text: safe }) : say('mark.reading.by', { text: safe, by }));
     });
     const photos = mark.photos.map(({ file }) => sentence(say('mark.photo', { file })));
-    return plain(
+    const clues = mark.clues.flatMap((clue): Inline[] => [
+      ...plain(` ${sentence(clueInWords(clue, words))}`),
+      ...notes.call(lot, [clue.id], naming),
+    ]);
+    const told = plain(
       [
         sentence(say('mark', { text: markText(mark, naming), details: words.all(details) })),
         ...readings,
         ...photos,
       ].join(' '),
     );
+    return [...told, ...clues];
   });
+}
+
+/** A datable wording, when it was in use, and why the researcher holds that it dates the mark. */
+function clueInWords(clue: LotMark['clues'][number], words: Words): string {
+  const { text, force, why } = clue;
+  const values = { text, dates: words.dates.span(clue), details: words.named('made.force', force) };
+  return why === null ? words.say('mark.clue', values) : words.say('mark.clue.why', { ...values, why });
 }

@@ -14,27 +14,38 @@ const lot = (changes: Partial<Parameters<typeof redFlags>[0]> = {}) => ({
 const flags = (changes: Parameters<typeof lot>[0]) => redFlags(lot(changes), TODAY).map(({ flag }) => flag);
 
 describe('1933 to 1945', () => {
-  const holder = (from: string, to: string) => ({ person: person('A'), from, to });
+  const holder = (from: string, to: string, again = false) => ({ person: person('A'), from, to, again });
+  const whole = { flag: 'gap', from: '1933-01-30', to: '1945-05-08' };
   test.each<[rule: string, holders: ReturnType<typeof holder>[], expected: unknown[]]>([
-    ['nobody is known to have held it', [], [{ flag: 'gap', from: '1933-01-30', to: '1945-05-08' }]],
-    ['held all the time', [holder('1911-01-01', '1960-01-01')], []],
+    ['nobody is known to have held it', [], [whole]],
     [
-      'held from a day in them on',
-      [holder('1938-11-01', '1960-01-01')],
+      'one mark, at some time between 1911 and 1960, accounts for no day',
+      [holder('1911-01-01', '1960-01-01')],
+      [whole],
+    ],
+    [
+      'two marks of one person, before and after',
+      [holder('1911-01-01', '1920-01-01'), holder('1950-01-01', '1960-01-01', true)],
+      [],
+    ],
+    [
+      'two marks of one person, before and in them',
+      [holder('1911-01-01', '1920-01-01'), holder('1940-01-01', '1941-01-01', true)],
+      [{ flag: 'gap', from: '1940-01-01', to: '1945-05-08' }],
+    ],
+    [
+      'two marks of one person, both in them',
+      [holder('1934-01-01', '1935-01-01'), holder('1940-01-01', '1941-01-01', true)],
       [
-        { flag: 'gap', from: '1933-01-30', to: '1938-11-01' },
-        { flag: 'transfer', person: person('A'), from: '1938-11-01', to: '1945-05-08' },
+        { flag: 'transfer', person: person('A'), from: '1934-01-01', to: '1935-01-01' },
+        { flag: 'gap', from: '1933-01-30', to: '1935-01-01' },
+        { flag: 'gap', from: '1940-01-01', to: '1945-05-08' },
       ],
     ],
     [
-      'held until a day in them',
-      [holder('1911-01-01', '1938-11-01')],
-      [{ flag: 'gap', from: '1938-11-01', to: '1945-05-08' }],
-    ],
-    [
-      'passed on in them without a gap',
-      [holder('1940-01-01', '1960-01-01'), holder('1911-01-01', '1941-01-01')],
-      [{ flag: 'transfer', person: person('A'), from: '1940-01-01', to: '1945-05-08' }],
+      'somebody’s mark that cannot be older than a day in them',
+      [holder('1938-11-01', '1960-01-01')],
+      [{ flag: 'transfer', person: person('A'), from: '1938-11-01', to: '1945-05-08' }, whole],
     ],
   ])('%s', (_rule, holders, expected) =>
     expect(redFlags(lot({ holders }), TODAY).filter(({ flag }) => flag === 'gap' || flag === 'transfer')).toEqual(
