@@ -20,6 +20,9 @@ const MOST_WORDS = 8;
 
 type RankIndex = { readonly words: Vocabulary; readonly byKey: ReadonlyMap<string, readonly RankMatch[]> };
 
+/** Of fewer letters than this nothing can be told from a slip. */
+const SHORTEST_SLIP = 3;
+
 const indexes = new WeakMap<Ladder, RankIndex>();
 
 /** Made once for each ladder, on first use. */
@@ -75,16 +78,24 @@ export function nearestTitles(text: string, ladders: readonly Ladder[], most = 3
   for (const ladder of ladders) {
     const { words, byKey } = indexOf(ladder);
     const parts = new Set(runsOf(wordsOf(text)).flatMap((run) => [run, ...meanings(run, words)]));
-    for (const [written, matches] of byKey) {
-      // A rank among other words is near; the more of the text it explains, the nearer.
-      const among = parts.has(written) ? furthest * (1 - written.length / (key.length + written.length)) : Infinity;
-      const distance = Math.min(among, lettersApart(key, written));
-      if (distance > furthest) continue;
+    const take = (matches: readonly RankMatch[], distance: number): void => {
+      if (distance > furthest) return;
       for (const { definition, columnOnly, initials } of matches) {
         if (columnOnly || initials) continue;
         const { title } = definition.rank;
         best.set(title, Math.min(distance, best.get(title) ?? distance));
       }
+    };
+    for (const [written, matches] of byKey) {
+      // A rank among other words is near; the more of the text it explains, the nearer.
+      const among = parts.has(written) ? furthest * (1 - written.length / (key.length + written.length)) : Infinity;
+      take(matches, Math.min(among, lettersApart(key, written)));
+    }
+    // An abbreviation with a slip of the pen: "Lietu." for "Lieut.".
+    for (const [written, meant] of words.listed) {
+      if (written.length < SHORTEST_SLIP) continue;
+      const distance = lettersApart(key, written);
+      for (const title of meant) take(byKey.get(title) ?? [], distance);
     }
   }
   return [...best]

@@ -27,7 +27,11 @@ export const keyOf = (text: string): string => wordsOf(text).join('');
 export const idOf = (text: string): string => wordsOf(text).join('-');
 
 /** What each written word can stand for: `com` for commander, commodore … */
-export type Vocabulary = { get(written: string): readonly string[] | undefined };
+export type Vocabulary = {
+  get(written: string): readonly string[] | undefined;
+  /** Every written word known from printed lists, with what it stands for. */
+  readonly listed: ReadonlyMap<string, readonly string[]>;
+};
 
 let listed: ReadonlyMap<string, readonly string[]> | undefined;
 
@@ -56,7 +60,7 @@ export function vocabulary(further: Iterable<string>): Vocabulary {
     const meanings = known.get(word) ?? [];
     if (!meanings.includes(word)) own.set(word, [...meanings, word]);
   }
-  return { get: (written) => own.get(written) ?? known.get(written) };
+  return { get: (written) => own.get(written) ?? known.get(written), listed: known };
 }
 
 /** Longer keys are no rank; the limit keeps hostile input from costing time. */
