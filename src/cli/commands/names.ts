@@ -8,14 +8,15 @@ import { common, example, optionsOf, printJson } from '../options.ts';
 import { shown, table, wrapped } from '../text.ts';
 
 export function register(program: Command, context: Context): void {
-  const names = program.command('names').description('how names agree');
+  const usage = example('heldby names compare "Ferr[..]d" Farrand');
+  const names = program.command('names').description('how names agree').addHelpText('after', usage);
   const compare = names
     .command('compare')
     .description('why a surname as read fits a surname of a list, letter by letter')
     .argument('<reading>', 'the surname as read, with [.] for a lost letter')
     .argument('<name>', 'the surname that a list has');
   common(compare)
-    .addHelpText('after', example('heldby names compare "Ferr[..]d" Farrand'))
+    .addHelpText('after', usage)
     .action(async (reading: string, name: string) => {
       const options = optionsOf<CommonOptions>(compare);
       const compared = compareNames(reading, name, await assumptionsThere(context, options));
