@@ -1,58 +1,18 @@
-import type { Assumptions } from '../assumptions.ts';
-import { markDays } from '../attribution/candidate.ts';
-import { type Share, type Shares, sharesOf } from '../attribution/candidates.ts';
-import { expectedUnswept, nameFrequency } from '../attribution/unrecorded.ts';
+import type { Share } from '../attribution/candidates.ts';
 import { HeldbyError } from '../errors.ts';
-import type { EvidenceReader } from '../ledger/evidence.ts';
 import { kindNamed } from '../ledger/kinds.ts';
 import { type MarkRow, objectById } from '../ledger/marks.ts';
-import type { Db } from '../ledger/open.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
 import { alignment } from '../names/alignment.ts';
 import { limitBits, patternFrom } from '../names/pattern.ts';
-import { candidateInputs } from './candidate-inputs.ts';
 import { type CandidateAnswer, candidatesForMark } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
+import type { MarkSubject } from './grounds-mark-subject.ts';
 import { featureGrounds, horizonGround } from './grounds-objects.ts';
 import { postInWords, type Reckoned, type SolvedPerson, solvedPerson, tenureGround } from './grounds-tenures.ts';
-import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
-import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
-import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
-
-/** A mark with everything that its figures are reckoned from. */
-export type MarkSubject = {
-  readonly db: Db;
-  readonly mark: MarkRow;
-  readonly read: EvidenceReader;
-  readonly assumptions: Assumptions;
-  readonly reader: GroundsReader;
-  readonly object: ObjectDays;
-  readonly days: MarkDays;
-  readonly question: MarkQuestion;
-  readonly shares: Shares;
-};
-
-export function markSubject(
-  db: Db,
-  mark: MarkRow,
-  read: EvidenceReader,
-  assumptions: Assumptions,
-  reader: GroundsReader,
-): MarkSubject {
-  const object = objectDays(db, mark.object_id, read, assumptions);
-  const days = markDaysOf(mark, object, read, assumptions);
-  const stated = days.dated ? days.marking.window : undefined;
-  const question = questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated));
-  const candidates = [...question.known.values()].flatMap((known) =>
-    candidateInputs(known, question.sought, assumptions),
-  );
-  const shares = sharesOf(
-    { mark: markDays(days.marking.density), candidates, unrecorded: question.unrecorded },
-    assumptions,
-  );
-  return { db, mark, read, assumptions, reader, object, days, question, shares };
-}
+import { type Ground, type GroundsReader, ground, note, percent, spanInWords, weightText } from './grounds-tree.ts';
+import { unrecordedFigure } from './grounds-unrecorded.ts';
 
 /** When a mark was put on. */
 export function windowFigure(subject: MarkSubject): Reckoned {
@@ -214,56 +174,6 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
   }
 }
 
-/** The nearest people beyond the limit of the reading, where nobody recorded is within it. */
-export function beyondFigure({ db, mark, reader, shares }: MarkSubject): Reckoned {
-  const { beyond } = candidatesForMark(db, `m${mark.id}`, { tried: 0, wanted: 0 });
-  const said = beyond.map(({ person, bits }) => `${person.name} (${bits} bits)`).join(', ');
-  return {
-    value: beyond,
-    says: !shares.nobodyFits
-      ? `somebody recorded fits m${mark.id}, so nobody is looked for beyond the limit`
-      : `nearest beyond the limit: ${said || 'nobody'}`,
-    grounds: [
-      reader.assumption('agree.limit'),
-      reader.assumption('agree.limit.letter'),
-      ...beyond.map(({ person }) => reader.record(person.id)),
-    ],
-  };
-}
-
-/** The share of somebody unrecorded, and how many such people are expected. */
-export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'expected'): Reckoned {
-  const { shares, question, assumptions, reader, mark } = subject;
-  const { unrecorded } = question;
-  const { share, expected } = shares.unrecorded;
-  const grounds: Ground[] = [];
-  if (shares.nobodyFits) grounds.push(note('nobody recorded fits, so this is 1 for want of anybody else: no finding'));
-  grounds.push(
-    note(
-      `${weightText(expectedUnswept(unrecorded, assumptions))} such people are expected on one day before any sweep: those in post, times the part of them whose surname fits (${weightText(nameFrequency(unrecorded.surname, assumptions))}), times 2 to the power of −${unrecorded.unknownBits}, as for a person of whom nothing else is known`,
-    ),
-    unrecorded.rank === undefined ? reader.assumption('in-post.any') : reader.forRank('in-post', unrecorded.rank),
-  );
-  if (unrecorded.surname !== undefined) grounds.push(reader.assumption('name.frequency'));
-  if (unrecorded.surname?.damaged === true)
-    grounds.push(
-      note(`the reading is damaged: ${unrecorded.surname.seenLetters} letters can be seen, and more surnames fit`),
-    );
-  for (const id of question.sweepIds) grounds.push(ground('note', 'a sweep lowers it', id, [reader.record(id)]));
-  if (question.sweepIds.length > 0) grounds.push(reader.assumption('sweep.missed'), reader.assumption('service.mean'));
-  return figure === 'expected'
-    ? {
-        value: expected,
-        says: `${weightText(expected)} people who fit m${mark.id} are expected outside the ledger`,
-        grounds,
-      }
-    : {
-        value: share,
-        says: `somebody unrecorded has a share of ${percent(share)}: a weight of ${weightText(expected)} of ${weightText(shares.total)} in all`,
-        grounds,
-      };
-}
-
 /** How the words of the mark, as they are best read for a candidate, agree with the name, rank, corps and place. */
 function agreementGrounds({ question, assumptions, reader, days }: MarkSubject, share: Share): Ground[] {
   const { readings } = question;
@@ -401,8 +311,3 @@ export const asGround = ({ says, grounds, value }: Reckoned, id: string | null):
 
 const total = (bits: CandidateAnswer['bits']): number =>
   bits.surname + bits.forenames + bits.rank + bits.corps + bits.place;
-
-export const percent = (share: number): string => `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1)} %`;
-
-const weightText = (weight: number): string =>
-  weight !== 0 && Math.abs(weight) < 0.001 ? weight.toExponential(2) : String(Number(weight.toPrecision(4)));

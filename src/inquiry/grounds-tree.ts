@@ -128,3 +128,8 @@ function actsBehind(db: Db, id: string, latest: number): number[] {
 
 const actInWords = ({ id, at, who, command, why, void: isVoid }: ActShown): string =>
   `act ${id}, ${at.slice(0, 10)}, ${who}: ${command}${why === null ? '' : ` (${why})`}${isVoid === 1 ? ', undone' : ''}`;
+
+export const percent = (share: number): string => `${(share * 100).toFixed(share > 0 && share < 0.001 ? 2 : 1)} %`;
+
+export const weightText = (weight: number): string =>
+  weight !== 0 && Math.abs(weight) < 0.001 ? weight.toExponential(2) : String(Number(weight.toPrecision(4)));

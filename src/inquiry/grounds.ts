@@ -11,17 +11,8 @@ import { resolveAny } from '../ledger/refs.ts';
 import { standWithout } from '../ledger/without.ts';
 import { assumptionList } from './assumptions.ts';
 import { gainFigure } from './grounds-lookups.ts';
-import {
-  asGround,
-  beyondFigure,
-  CANDIDATE_FIGURES,
-  type CandidateFigure,
-  candidateFigure,
-  type MarkSubject,
-  markSubject,
-  unrecordedFigure,
-  windowFigure,
-} from './grounds-marks.ts';
+import { type MarkSubject, markSubject } from './grounds-mark-subject.ts';
+import { asGround, CANDIDATE_FIGURES, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
 import { MADE_FIGURES, type MadeFigure, madeFigure, PROVENANCE_FIGURES, provenanceFigure } from './grounds-objects.ts';
 import { recordFigure } from './grounds-records.ts';
 import {
@@ -35,6 +26,7 @@ import {
   tenureFigure,
 } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, groundsReader } from './grounds-tree.ts';
+import { beyondFigure, unrecordedFigure } from './grounds-unrecorded.ts';
 import { objectDays } from './mark-dating.ts';
 
 export type FigureAnswer = {

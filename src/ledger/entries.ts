@@ -25,7 +25,9 @@ export type NewEntry = Omit<EntryRow, 'row' | 'act_id'>;
 const HASHED = 9;
 
 export const nextEntryRow = (db: Db): number =>
-  (db.prepare('SELECT max(first_row + row_count) FROM entry_run').pluck().get() as number | null) ?? 1;
+  (db.prepare('SELECT first_row + row_count FROM entry_run ORDER BY first_row DESC LIMIT 1').pluck().get() as
+    | number
+    | undefined) ?? 1;
 
 /** A page number is kept as a number, anything else that stands for one (`xii`, `213*`) as text. */
 export const pageCell = (page: string): string | number => (/^[1-9]\d{0,8}$/.test(page) ? Number(page) : page);
@@ -225,16 +227,67 @@ export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & 
     (cluster.all(surname, JSON.stringify(bearers)) as Cell[][]).map(borneRow),
   );
   if (db.prepare('SELECT 1 FROM link LIMIT 1').get() === undefined) return recorded;
-  const decided = db.prepare('SELECT person_id FROM current_link WHERE entry_id = ? ORDER BY row DESC LIMIT 1');
-  const given = db.prepare('SELECT DISTINCT entry_id FROM current_link WHERE person_id = ?').pluck();
-  const moved = people.flatMap((person) =>
-    (given.all(person) as number[]).flatMap((id) => {
-      const entry =
-        (decided.get(id) as { person_id: number | null }).person_id === person ? entryById(db, id) : undefined;
-      return entry ? [{ ...entry, bearer: person }] : [];
-    }),
+  const decided = decidedEntries(
+    db,
+    recorded.map(({ id, row }) => id ?? row),
   );
-  return [...recorded.filter((entry) => decided.get(entry.id ?? entry.row) === undefined), ...moved];
+  return [...recorded.filter(({ id, row }) => !decided.has(id ?? row)), ...givenEntries(db, people, bySurname)];
+}
+
+/** Which of these entries somebody has decided about since they were recorded. */
+const decidedEntries = (db: Db, ids: readonly number[]): ReadonlySet<number> =>
+  new Set(
+    db
+      .prepare('SELECT DISTINCT entry_id FROM current_link WHERE entry_id IN (SELECT value FROM json_each(?))')
+      .pluck()
+      .all(JSON.stringify(ids)) as number[],
+  );
+
+/**
+ * Entries that a later decision gave to people: looked for in the clusters of the surnames under which their entries
+ * stand, and one by one where they are in none of these.
+ */
+function givenEntries(
+  db: Db,
+  people: readonly number[],
+  bySurname: ReadonlyMap<number, readonly number[]>,
+): (EntryRow & { readonly bearer: number })[] {
+  const given = new Map(
+    db
+      .prepare(
+        `SELECT l.entry_id, l.person_id FROM current_link AS l WHERE l.person_id IN (SELECT value FROM json_each(?))
+           AND NOT EXISTS (SELECT 1 FROM current_link AS m WHERE m.entry_id = l.entry_id AND m.row > l.row) ORDER BY l.row`,
+      )
+      .raw()
+      .all(JSON.stringify(people)) as [entry: number, person: number][],
+  );
+  if (given.size === 0) return [];
+  const cluster = db
+    .prepare(
+      `SELECT ${COLUMNS} FROM ${currentEntries(db)} WHERE surname_id = ? AND coalesce(id, row) IN (SELECT value FROM json_each(?))`,
+    )
+    .raw();
+  const idsOf = new Map<number, number[]>();
+  for (const [id, person] of given) {
+    const others = idsOf.get(person);
+    if (others) others.push(id);
+    else idsOf.set(person, [id]);
+  }
+  const found = [...bySurname].flatMap(([surname, bearers]) => {
+    const ids = bearers.flatMap((person) => idsOf.get(person) ?? []);
+    return ids.length === 0 ? [] : (cluster.all(surname, JSON.stringify(ids)) as Cell[][]).map(borneRow);
+  });
+  const missing = new Set(given.keys());
+  for (const { id, row } of found) missing.delete(id ?? row);
+  for (const id of missing) {
+    const entry = entryById(db, id);
+    if (entry) found.push({ ...entry, bearer: 0 });
+  }
+  const place = new Map([...given.keys()].map((id, at) => [id, at]));
+  const at = ({ id, row }: EntryRow): number => place.get(id ?? row) ?? 0;
+  return found
+    .map((entry) => ({ ...entry, bearer: given.get(entry.id ?? entry.row) as number }))
+    .sort((a, b) => at(a) - at(b));
 }
 
 /** Hashes every entry of the ledger again, act by act in the order of their numbers, as they were when recorded. */

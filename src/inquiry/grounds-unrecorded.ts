@@ -1,0 +1,55 @@
+import { expectedUnswept, nameFrequency } from '../attribution/unrecorded.ts';
+import { candidatesForMark } from './candidates.ts';
+import type { MarkSubject } from './grounds-mark-subject.ts';
+import type { Reckoned } from './grounds-tenures.ts';
+import { type Ground, ground, note, percent, weightText } from './grounds-tree.ts';
+
+/** The nearest people beyond the limit of the reading, where nobody recorded is within it. */
+export function beyondFigure({ db, mark, reader, shares }: MarkSubject): Reckoned {
+  const { beyond } = candidatesForMark(db, `m${mark.id}`, { tried: 0, wanted: 0 });
+  const said = beyond.map(({ person, bits }) => `${person.name} (${bits} bits)`).join(', ');
+  return {
+    value: beyond,
+    says: !shares.nobodyFits
+      ? `somebody recorded fits m${mark.id}, so nobody is looked for beyond the limit`
+      : `nearest beyond the limit: ${said || 'nobody'}`,
+    grounds: [
+      reader.assumption('agree.limit'),
+      reader.assumption('agree.limit.letter'),
+      ...beyond.map(({ person }) => reader.record(person.id)),
+    ],
+  };
+}
+
+/** The share of somebody unrecorded, and how many such people are expected. */
+export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'expected'): Reckoned {
+  const { shares, question, assumptions, reader, mark } = subject;
+  const { unrecorded } = question;
+  const { share, expected } = shares.unrecorded;
+  const grounds: Ground[] = [];
+  if (shares.nobodyFits) grounds.push(note('nobody recorded fits, so this is 1 for want of anybody else: no finding'));
+  grounds.push(
+    note(
+      `${weightText(expectedUnswept(unrecorded, assumptions))} such people are expected on one day before any sweep: those in post, times the part of them whose surname fits (${weightText(nameFrequency(unrecorded.surname, assumptions))}), times 2 to the power of −${unrecorded.unknownBits}, as for a person of whom nothing else is known`,
+    ),
+    unrecorded.rank === undefined ? reader.assumption('in-post.any') : reader.forRank('in-post', unrecorded.rank),
+  );
+  if (unrecorded.surname !== undefined) grounds.push(reader.assumption('name.frequency'));
+  if (unrecorded.surname?.damaged === true)
+    grounds.push(
+      note(`the reading is damaged: ${unrecorded.surname.seenLetters} letters can be seen, and more surnames fit`),
+    );
+  for (const id of question.sweepIds) grounds.push(ground('note', 'a sweep lowers it', id, [reader.record(id)]));
+  if (question.sweepIds.length > 0) grounds.push(reader.assumption('sweep.missed'), reader.assumption('service.mean'));
+  return figure === 'expected'
+    ? {
+        value: expected,
+        says: `${weightText(expected)} people who fit m${mark.id} are expected outside the ledger`,
+        grounds,
+      }
+    : {
+        value: share,
+        says: `somebody unrecorded has a share of ${percent(share)}: a weight of ${weightText(expected)} of ${weightText(shares.total)} in all`,
+        grounds,
+      };
+}
