@@ -29,6 +29,7 @@ const MODULES: readonly {
   { commands: ['conflicts'], load: () => import('./commands/conflicts.ts') },
   { commands: ['grounds'], load: () => import('./commands/grounds.ts') },
   { commands: ['searches'], load: () => import('./commands/searches.ts') },
+  { commands: ['careers'], load: () => import('./commands/careers.ts') },
   { commands: ['candidates'], load: () => import('./commands/candidates.ts') },
   { commands: ['provenance'], load: () => import('./commands/provenance.ts') },
   { commands: ['lookups'], load: () => import('./commands/lookups.ts') },

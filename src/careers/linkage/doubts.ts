@@ -1,0 +1,93 @@
+import type { Beside } from './beside.ts';
+import { type Chains, from } from './chains.ts';
+import type { Margins } from './margins.ts';
+
+/** A doubt by the numbers of entries. */
+export type FoundDoubt = {
+  readonly tail: number;
+  readonly head: number;
+  readonly joined: boolean;
+  readonly chance: number;
+  readonly settles: number;
+  readonly instead: number;
+};
+
+/** Chance of what is better by so many bits than the next best. */
+export const chanceOf = (bits: number): number => 1 / (1 + 2 ** -bits);
+
+/** Bits of a chance. */
+export const bitsOf = (chance: number): number => Math.log2(chance / (1 - chance));
+
+/** How little is known, in bits: 1 for an even chance. */
+const uncertainty = (chance: number): number =>
+  chance <= 0 || chance >= 1 ? 0 : -(chance * Math.log2(chance) + (1 - chance) * Math.log2(1 - chance));
+
+/**
+ * The doubtful joins and separations, in the order of how many pairs of entries an answer would settle times how open it
+ * is. A line that may belong elsewhere is asked for once, not for each of its joins.
+ */
+export function rankedDoubts(
+  margins: Margins,
+  chains: Chains,
+  beside: readonly Beside[],
+  limit: number,
+): readonly FoundDoubt[] {
+  const { previous, next } = chains;
+  const sizes = careerSizes(chains);
+  const doubts: FoundDoubt[] = [];
+  const isLineDoubt = (at: number): boolean => (margins.line[at] as number) < limit;
+  for (let at = 0; at < next.length; at++) {
+    const [before, after] = [previous[at] as number, next[at] as number];
+    if (isLineDoubt(at)) {
+      const [tail, head] = before >= 0 ? [before, at] : [at, after];
+      const chance = chanceOf(margins.line[at] as number);
+      const settles = (sizes.career[at] as number) - 1;
+      doubts.push({ tail, head, joined: true, chance, settles, instead: margins.lineInstead[at] as number });
+    }
+    if (after < 0 || (margins.join[at] as number) >= limit || isLineDoubt(at) || isLineDoubt(after)) continue;
+    const earlier = sizes.upTo[at] as number;
+    doubts.push({
+      tail: at,
+      head: after,
+      joined: true,
+      chance: chanceOf(margins.join[at] as number),
+      settles: earlier * ((sizes.career[at] as number) - earlier),
+      instead: margins.joinInstead[at] as number,
+    });
+  }
+  for (const { career, substantive, margin } of beside) {
+    if (margin >= limit) continue;
+    const settles = (sizes.career[career] as number) * (sizes.career[substantive] as number);
+    doubts.push({ tail: substantive, head: career, joined: true, chance: chanceOf(margin), settles, instead: -1 });
+  }
+  doubts.push(...apartDoubts(margins, sizes.career));
+  const weight = ({ chance, settles }: FoundDoubt): number => settles * uncertainty(chance);
+  return doubts.sort((a, b) => weight(b) - weight(a) || a.tail - b.tail || a.head - b.head);
+}
+
+/** Of what was found at several editions the likeliest. */
+function apartDoubts({ apart }: Margins, career: Int32Array): readonly FoundDoubt[] {
+  const best = new Map<string, FoundDoubt>();
+  for (const { one, other, bits } of apart) {
+    const [tail, head] = [Math.min(one, other), Math.max(one, other)];
+    const chance = chanceOf(bits);
+    const known = best.get(`${tail} ${head}`);
+    if (known !== undefined && known.chance >= chance) continue;
+    const settles = (career[tail] as number) * (career[head] as number);
+    best.set(`${tail} ${head}`, { tail, head, joined: false, chance, settles, instead: -1 });
+  }
+  return [...best.values()];
+}
+
+/** For each entry how many its career has, and how many of these up to itself. */
+function careerSizes(chains: Chains): { career: Int32Array; upTo: Int32Array } {
+  const career = new Int32Array(chains.next.length);
+  const upTo = new Int32Array(chains.next.length);
+  for (let first = 0; first < career.length; first++) {
+    if ((chains.previous[first] as number) >= 0) continue;
+    let size = 0;
+    for (const at of from(chains, first)) upTo[at] = ++size;
+    for (const at of from(chains, first)) career[at] = size;
+  }
+  return { career, upTo };
+}

@@ -1,0 +1,168 @@
+import type { RecordId } from '../evidence.ts';
+import { type Beside, besideCareers } from './beside.ts';
+import { nameBlocks } from './blocks.ts';
+import { type Chains, from, newChains } from './chains.ts';
+import { bitsOf, chanceOf, rankedDoubts } from './doubts.ts';
+import type { LinkageInput } from './entries.ts';
+import { type Ground, groundOf } from './ground.ts';
+import { joinGrounds } from './join-grounds.ts';
+import { knotsOf } from './knots.ts';
+import { learn } from './learn.ts';
+import type { Learned } from './learned.ts';
+import type { Doubt, Join, JoinGround, Linkage, LinkedPerson, NameChange } from './linkage.ts';
+import { findMargins, type Margins, newMargins } from './margins.ts';
+import { renamedCareers } from './name-changes.ts';
+import { groupsOf } from './people.ts';
+import { solver } from './solve.ts';
+import { weightTable } from './weight-table.ts';
+import { BOUND, type Worth, worthOf } from './worth.ts';
+
+/**
+ * Puts entries together into people. The weights are estimated from the entries themselves; what was bound is kept; all
+ * entries of a name are solved together. The answer depends on what the entries say, not on their order.
+ * @throws HeldbyError CONFLICT where two are bound together and kept apart.
+ */
+export function linkEntries(input: LinkageInput): Linkage {
+  const ground = groundOf(input);
+  const learned = learn(ground);
+  const chains = newChains(ground.coded.count, ground.extend);
+  const worth = worthOf(ground, learned, chains);
+  const solve = solver(ground.coded, chains, worth);
+  for (const block of nameBlocks(ground).values()) solve(block);
+  for (const knot of knotsOf(ground, chains, worth)) solve(knot);
+  const beside = besideCareers(ground, learned, chains, worth);
+  return new Solved(ground, learned, chains, worth, beside, bitsOf(input.certainShare));
+}
+
+class Solved implements Linkage {
+  readonly people: readonly LinkedPerson[];
+  readonly #ground: Ground;
+  readonly #learned: Learned;
+  readonly #chains: Chains;
+  readonly #worth: Worth;
+  readonly #beside: readonly Beside[];
+  readonly #limit: number;
+  readonly #groups: readonly (readonly number[])[];
+  #margins: Margins | undefined;
+
+  constructor(
+    ground: Ground,
+    learned: Learned,
+    chains: Chains,
+    worth: Worth,
+    beside: readonly Beside[],
+    limit: number,
+  ) {
+    this.#ground = ground;
+    this.#learned = learned;
+    this.#chains = chains;
+    this.#worth = worth;
+    this.#beside = beside;
+    this.#limit = limit;
+    this.#groups = groupsOf(ground, chains, beside);
+    this.people = this.#groups.map((group) => this.#personOf(group));
+  }
+
+  get weights() {
+    return weightTable(this.#learned);
+  }
+
+  #idOf(at: number): RecordId {
+    const { coded } = this.#ground;
+    return coded.source[coded.place[at] ?? -1]?.id ?? '';
+  }
+
+  #personOf(group: readonly number[]): LinkedPerson {
+    const { owner, bound } = this.#ground.coded;
+    const owners = new Set(group.map((at) => owner[at] as number));
+    return {
+      entries: group.map((at) => this.#idOf(at)),
+      persons: [...owners].flatMap((each) => bound.persons.get(each) ?? []).sort(),
+    };
+  }
+
+  #groundsOf(tail: number, head: number): readonly JoinGround[] {
+    return joinGrounds(this.#ground, this.#learned, this.#chains, this.#worth, tail, head);
+  }
+
+  /** Each block together with all of every career that has a line in it. */
+  #found(): Margins {
+    if (this.#margins !== undefined) return this.#margins;
+    const { coded } = this.#ground;
+    const margins = newMargins(coded.count);
+    for (const block of nameBlocks(this.#ground).values()) {
+      const firsts = new Set(Array.from(block, (at) => this.#chains.tails.end[at] as number));
+      const whole = Int32Array.from([...firsts].flatMap((first) => [...from(this.#chains, first)])).sort();
+      findMargins(coded, whole, this.#chains, this.#worth, this.#limit, margins);
+    }
+    this.#margins = margins;
+    return margins;
+  }
+
+  joins(person: number): readonly Join[] {
+    const group = this.#groups[person] ?? [];
+    const { next, tails, heads } = this.#chains;
+    const { join, line } = this.#found();
+    const joins: Join[] = [];
+    for (const tail of group) {
+      const head = next[tail] as number;
+      if (head < 0) continue;
+      const bits = this.#worth.of(tails, tail, heads, head, Number.NEGATIVE_INFINITY);
+      const margin = Math.min(join[tail] as number, line[tail] as number, line[head] as number);
+      joins.push(this.#joinOf(tail, head, bits, margin));
+    }
+    const members = new Set(group);
+    for (const { career, substantive, bits, margin } of this.#beside)
+      if (members.has(career)) joins.push(this.#joinOf(substantive, career, bits, margin));
+    return joins;
+  }
+
+  #joinOf(tail: number, head: number, bits: number, margin: number): Join {
+    const isBound = bits >= BOUND / 2;
+    const grounds = () => this.#groundsOf(tail, head);
+    return {
+      earlier: this.#idOf(tail),
+      later: this.#idOf(head),
+      bits: isBound ? Number.POSITIVE_INFINITY : bits,
+      chance: isBound ? 1 : chanceOf(margin),
+      decision: isBound ? 'bound' : margin >= this.#limit ? 'certain' : 'doubtful',
+      get grounds() {
+        return grounds();
+      },
+    };
+  }
+
+  doubts(): readonly Doubt[] {
+    const found = rankedDoubts(this.#found(), this.#chains, this.#beside, this.#limit);
+    return found.map(({ tail, head, joined, chance, settles, instead }) => {
+      const grounds = () => this.#groundsOf(tail, head);
+      return {
+        one: this.#idOf(tail),
+        other: this.#idOf(head),
+        joined,
+        chance,
+        settles,
+        instead: instead < 0 ? undefined : this.#idOf(instead),
+        get grounds() {
+          return grounds();
+        },
+      };
+    });
+  }
+
+  nameChanges(): readonly NameChange[] {
+    const { coded } = this.#ground;
+    const nameOf = (at: number): string => {
+      const entry = coded.source[coded.place[at] ?? -1];
+      return [entry?.forenames, entry?.surname].filter((part) => part !== undefined && part !== '').join(' ');
+    };
+    return renamedCareers(this.#ground, this.#learned, this.#chains, this.#worth).map(({ tail, head, bits }) => ({
+      last: this.#idOf(tail),
+      first: this.#idOf(head),
+      before: nameOf(tail),
+      after: nameOf(head),
+      bits,
+      grounds: this.#groundsOf(tail, head).filter(({ field }) => field !== 'surname'),
+    }));
+  }
+}

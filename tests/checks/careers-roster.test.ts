@@ -1,0 +1,81 @@
+/**
+ * An open roster with its identity column hidden, put together into people by `careers --accept`: as it stands, and with
+ * every forename cut to its initial and the state left out of every second row. Source: fivethirtyeight/data,
+ * congress-demographics (data_aging_congress.csv), CC BY 4.0; the rows of 1919–1939.
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { parse } from 'csv-parse/sync';
+import { expect, test } from 'vitest';
+import { makePlace } from '../cli/heldby.ts';
+
+const rows = parse(readFileSync(new URL('./data/roster-1919-1939.csv', import.meta.url), 'utf8'), {
+  columns: true,
+}) as Record<
+  'person_id' | 'surname' | 'forenames' | 'rank_or_office' | 'corps_or_state' | 'start' | 'source',
+  string
+>[];
+
+type Line = { readonly name: string; readonly corps: string };
+type Recorded = { readonly id: string; readonly fields: Readonly<Record<string, string>> };
+
+const asPrinted = (row: (typeof rows)[number]): Line => ({
+  name: `${row.surname}, ${row.forenames}`,
+  corps: row.corps_or_state,
+});
+const cutShort = (row: (typeof rows)[number], at: number): Line => ({
+  name: `${row.surname}, ${row.forenames.trim().slice(0, 1)}.`,
+  corps: at % 2 === 0 ? row.corps_or_state : '',
+});
+
+/** How many pairs can be made within the groups of equal labels. */
+const pairs = (labels: readonly string[]): number => {
+  const sizes = new Map<string, number>();
+  for (const label of labels) sizes.set(label, (sizes.get(label) ?? 0) + 1);
+  return [...sizes.values()].reduce((sum, size) => sum + (size * (size - 1)) / 2, 0);
+};
+
+/** The pairwise precision and F1 of the people that `careers --accept` makes. */
+function scored(lineOf: (row: (typeof rows)[number], at: number) => Line): { precision: number; f1: number } {
+  const place = makePlace();
+  try {
+    const lines = rows.map((row, at) => ({ ...lineOf(row, at), rank: row.rank_or_office, list: row.source, row }));
+    const text = lines.map(({ name, rank, corps, list, row }) => [`"${name}"`, rank, corps, list, row.start].join(','));
+    writeFileSync(place.path('roster.csv'), ['name,rank,corps,edition,as_at', ...text].join('\n'));
+    place.json('init');
+    place.json('series', 'add', 'Roster', '--service', 'legislature');
+    place.json('import', 'roster.csv', '--series', 'Roster');
+    place.json('careers', '--accept');
+    const listed = (kind: string): Recorded[] => place.json('list', kind, '--limit', '9999').records;
+    const placed = new Map(listed('links').map(({ fields }) => [fields['entry'], fields['person']]));
+    const labels = new Map(listed('editions').map(({ id, fields }) => [id, fields['label']]));
+    const keyOf = (...parts: (string | undefined)[]): string => parts.map((part) => part ?? '').join('|');
+    const recorded = new Map<string, Recorded[]>();
+    for (const entry of listed('entries')) {
+      const { edition = '', name, rank, corps } = entry.fields;
+      const key = keyOf(labels.get(edition), name, rank, corps);
+      recorded.set(key, [...(recorded.get(key) ?? []), entry]);
+    }
+    const told = lines.map(({ name, rank, corps, list }) => {
+      const entry = recorded.get(keyOf(list, name, rank, corps))?.shift();
+      if (entry === undefined) throw new Error(`not recorded: ${name}`);
+      return placed.get(entry.id) ?? entry.id;
+    });
+    const truth = rows.map((row) => row.person_id);
+    const right = pairs(truth.map((person, at) => `${person} ${told[at]}`));
+    return { precision: right / pairs(told), f1: (2 * right) / (pairs(told) + pairs(truth)) };
+  } finally {
+    place.remove();
+  }
+}
+
+test('as printed', { timeout: 120_000 }, () => {
+  const { precision, f1 } = scored(asPrinted);
+  expect(precision).toBeGreaterThanOrEqual(0.995);
+  expect(f1).toBeGreaterThanOrEqual(0.995);
+});
+
+test('forenames cut to initials, and every second state left out', { timeout: 120_000 }, () => {
+  const { precision, f1 } = scored(cutShort);
+  expect(precision).toBeGreaterThanOrEqual(0.99);
+  expect(f1).toBeGreaterThanOrEqual(0.97);
+});

@@ -1,0 +1,83 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { makePlace, type Place } from './heldby.ts';
+
+let place: Place;
+beforeAll(() => {
+  place = makePlace();
+  place.json('init');
+  place.json('series', 'add', 'al', '--service', 'army', '--lag', '60');
+  const lines = readFileSync(resolve(import.meta.dirname, '../../examples/lists.csv'), 'utf8').split('\n');
+  const withoutPerson = lines.map((line) =>
+    line
+      .split(',')
+      .filter((_, at) => at !== 3)
+      .join(','),
+  );
+  writeFileSync(place.path('lists.csv'), withoutPerson.join('\n'));
+  place.json('import', 'lists.csv');
+});
+afterAll(() => place.remove());
+
+const COUNT = 592;
+
+test('propose, accept, decide by a file, and take back', () => {
+  const proposed = place.run('careers', '--limit', '2');
+  expect(proposed.status).toBe(0);
+  expect(proposed.out).toContain(`${COUNT} entries of 24 editions`);
+  expect(proposed.out).toContain('heldby careers --accept');
+  expect(proposed.out).toContain('Did P. Anstey become P. Anstey-Vole?');
+  const trial = place.json('careers', '--accept', '--dry-run');
+  expect(trial).toMatchObject({ dryRun: true });
+  expect(place.json('list', 'people').total).toBe(0);
+
+  const accepted = place.json('careers', '--accept');
+  expect(accepted.entries).toBe(trial.entries);
+  expect(place.json('list', 'people').total).toBe(accepted.newPeople);
+  expect(place.run('careers', '--accept').out).toContain('There is nothing certain to record.');
+
+  const file = place.run('careers', '--csv').out;
+  const [header, ...rows] = file.trim().split('\r\n');
+  expect(header).toMatch(/^one,other,decision,why,/);
+  expect(rows.length).toBeGreaterThan(1);
+  writeFileSync(
+    place.path('doubts.csv'),
+    [
+      header,
+      ...rows.map((row) => row.replace(/^(e\d+,e\d+),,/, row.includes(',renamed,') ? '$1,renamed,' : '$1,differ,')),
+    ].join('\r\n'),
+  );
+  const decided = place.json('careers', '--decisions', 'doubts.csv');
+  expect(decided.decisions).toBe(rows.length);
+  expect(decided.findings.length).toBe(rows.length);
+  expect(place.json('careers').doubts).toEqual([]);
+  expect(place.json('verify').findings).toEqual([]);
+
+  place.json('undo');
+  place.json('undo');
+  expect(place.json('list', 'people').total).toBe(0);
+  expect(place.json('careers').entries.placed).toBe(0);
+});
+
+test('--review asks only where both ends are a terminal', () => {
+  const { out, status } = place.with({ input: 'y\n\nq\n' }, 'careers', '--review');
+  expect(status).toBe(0);
+  expect(out).toContain('Are these one?');
+  expect(place.json('careers').entries.placed).toBe(0);
+});
+
+test('--weights shows the weights', () => {
+  expect(place.run('careers', '--weights').out).toContain('how they agree');
+  expect(place.json('careers', '--weights').weights.rows.length).toBeGreaterThan(10);
+});
+
+test('what cannot be', () => {
+  expect(place.run('careers', '--accept', '--review').status).toBe(2);
+  expect(place.run('careers', '--whole', 'some').status).toBe(2);
+  expect(place.run('careers', '--decisions', 'none.csv').status).toBe(4);
+  writeFileSync(place.path('bad.csv'), 'one,other,decision\ne1,e2,perhaps\n');
+  const bad = place.run('careers', '--decisions', 'bad.csv');
+  expect(bad.status).toBe(4);
+  expect(bad.err).toContain('line 2');
+});
