@@ -31,6 +31,7 @@ th, td { text-align: left; vertical-align: top; padding: .25rem .6rem .25rem 0; 
 article + article { border-top: 3px double #888; margin-top: 3rem; }
 @media (max-width: 34rem) { figure .wide { display: none; } figure .narrow { display: block; } }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; } figure .wide { display: block; } figure .narrow { display: none; }
+  figure > div > svg { max-height: 20cm; width: auto; } details { display: none; }
   article + article { break-before: page; border: 0; } h1, h2, h3 { break-after: avoid; } li, figure { break-inside: avoid; } }
 `;
 

@@ -66,6 +66,9 @@ const FONT: Readonly<Record<'title' | 'group' | 'label' | 'dates' | 'year' | 'le
 };
 export const fontSize = (role: keyof typeof FONT): number => FONT[role];
 
+/** Of the line, where the dates need the rest. */
+const LABEL_SHARE = 0.45;
+
 /** Below this width the dates stand under the label, not beside it. */
 const BESIDE = 560;
 
@@ -129,7 +132,9 @@ function laidRow(
   const shapes: Shape[] = [];
   let y = top + LINE;
   const isBeside = width >= BESIDE;
-  const datesRoom = isBeside ? Math.min(inner * 0.55, widthOf(row.dates, FONT.dates) + 4) : inner;
+  // The label has what it needs, up to its share of the line; the dates have the rest.
+  const labelNeeds = Math.min(inner * LABEL_SHARE, widthOf(row.label, FONT.label) + 4);
+  const datesRoom = isBeside ? Math.min(inner - labelNeeds - 12, widthOf(row.dates, FONT.dates) + 4) : inner;
   const labelRoom = isBeside ? inner - datesRoom - 12 : inner;
   const [label = '', ...more] = brokenTo(row.label, labelRoom, FONT.label);
   shapes.push(textAt(EDGE, y - 4, label, 'label', 'start', labelRoom));

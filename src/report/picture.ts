@@ -47,12 +47,7 @@ export function pictureOf(answer: TimelineAnswer, words: Words, lot?: LotReport)
   };
   const groups: { title: string; rows: PictureRow[] }[] = [];
   for (const row of answer.rows) {
-    const title = capital(
-      say(
-        `picture.${row.kind}`,
-        row.kind === 'candidate' ? { number: answer.of.kind === 'mark' ? '' : String(row.number) } : {},
-      ).trim(),
-    );
+    const title = capital(groupTitle(row, answer.of.kind, words));
     const group = groups.find((each) => each.title === title) ?? { title, rows: [] };
     if (!groups.includes(group)) groups.push(group);
     group.rows.push({
@@ -79,6 +74,11 @@ export function pictureOf(answer: TimelineAnswer, words: Words, lot?: LotReport)
     },
     listTitle: say('picture.list'),
   };
+}
+
+function groupTitle(row: TimelineRow, of: TimelineAnswer['of']['kind'], { say }: Words): string {
+  if (row.kind !== 'candidate') return say(`picture.${row.kind}`);
+  return of === 'mark' ? say('picture.candidate.one') : say('picture.candidate', { number: String(row.number) });
 }
 
 function labelOf(row: TimelineRow, words: Words, naming: Naming, textOf: (id: string, text: string) => string): string {
