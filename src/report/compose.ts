@@ -8,6 +8,7 @@ import { marksSection } from './lot-marks.ts';
 import { openInWords, openLines } from './lot-open.ts';
 import { provenanceSection } from './lot-provenance.ts';
 import { type Notes, notesOf, searchInWords } from './notes.ts';
+import { cautionIn } from './phrases.ts';
 import { pictureLines, pictureOf } from './picture.ts';
 import { visibleParagraphs } from './safe-text.ts';
 import type { Style } from './style.ts';
@@ -90,7 +91,7 @@ function openSection(lot: LotReport, words: Words, naming: Naming): Block[] {
 
 /** The cautions of every answer used; none is ever left out. The house adds its own behind them. */
 export const cautions = (lot: LotReport, { say, style }: Words): string[] => [
-  ...lot.cautions,
+  ...lot.cautions.map((caution) => cautionIn(style.phrases, caution)),
   say('caution.title'),
   ...style.disclaimers,
 ];

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { OPEN_REASONS } from '../../src/inquiry/report-reasons.ts';
-import { ENGLISH, filled } from '../../src/report/phrases.ts';
+import { cautionIn, ENGLISH, everyPhrase, filled } from '../../src/report/phrases.ts';
 import { defaultStyle, readStyle, STYLE_KEYS } from '../../src/report/style.ts';
 
 const noFile = (name: string): string => {
@@ -44,6 +44,14 @@ describe('a style file', () => {
     expect(style.phrases['section.marks']).toBe(ENGLISH()['section.marks']);
     expect(style.phrases.language).toBe('de');
   });
+});
+
+test('cautions have their place among the phrases, so that another language can have them', () => {
+  const [name, text] = Object.entries(everyPhrase()).find(([each]) => each === 'caution.opinion') ?? [];
+  expect(text).toMatch(/^This is an opinion/);
+  const style = readStyle(JSON.stringify({ phrases: { [String(name)]: 'Dies ist eine Meinung.' } }), noFile);
+  expect(cautionIn(style.phrases, String(text))).toBe('Dies ist eine Meinung.');
+  expect(cautionIn(style.phrases, 'Something new.')).toBe('Something new.');
 });
 
 test('what is filled into a phrase is never taken for a place', () =>

@@ -12,7 +12,7 @@ import { lastActId } from '../../ledger/undo.ts';
 import { writeBatch } from '../../report/batch.ts';
 import { closing, type LotToPrint } from '../../report/compose.ts';
 import { indexedLot, indexPage, openList } from '../../report/index-page.ts';
-import { ENGLISH } from '../../report/phrases.ts';
+import { everyPhrase } from '../../report/phrases.ts';
 import { ENDINGS, holdsPicture, type Printer, printerOf, type ReportFormat } from '../../report/print.ts';
 import { defaultStyle, readStyle, STYLE_KEYS, type Style } from '../../report/style.ts';
 import { wordsOf } from '../../report/words.ts';
@@ -57,7 +57,7 @@ export function register(program: Command, context: Context): void {
     .action((objects: readonly string[]) => {
       const options = optionsOf<ReportOptions>(command);
       if (options.styleKeys) return explainStyle(context, options);
-      if (options.phrases) return printJson(context, ENGLISH());
+      if (options.phrases) return printJson(context, everyPhrase());
       const format = formatOf(options);
       const style = styleOf(context, options.style);
       return asking(context, options, async (db) => {
