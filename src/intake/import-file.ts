@@ -3,6 +3,7 @@ import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { basename, resolve } from 'node:path';
 import { HeldbyError } from '../errors.ts';
+import { withIndexesLast } from '../ledger/indexes-last.ts';
 import { findKind } from '../ledger/kinds.ts';
 import type { Recording } from '../ledger/records.ts';
 import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-files.ts';
@@ -69,8 +70,12 @@ export function importFile(into: Recording, file: string, workingFolder: string,
       ) {
         return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [] };
       }
-      const { list, sha256 } = codedList(into, path, descriptor, options.mapping);
-      return recordList(into, name, list, sha256, options, signature);
+      const isLong = isLongList(path, descriptor);
+      const recorded = (): FileImport => {
+        const { list, sha256 } = codedList(into, path, descriptor, isLong, options.mapping);
+        return recordList(into, name, list, sha256, options, signature);
+      };
+      return isLong ? withIndexesLast(into.db, FILLED_BY_LISTS, recorded) : recorded();
     } finally {
       if (descriptor !== 0) closeSync(descriptor);
     }
@@ -186,15 +191,21 @@ function openFile(path: string | number, given: string): number {
 
 /** A list of so many bytes is coded in a thread of its own; starting one takes longer than to read a shorter one. */
 const LONG_LIST_BYTES = 8 << 20;
+/** Tables that a long list fills, beside that of the entries, which is written in its order. */
+const FILLED_BY_LISTS = ['printed_name', 'date_expression', 'person'];
+
+const isLongList = (path: string | number, descriptor: number): path is string =>
+  typeof path === 'string' && fstatSync(descriptor).size >= LONG_LIST_BYTES;
 
 function codedList(
   into: Recording,
   path: string | number,
   descriptor: number,
+  isLong: boolean,
   mapping: ReadonlyMap<ListField, string>,
 ): { list: CodedList; sha256: string } {
-  const long = typeof path === 'string' && fstatSync(descriptor).size >= LONG_LIST_BYTES && availableParallelism() > 1;
-  if (long && canCodeInThread()) return codeInThread(path, mapping, (field, texts) => readAhead(into, field, texts));
+  if (isLong && typeof path === 'string' && availableParallelism() > 1 && canCodeInThread())
+    return codeInThread(path, mapping, (field, texts) => readAhead(into, field, texts));
   const source = hashedSource(descriptor);
   const list = readCodedList(source.read, mapping);
   return { list, sha256: source.hash() };

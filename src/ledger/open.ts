@@ -145,6 +145,8 @@ function prepareForRecording(db: Db): void {
   }
   db.pragma('trusted_schema = OFF');
   db.pragma(`cache_size = -${CACHE_KIB}`);
+  // What a statement of many rows would have to take back is kept in memory, not in a file written beside every such one.
+  db.pragma('temp_store = MEMORY');
   migrate(db);
 }
 
