@@ -41,13 +41,21 @@ export type Known = {
 export function agreeingForms(names: readonly BorneName[], sought: Sought, assumptions: Assumptions): NameForm[] {
   if (sought.readings !== undefined)
     return sought.readings.flatMap((one) => agreeingForms(names, one.sought, assumptions));
-  return names.flatMap(({ surnameId, forenames, inUse }) => {
+  return names.flatMap((name) => {
+    const { surnameId, inUse } = name;
     const surnameBits = sought.surnameBits === undefined ? 0 : sought.surnameBits.get(surnameId);
     if (surnameBits === undefined) return [];
-    return [
-      { surnameBits, forenameBits: forenameBits(sought.forenames, readForenames(forenames), assumptions), inUse },
-    ];
+    return [{ surnameBits, forenameBits: forenameBits(sought.forenames, forenamesIn(name), assumptions), inUse }];
   });
+}
+
+/** Read once, however often the same name is compared. */
+const readOnce = new WeakMap<BorneName, readonly Forename[]>();
+
+function forenamesIn(name: BorneName): readonly Forename[] {
+  const known = readOnce.get(name) ?? readForenames(name.forenames);
+  readOnce.set(name, known);
+  return known;
 }
 
 /**
