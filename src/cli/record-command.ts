@@ -4,10 +4,14 @@ import { type KindName, kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { addRecord, type Draft, type Recording, recording } from '../ledger/records.ts';
 import { refreshSurnameIndex } from '../ledger/surname-search.ts';
+import { dateOptionsOf, type GivenDateOptions } from '../time/given-options.ts';
 import { type CommonOptions, type Context, originOf, recordingIn } from './context.ts';
+import { dateOptions } from './date-options.ts';
 import { example, optionsOf, printJson, recordingOptions } from './options.ts';
+import { shown } from './text.ts';
 
-export type RecordingOptions = CommonOptions & { readonly why?: string; readonly key?: string; readonly dryRun?: true };
+export type RecordingOptions = CommonOptions &
+  GivenDateOptions & { readonly why?: string; readonly key?: string; readonly dryRun?: true };
 type Values = Readonly<Record<string, string | string[] | true | undefined>>;
 
 /** A command that records one thing: what it is called, what it takes, and which field each part fills. */
@@ -45,6 +49,7 @@ export function addRecordCommand(parent: Command, context: Context, spec: Record
   }
   if (parent.parent !== null && parent.commands.length === 1) parent.addHelpText('after', example(...spec.example));
   spec.more?.(command);
+  if (kindNamed(spec.kind).fields.some(({ type }) => type === 'date')) dateOptions(command);
   recordingOptions(command).addHelpText('after', example(...spec.example));
   command.action(async (...given: unknown[]) => {
     const options = optionsOf<RecordingOptions & Values>(command);
@@ -69,6 +74,9 @@ export function addRecordCommand(parent: Command, context: Context, spec: Record
   });
 }
 
+/** So many dates are told that were kept in other words than those written. */
+const DATES_NAMED = 10;
+
 /** Records one act with the command as it was given. */
 export function recordAct<T>(
   db: Db,
@@ -77,10 +85,23 @@ export function recordAct<T>(
   work: (into: Recording) => T,
   undoes?: number,
 ): { result: T; act: Sealed | undefined } {
-  const recorded = record(db, originOf(context, options.why), (act) => work(recording(db, act)), {
-    ...(options.dryRun ? { dryRun: true } : {}),
-    ...(undoes === undefined ? {} : { undoes }),
-  });
+  const dates = dateOptionsOf(options);
+  const notes: string[] = [];
+  const recorded = record(
+    db,
+    originOf(context, options.why),
+    (act) => {
+      const into = recording(db, act, dates);
+      const result = work(into);
+      const meant = into.words.meantDates();
+      for (const { written, words } of meant.slice(0, DATES_NAMED))
+        notes.push(`“${shown(written)}” is kept as ${shown(words).replace(/\.$/, '')}.`);
+      if (meant.length > DATES_NAMED) notes.push(`… and ${meant.length - DATES_NAMED} more dates`);
+      return result;
+    },
+    { ...(options.dryRun ? { dryRun: true } : {}), ...(undoes === undefined ? {} : { undoes }) },
+  );
+  if (!options.json) for (const note of notes) context.note(note);
   refreshSurnameIndex(db);
   return recorded;
 }

@@ -13,6 +13,7 @@ import { readRecord } from '../ledger/reading-records.ts';
 import { addRecord, type Recording } from '../ledger/records.ts';
 import { resolveRef } from '../ledger/refs.ts';
 import { readName } from '../names/name.ts';
+import { recordedDate } from '../time/recorded-date.ts';
 import { bearerAmong, type Fitting, peopleFitting, unplacedAlike } from './take-bearer.ts';
 import { type Doubt, doubtsOfCareer, doubtsOfDate } from './take-doubts.ts';
 import { type Settled, settledBy } from './take-settles.ts';
@@ -122,7 +123,7 @@ export function alikeBefore(into: Recording, edition: number, service: string, l
     surname: readName(tidy(line.name)).surname,
     rank: tidy(line.rank),
     corps: line.corps === undefined ? null : tidy(line.corps),
-    dated: line.dated?.text ?? null,
+    dated: line.dated === undefined ? null : recordedDate(line.dated.text, into.dates).reading.text,
     page: line.page === undefined ? null : pageCell(line.page),
     appointment: appointment === 'substantive' ? null : appointment,
   };

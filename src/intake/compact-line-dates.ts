@@ -2,6 +2,7 @@ import { HeldbyError } from '../errors.ts';
 import { toGregorian } from '../time/calendar.ts';
 import { monthWords } from '../time/month-words.ts';
 import { readDate } from '../time/read-date.ts';
+import type { DateOptions } from '../time/reading-options.ts';
 import { lastDay, type Span } from '../time/span.ts';
 
 /** What a typist may shorten in a date, and what it is made of. */
@@ -10,6 +11,8 @@ export type DateHabits = {
   readonly asAt: Span;
   /** `5.16.1833`: the month stands first, as on American pages. */
   readonly monthFirst: boolean;
+  /** How the dates are written, beside their words. */
+  readonly dates?: DateOptions;
 };
 
 /** A date in a line: what it was made into, and the rest of the line with a tab in its place. */
@@ -74,7 +77,7 @@ export function findDay(line: string, habits: DateHabits): FoundDate | undefined
     if (day !== undefined && month !== undefined) {
       const lead = leadOf(match[0]);
       const text = `${lead}${Number(day)} ${monthWord(month)} ${fullYear(year ?? '', habits)}${doubtOf(match[0])}`;
-      return { text: readable(isAsTyped(match[0], year) ? tidy(match[0]) : text), rest };
+      return { text: readable(isAsTyped(match[0], year, habits) ? tidy(match[0]) : text, habits), rest };
     }
     if (numbers[0] !== undefined && numbers[1] !== undefined) {
       const month = MONTH_NAMES[Number(numbers[1]) - 1];
@@ -88,17 +91,18 @@ export function findDay(line: string, habits: DateHabits): FoundDate | undefined
       return {
         text: readable(
           `${leadOf(match[0])}${Number(numbers[0])} ${month} ${fullYear(year ?? '', habits)}${doubtOf(match[0])}`,
+          habits,
         ),
         rest,
       };
     }
-    return { text: readable(tidy(match[0])), rest };
+    return { text: readable(tidy(match[0]), habits), rest };
   }
   return undefined;
 }
 
 /** A month or year in a line of words. */
-export function findYear(line: string): FoundDate | undefined {
+export function findYear(line: string, habits: DateHabits): FoundDate | undefined {
   for (const pattern of LOOSE) {
     const match = pattern.exec(line);
     if (!match) continue;
@@ -109,16 +113,16 @@ export function findYear(line: string): FoundDate | undefined {
       (!monthWords().has(word.toLowerCase()) || /(?:^|\s)\p{L}\.?\s*$/u.test(line.slice(0, match.index)))
     )
       continue;
-    if (isDate(match[0])) return { text: tidy(match[0]), rest: without(line, match) };
+    if (isDate(match[0], habits)) return { text: tidy(match[0]), rest: without(line, match) };
   }
   return undefined;
 }
 
 /** Whether words are a date and nothing else. A name may be one by chance (`May`), so a year has to be there. */
-export function isDate(words: string): boolean {
+export function isDate(words: string, { dates }: DateHabits): boolean {
   if (!/\d{4}|\bM[DCLXVI]{3,}\b|\d.*\b(?:Geo|Will?|Vict?|Ch|Car|Jac|Eliz|Edw?|An[n]?e?)\b/i.test(words)) return false;
   try {
-    readDate(words);
+    readDate(words, dates);
     return true;
   } catch (error) {
     if (error instanceof HeldbyError) return false;
@@ -136,11 +140,11 @@ const leadOf = (text: string): string => {
 const doubtOf = (text: string): string => /[?~%]\s*$/.exec(text)?.[0].trim() ?? '';
 
 /** Four figures of the year, and a month that readers of dates know: it is kept as it was typed. */
-const isAsTyped = (text: string, year: string | undefined): boolean =>
+const isAsTyped = (text: string, year: string | undefined, habits: DateHabits): boolean =>
   year !== undefined &&
   /^\d{4}/.test(year) &&
   /\d[a-z]*\.?(?:\s*of)?\s+\p{L}{3,}|^\p{L}{3,}\.?\s*\d/iu.test(text) &&
-  isDate(text);
+  isDate(text, habits);
 
 /** A word that was typed in full or as an abbreviation stays; two letters become the name of the month. */
 function monthWord(typed: string): string {
@@ -162,7 +166,7 @@ function fullYear(typed: string, { asAt }: DateHabits): string {
 }
 
 /** @throws HeldbyError DATE for a day that is not in the calendar. */
-function readable(text: string): string {
-  readDate(text);
+function readable(text: string, { dates }: DateHabits): string {
+  readDate(text, dates);
   return text;
 }

@@ -4,6 +4,7 @@ import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import type { Ladder } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
+import type { DateOptions } from '../time/reading-options.ts';
 import type { Span } from '../time/span.ts';
 import { type FoundDate, findDay, findYear, isDate } from './compact-line-dates.ts';
 import { corpsAlone, type Known, nameTyped, rankAlone, takeFromName } from './compact-line-parts.ts';
@@ -37,6 +38,7 @@ export type LineContext = {
   readonly ladder: Ladder;
   readonly asAt: Span;
   readonly monthFirst: boolean;
+  readonly dates?: DateOptions;
   /** Wordings of corps that the ledger has. */
   readonly knownCorps: Iterable<string>;
 };
@@ -89,7 +91,7 @@ function readLine(given: string, standing: Standing, context: LineContext, known
   // A day says more than a page, and a page more than a year: "P 3 Mar. 1830", "p. 1833".
   rest = takeDate(rest, parts, (text) => findDay(text, context));
   rest = takePage(rest, parts, standing);
-  rest = takeDate(rest, parts, (text) => wholeDate(text) ?? findYear(text));
+  rest = takeDate(rest, parts, (text) => wholeDate(text, context) ?? findYear(text, context));
   const names = takeParts(rest, parts, known, standing);
   if (parts.printed !== undefined) {
     if (parts.dated === undefined)
@@ -194,10 +196,10 @@ function takeDate(rest: string, parts: Parts, find: (text: string) => FoundDate 
 }
 
 /** A date in other words, such as a feast or a regnal year, that stands between commas or columns by itself. */
-function wholeDate(rest: string): FoundDate | undefined {
+function wholeDate(rest: string, context: LineContext): FoundDate | undefined {
   const part = rest
     .split(new RegExp(`${COLUMNS.source}|,`))
-    .find((each) => isDate(each.trim()) && !/^\p{Lu}\.\s/u.test(each.trim()));
+    .find((each) => isDate(each.trim(), context) && !/^\p{Lu}\.\s/u.test(each.trim()));
   return part === undefined ? undefined : { text: part.trim(), rest: rest.replace(part, '\t') };
 }
 

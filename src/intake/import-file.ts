@@ -56,6 +56,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
     options.series ?? null,
     options.service ?? null,
     ...[...options.mapping].sort(),
+    ...(Object.keys(into.dates).length === 0 ? [] : [into.dates]),
   ]);
   if (options.content !== undefined) return importContent(into, name, format, options.content, options, signature);
   if (format === 'csv') {

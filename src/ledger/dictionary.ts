@@ -4,7 +4,8 @@ import { plainName } from '../names/plain-name.ts';
 import type { Ladder } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
 import { plainDay } from '../time/plain-day.ts';
-import { readDate } from '../time/read-date.ts';
+import type { DateOptions } from '../time/reading-options.ts';
+import { recordedDate } from '../time/recorded-date.ts';
 import type { Day } from '../time/span.ts';
 import type { Act, Cell } from './journal.ts';
 import { ladderOf } from './ladders.ts';
@@ -20,10 +21,14 @@ export type NameParts = {
 
 export type FoundName = { readonly id: number; readonly surnameId: number };
 
+/** A date that was kept in other words than those written. */
+type MeantDate = { readonly written: string; readonly words: string };
+
 /** The dictionaries while an act is recorded: every wording is looked up, and added with what was made of it if new. */
 export type Dictionary = ReturnType<typeof dictionary>;
 
-export function dictionary(db: Db, act: Act) {
+/** @param asWritten how the dates of the act are written, beside their words. */
+export function dictionary(db: Db, act: Act, asWritten: DateOptions = {}) {
   const surnames = interned(db, act, 'surname', 'SELECT id FROM surname WHERE text = ?', ['text']);
   const names = interned(
     db,
@@ -50,6 +55,7 @@ export function dictionary(db: Db, act: Act) {
   ]);
   const ladders = new Map<string, Ladder>();
   const read = new Map<string, FoundName>();
+  const meant = new Map<string, MeantDate>();
 
   const ladder = (service: string): Ladder => {
     const known = ladders.get(service);
@@ -92,18 +98,29 @@ export function dictionary(db: Db, act: Act) {
       const printed = tidy(text);
       return corps([printed], () => [printed]);
     },
-    /** @param printed what the page shows, where that is no possible date. */
-    date(expression: string, printed: string | null = null): { id: number; from: Day; until: Day } {
-      const day = plainDay(expression);
+    /** Dates that were kept in other words than those written, each once. */
+    meantDates: (): readonly MeantDate[] => [...meant.values()],
+    /**
+     * @param printed what the page shows, where that is no possible date.
+     * @param options how this one is written.
+     */
+    date(
+      expression: string,
+      printed: string | null = null,
+      options: DateOptions = asWritten,
+    ): { id: number; from: Day; until: Day } {
+      const day = Object.keys(options).length === 0 ? plainDay(expression) : undefined;
       if (day !== undefined) {
         const until = (day + 1) as Day;
         return { id: dates([expression, printed], () => [expression, printed, day, until, 0, 0]), from: day, until };
       }
-      const reading = readDate(expression);
+      const { reading, written } = recordedDate(expression, options);
+      if (written !== undefined) meant.set(written, { written, words: reading.words });
       const { from, until } = reading.span;
-      const id = dates([reading.text, printed], () => [
+      const shown = printed ?? written ?? null;
+      const id = dates([reading.text, shown], () => [
         reading.text,
-        printed,
+        shown,
         Number.isFinite(from) ? from : null,
         Number.isFinite(until) ? until : null,
         reading.approximate ? 1 : 0,

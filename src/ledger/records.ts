@@ -1,4 +1,6 @@
 import { HeldbyError } from '../errors.ts';
+import { dateOptionsOf, GIVEN_DATE_OPTIONS } from '../time/given-options.ts';
+import type { DateOptions } from '../time/reading-options.ts';
 import { type Day, NO_END, NO_START } from '../time/span.ts';
 import { checkedAssumption } from './assumed.ts';
 import { checkRecord } from './checks.ts';
@@ -17,10 +19,18 @@ export type Recording = {
   readonly db: Db;
   readonly act: Act;
   readonly words: Dictionary;
+  readonly dates: DateOptions;
   readonly nextRow: Map<string, number>;
 };
 
-export const recording = (db: Db, act: Act): Recording => ({ db, act, words: dictionary(db, act), nextRow: new Map() });
+/** @param dates how the dates of the act are written, beside their words. */
+export const recording = (db: Db, act: Act, dates: DateOptions = {}): Recording => ({
+  db,
+  act,
+  words: dictionary(db, act, dates),
+  dates,
+  nextRow: new Map(),
+});
 
 /**
  * Records one thing.
@@ -334,7 +344,8 @@ function cellOf(
     }
     case 'date': {
       const printed = draft[`${field.name}AsPrinted`];
-      return at(field.name, () => words.date(text, typeof printed === 'string' ? printed : null).id);
+      const options = { ...into.dates, ...dateOptionsOf(saidOfDates(draft)) };
+      return at(field.name, () => words.date(text, typeof printed === 'string' ? printed : null, options).id);
     }
     case 'name':
       return at(field.name, () => words.name(text).id);
@@ -411,6 +422,15 @@ function serviceFor(db: Db, kind: Kind, draft: Draft, cells: Record<string, Cell
   );
 }
 
+/** How the dates of one record are written, as a line of a file says beside them. */
+const saidOfDates = (draft: Draft): Record<string, string> =>
+  Object.fromEntries(
+    GIVEN_DATE_OPTIONS.flatMap((name) => {
+      const said = draft[name];
+      return typeof said === 'string' && said.trim() !== '' ? [[name, said.trim()]] : [];
+    }),
+  );
+
 /** The days of an edition decide what an abbreviation with several meanings stood for. */
 function editionDays(db: Db, edition: Cell | undefined): { from: Day; until: Day } {
   const row = db
@@ -465,7 +485,8 @@ function refuseUnknownFields(kind: Kind, draft: Draft): void {
         (field) => field.name === name || (field.type === 'date' && `${field.name}AsPrinted` === name),
       ) ||
       (takesNameParts(kind) && NAME_PARTS.includes(name)) ||
-      (name === 'service' && kind.fields.some((field) => field.type === 'rank'));
+      (name === 'service' && kind.fields.some((field) => field.type === 'rank')) ||
+      (GIVEN_DATE_OPTIONS.some((each) => each === name) && kind.fields.some((field) => field.type === 'date'));
     if (!known)
       throw new HeldbyError(
         'VALUE',

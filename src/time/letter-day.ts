@@ -36,7 +36,7 @@ export function readLetterDay(cursor: Cursor, options: DateOptions): Piece | und
   if (options.reference === undefined) {
     throw fault(
       'it counts from the date of the letter, which is not given',
-      'Give the date of the letter, or write the month and year.',
+      'Give the date of the letter (--reference DATE), or write the month and year.',
     );
   }
   const calendar = options.calendar ?? 'gregorian';

@@ -6,6 +6,7 @@ import { addRecord, amendRecord, type Recording, withdrawRecord } from '../../le
 import { resolveAny } from '../../ledger/refs.ts';
 import { lastStandingAct, undoAct } from '../../ledger/undo.ts';
 import { actNumber, type Context, recordingIn } from '../context.ts';
+import { dateOptions } from '../date-options.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
 import { acknowledge, type RecordingOptions, recordAct } from '../record-command.ts';
 
@@ -16,7 +17,7 @@ export function register(program: Command, context: Context): void {
     .argument('<record>', 'its id or key')
     .argument('<field>', 'which field')
     .argument('<value>', 'what it should say; "" for nothing');
-  recordingOptions(amend)
+  recordingOptions(dateOptions(amend))
     .addHelpText(
       'after',
       example(

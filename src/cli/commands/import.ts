@@ -10,6 +10,7 @@ import { findKind, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
 import { type Context, recordingIn } from '../context.ts';
+import { dateOptions } from '../date-options.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
 import { type RecordingOptions, recordAct } from '../record-command.ts';
 import { shown } from '../text.ts';
@@ -51,7 +52,7 @@ export function register(program: Command, context: Context): void {
     .option('--accept-good', 'record the good lines; --rejects FILE gets the others, to be mended')
     .option('--rejects <file>', 'where those lines go; it must not exist yet')
     .option('--leave-differing', 'leave out lines that one thing alone tells from a recorded one');
-  recordingOptions(command)
+  recordingOptions(dateOptions(command))
     .addHelpText(
       'after',
       `\nFields of a list: ${LIST_FIELDS.join(', ')}.\nLines that one thing alone tells from a recorded one are recorded, and told: there may be a slip in one of the two.\nLines left out: exit status 6.${example(

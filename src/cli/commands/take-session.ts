@@ -16,6 +16,7 @@ import { undoAct } from '../../ledger/undo.ts';
 import { readName } from '../../names/name.ts';
 import { findRankInText } from '../../services/find-rank.ts';
 import { customLadder, type Ladder } from '../../services/ladder.ts';
+import type { DateOptions } from '../../time/reading-options.ts';
 
 /**
  * What became of a line: 1. `nothing` in it; 2. a `heading`; 3. `recorded`; 4. `known` before; 5. `held` back, because
@@ -31,6 +32,8 @@ export type Outcome =
 
 export type SessionOptions = {
   readonly monthFirst: boolean;
+  /** How the dates are written, beside their words. */
+  readonly dates?: DateOptions;
   readonly makePeople: boolean;
   readonly dryRun: boolean;
   /** The typist sees a refusal at once and types the line again; in a file the lines below may have hung on it. */
@@ -65,6 +68,7 @@ export function takeSession(
     ladder,
     asAt: asAt.span,
     monthFirst: options.monthFirst,
+    ...(options.dates === undefined ? {} : { dates: options.dates }),
     knownCorps: knownCorps(db),
   });
   let standing: Standing = {};
@@ -113,7 +117,7 @@ export function takeSession(
         db,
         originOf(text),
         (opened) => {
-          const into = recording(db, opened);
+          const into = recording(db, opened, options.dates);
           const before = seen.get(signature)?.before ?? alikeBefore(into, edition, service, entry);
           times = (seen.get(signature)?.times ?? 0) + 1;
           seen.set(signature, { before, times: times - 1 });

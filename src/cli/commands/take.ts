@@ -1,18 +1,21 @@
 import type { Command } from 'commander';
 import { EXIT, type HeldbyError } from '../../errors.ts';
+import { dateOptionsOf, type GivenDateOptions } from '../../time/given-options.ts';
 import { type CommonOptions, type Context, originOf, recordingIn, widthOf } from '../context.ts';
+import { dateOptions } from '../date-options.ts';
 import { failureText } from '../failures.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { shown } from '../text.ts';
 import type { Outcome, Session } from './take-session.ts';
 
-type TakeCommandOptions = CommonOptions & {
-  readonly why?: string;
-  readonly dryRun?: true;
-  readonly new?: true;
-  readonly monthFirst?: true;
-  readonly goOn?: true;
-};
+type TakeCommandOptions = CommonOptions &
+  GivenDateOptions & {
+    readonly why?: string;
+    readonly dryRun?: true;
+    readonly new?: true;
+    readonly monthFirst?: true;
+    readonly goOn?: true;
+  };
 
 const NOTATION = `
 One line an entry, as the page prints it or shorter. The parts may come in any order
@@ -58,7 +61,7 @@ export function addTakeCommand(entry: Command, context: Context): void {
     .option('--go-on', 'begin with the rank, corps and page of the last line taken; a terminal does so anyway')
     .option('--why <text>', 'the reason, kept in the journal')
     .option('--dry-run', 'say what would be recorded, and record nothing');
-  common(take)
+  common(dateOptions(take))
     .addHelpText('after', NOTATION + example('heldby entry take 1834', 'heldby entry take 1834 --new < page-213.txt'))
     .action((words: string) => {
       const options = optionsOf<TakeCommandOptions>(take);
@@ -81,6 +84,7 @@ export function addTakeCommand(entry: Command, context: Context): void {
           }),
           {
             monthFirst: options.monthFirst === true,
+            dates: dateOptionsOf(options),
             makePeople: options.new === true,
             dryRun: options.dryRun === true,
             atTerminal,
