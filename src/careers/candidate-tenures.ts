@@ -3,6 +3,7 @@ import type { Rank } from '../services/rank.ts';
 import { type Day, NO_END, NO_START, type Span } from '../time/span.ts';
 import { type Passed, solveBoundaries } from './boundaries.ts';
 import type { Career, Membership, Tenure } from './career.ts';
+import { isSuccessive } from './evidence.ts';
 import { adultLife, styleKept } from './life-membership.ts';
 import { dailyRatio, inPost, layOut, outerDays, type PostMembership } from './membership.ts';
 
@@ -34,7 +35,7 @@ export function impliedBelow(
   for (const chain of career.chains) {
     const first = career.tenures[chain.tenures[0] as number] as Tenure;
     const rank = stepBelow(first.rank, mainSteps.get(first.rank.service));
-    if (rank === undefined || first.kind !== 'substantive' || first.rank.concurrent) continue;
+    if (rank === undefined || !isSuccessive(first.kind) || first.rank.concurrent) continue;
     const { adultFrom } = career.life;
     const latestStart = (first.start.latest - 1) as Day;
     if (latestStart < adultFrom) continue;

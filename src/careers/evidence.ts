@@ -10,8 +10,22 @@ export type RecordId = string;
  */
 type Keyed = { readonly key?: string | undefined };
 
-/** All kinds but the first take no part in succession. */
-export type AppointmentKind = 'substantive' | 'brevet' | 'staff' | 'local' | 'temporary' | 'acting';
+/**
+ * The first three succeed each other: in post, and on half-pay or retired with the rank but without the post. The others
+ * are held beside and take no part in succession.
+ */
+export type AppointmentKind =
+  | 'substantive'
+  | 'half-pay'
+  | 'retired'
+  | 'brevet'
+  | 'staff'
+  | 'local'
+  | 'temporary'
+  | 'acting';
+
+export const isSuccessive = (kind: AppointmentKind): boolean =>
+  kind === 'substantive' || kind === 'half-pay' || kind === 'retired';
 
 /** A date as evidence: `span` is already widened where the date was approximate. */
 export type DateEvidence = {

@@ -1,7 +1,14 @@
 import type { Rank } from '../services/rank.ts';
 import type { Attested } from './attested.ts';
 import { attestedByEntry, attestedByNotice, byMiddle, statesEnd, statesStart } from './attested.ts';
-import type { AppointmentKind, CareerEvidence, Corps, Notice, RecordId } from './evidence.ts';
+import {
+  type AppointmentKind,
+  type CareerEvidence,
+  type Corps,
+  isSuccessive,
+  type Notice,
+  type RecordId,
+} from './evidence.ts';
 
 /** All that is recorded of one rank in one corps, whether held once or several times. */
 export type Post = {
@@ -18,7 +25,7 @@ export type Unused = { readonly id: RecordId; readonly reason: string };
 
 /** Whether an appointment is held beside a succession and takes no part in it. */
 export const isConcurrent = (post: { readonly rank: Rank; readonly kind: AppointmentKind }): boolean =>
-  post.kind !== 'substantive' || post.rank.concurrent;
+  !isSuccessive(post.kind) || post.rank.concurrent;
 
 const sameRank = (a: Rank, b: Rank): boolean => a.id === b.id && a.service === b.service;
 
@@ -29,7 +36,8 @@ const sameRank = (a: Rank, b: Rank): boolean => a.id === b.id && a.service === b
  * 2. Where the corps is not given, the post is that of the same rank and kind that is nearest in time.
  * 3. A notice of a start that names no rank but a corps is about the nearest post in that corps.
  * 4. A notice of leaving is about the post that it names; what it does not name is that of the post then held.
- * 5. A notice of leaving with a rank that is not otherwise known makes that post known.
+ * 5. Half-pay with the rank is a post of its own here, which follows the post that it keeps the rank of; so is retirement.
+ * 6. A notice of leaving with a rank that is not otherwise known makes that post known.
  */
 export function gatherPosts(evidence: CareerEvidence): { posts: Post[]; unused: Unused[] } {
   const posts: Post[] = [];
@@ -158,12 +166,18 @@ function placeLeaving(posts: Post[], notice: Notice, unused: Unused[]): void {
 }
 
 function isMeant(post: Post, notice: Notice): boolean {
-  const { rank, corps, service, kind } = notice;
+  const { rank, corps, service } = notice;
   if (corps !== undefined && post.corps !== undefined && post.corps.key !== corps.key) return false;
   if (rank === undefined) {
-    return (service === undefined || post.rank.service === service) && !post.rank.concurrent && post.kind === kind;
+    return (service === undefined || post.rank.service === service) && !post.rank.concurrent && isLeft(post, notice);
   }
-  return sameRank(post.rank, rank) && (post.kind === kind || post.rank.concurrent);
+  return sameRank(post.rank, rank) && (isLeft(post, notice) || post.rank.concurrent);
+}
+
+/** Only one in post is placed on half-pay; one on half-pay can retire, resign or be dismissed as well. */
+function isLeft({ kind }: Post, notice: Notice): boolean {
+  if (!isSuccessive(notice.kind)) return kind === notice.kind;
+  return kind === 'substantive' || (kind === 'half-pay' && notice.event !== 'half-pay');
 }
 
 /**

@@ -2,7 +2,7 @@ import { kindNamed, parseId } from '../ledger/kinds.ts';
 import { ladderOf } from '../ledger/ladders.ts';
 import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
-import { type RankReading, readRank } from '../services/read-rank.ts';
+import { readRank } from '../services/read-rank.ts';
 import { readDate } from '../time/read-date.ts';
 
 /**
@@ -23,18 +23,13 @@ export function rankNote(db: Db, id: string): string | undefined {
     ...(reading.appointment !== undefined && reading.appointment === appointment
       ? [`Recorded as ${appointment}, as "${rank}" says: it takes no part in the succession of posts.`]
       : []),
-    ...statusNotes(reading, typeof person === 'string' ? person : 'P'),
+    ...(isKept(appointment) && reading.status.includes(appointment)
+      ? [
+          `Recorded as ${appointment}, as "${rank}" says: the rank was kept, the post was not. Where the day is known: heldby notice add --person ${typeof person === 'string' ? person : 'P'} --event ${appointment} …`,
+        ]
+      : []),
   ];
   return said.length === 0 ? undefined : said.join('\n');
 }
 
-const EVENTS = { 'half-pay': 'On half pay', retired: 'Retired' } as const;
-
-const statusNotes = ({ status }: Extract<RankReading, { kind: 'found' }>, person: string): string[] =>
-  Object.entries(EVENTS).flatMap(([event, words]) =>
-    status.includes(event as keyof typeof EVENTS)
-      ? [
-          `${words}, with the rank kept. Where the day is known: heldby notice add --person ${person} --event ${event} …`,
-        ]
-      : [],
-  );
+const isKept = (kind: unknown): kind is 'half-pay' | 'retired' => kind === 'half-pay' || kind === 'retired';

@@ -113,7 +113,7 @@ const isSameGrade = (a: Rank, b: Rank): boolean =>
   a.service === b.service && (a.id === b.id || (a.order !== undefined && a.order === b.order));
 
 const standingOf = ({ implied, kind }: Tenure): Standing =>
-  implied ? 'implied' : kind === 'brevet' ? 'brevet' : 'in-post';
+  implied ? 'implied' : kind === 'brevet' ? 'brevet' : kind === 'retired' ? 'courtesy' : 'in-post';
 
 function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sought, assumptions: Assumptions): Post[] {
   const inPost = memberships(career, assumptions);

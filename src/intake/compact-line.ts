@@ -1,4 +1,5 @@
 import { HeldbyError } from '../errors.ts';
+import { APPOINTMENT_KINDS } from '../ledger/kinds.ts';
 import { readName } from '../names/name.ts';
 import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
@@ -43,7 +44,6 @@ export type LineContext = {
   readonly knownCorps: Iterable<string>;
 };
 
-const APPOINTMENTS = ['substantive', 'brevet', 'staff', 'local', 'temporary', 'acting'];
 const DITTO = /^(?:["”“]|''|,,|do\.?|ditto|[-–—_]+)$/i;
 /** Columns, leaders of points, and semicolons part a line; a comma may also stand inside a name. */
 const COLUMNS = /\t|;|\||\s{2,}|(?:\.\s?){3,}|\.{2,}|…/;
@@ -232,7 +232,7 @@ function takeParts(rest: string, parts: Parts, known: Known, standing: Standing)
       if (names.length > 0) parts.dated ??= standing.dated;
       else if (beforeComma) names.push(surnameAbove(standing));
     } else if (roman !== undefined && names.length > 0) parts.page = roman;
-    else if (APPOINTMENTS.includes(fold(text))) parts.appointment = fold(text);
+    else if (APPOINTMENT_KINDS.some((kind) => kind === fold(text))) parts.appointment = fold(text);
     else if (!takeAlone(text, parts, known, after, names)) names.push(text);
   }
   if (parts.name !== undefined) {

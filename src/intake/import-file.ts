@@ -130,8 +130,20 @@ function recordList(
     known: result.known,
     differing: result.differing,
     knownFile: false,
-    notes: [...result.notes, ...unused],
+    notes: [...result.notes, ...rankNotes(into), ...unused],
   };
+}
+
+/** So many ranks are told of which there is something to say. */
+const RANKS_TOLD = 10;
+
+function rankNotes({ words }: Recording): readonly string[] {
+  const notes = words.rankNotes();
+  const more = notes.length - RANKS_TOLD;
+  return [
+    ...notes.slice(0, RANKS_TOLD),
+    ...(more > 0 ? [`… and ${more} more ranks of which there is something to say.`] : []),
+  ];
 }
 
 function recordRecords(
@@ -149,7 +161,7 @@ function recordRecords(
     known,
     differing: [],
     knownFile: false,
-    notes: [],
+    notes: added.size === 0 ? [] : rankNotes(into),
   };
 }
 

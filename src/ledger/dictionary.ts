@@ -2,7 +2,7 @@ import { HeldbyError } from '../errors.ts';
 import { readName } from '../names/name.ts';
 import { plainName } from '../names/plain-name.ts';
 import type { Ladder } from '../services/ladder.ts';
-import { readRank } from '../services/read-rank.ts';
+import { type RankReading, readRank } from '../services/read-rank.ts';
 import { plainDay } from '../time/plain-day.ts';
 import type { DateOptions } from '../time/reading-options.ts';
 import { recordedDate } from '../time/recorded-date.ts';
@@ -56,6 +56,7 @@ export function dictionary(db: Db, act: Act, asWritten: DateOptions = {}) {
   const ladders = new Map<string, Ladder>();
   const read = new Map<string, FoundName>();
   const meant = new Map<string, MeantDate>();
+  const rankNotes = new Map<string, string>();
 
   const ladder = (service: string): Ladder => {
     const known = ladders.get(service);
@@ -88,16 +89,20 @@ export function dictionary(db: Db, act: Act, asWritten: DateOptions = {}) {
       const printed = tidy(text);
       const reading = readRank(printed, ladder(service), { column: true, ...(when ? { span: when } : {}) });
       if (reading.kind !== 'found') throw rankFault(printed, service, reading);
+      const notes = notesOf(printed, reading);
+      if (notes !== '') rankNotes.set(printed, notes);
       const rank = reading.rank.id;
       return {
         id: ranks([service, printed, rank], () => [service, printed, rank]),
-        appointment: reading.appointment ?? null,
+        appointment: heldAs(reading),
       };
     },
     corps(text: string): number {
       const printed = tidy(text);
       return corps([printed], () => [printed]);
     },
+    /** What is to be said of ranks as they were written, one sentence or two for each. */
+    rankNotes: (): readonly string[] => [...rankNotes.values()],
     /** Dates that were kept in other words than those written, each once. */
     meantDates: (): readonly MeantDate[] => [...meant.values()],
     /**
@@ -147,6 +152,18 @@ export function partsOf(printed: string): NameParts {
     honours: name.titles.length > 0 ? name.titles.join(' ') : null,
     suffix: name.suffix ?? null,
   };
+}
+
+/** How the words beside a rank say that it was held: by brevet and the like, on half-pay, retired with it. */
+const heldAs = ({ appointment, status }: Extract<RankReading, { kind: 'found' }>): string | null =>
+  appointment ?? status.find((each) => each === 'half-pay' || each === 'retired') ?? null;
+
+function notesOf(printed: string, reading: Extract<RankReading, { kind: 'found' }>): string {
+  const held = heldAs(reading);
+  return [
+    ...(held === null ? [] : [`“${printed}” is taken as ${held}, where no kind is given.`]),
+    ...(reading.caution === undefined ? [] : [`“${printed}”: ${reading.caution}`]),
+  ].join(' ');
 }
 
 const tidy = (text: string): string => text.normalize('NFC').replaceAll(/\s+/g, ' ').trim();

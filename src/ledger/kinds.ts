@@ -74,7 +74,16 @@ const choice = (name: string, of: readonly string[], otherwise?: string, column 
 });
 const required = (field: Field): Field => ({ ...field, required: true });
 
-export const APPOINTMENT_KINDS = ['substantive', 'brevet', 'staff', 'local', 'temporary', 'acting'] as const;
+export const APPOINTMENT_KINDS = [
+  'substantive',
+  'brevet',
+  'staff',
+  'local',
+  'temporary',
+  'acting',
+  'half-pay',
+  'retired',
+] as const;
 export const EVENTS = [
   'appointed',
   'promoted',

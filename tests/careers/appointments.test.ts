@@ -15,11 +15,12 @@ import {
   office,
 } from './recorded.ts';
 
-function name({ rank, corps, implied, entries, starts, ends }: Appointment): string {
+function name({ rank, corps, kind, implied, entries, starts, ends }: Appointment): string {
   if (implied) return `(${rank.id})`;
   const records = [...entries, ...starts].map(({ id }) => id).join(' ');
   const left = ends.length === 0 ? '' : ` to ${ends.map(({ id }) => id).join(' ')}`;
-  return `${rank.id}${corps?.name === '5th Rangers' ? ' R' : ''}: ${records}${left}`;
+  const how = kind === 'half-pay' || kind === 'retired' ? ` ${kind}` : '';
+  return `${rank.id}${how}${corps?.name === '5th Rangers' ? ' R' : ''}: ${records}${left}`;
 }
 
 const order = (parts: Partial<CareerEvidence>): string[][] =>
@@ -28,6 +29,7 @@ const order = (parts: Partial<CareerEvidence>): string[][] =>
 const concurrent = (parts: Partial<CareerEvidence>): string[] => findAppointments(evidence(parts)).concurrent.map(name);
 
 const rangers = { corps: '5th Rangers' };
+const halfPay = { kind: 'half-pay' } as const;
 const ofCaptain = { rank: captain, corps: '2nd Fencibles' };
 
 describe('findAppointments', () => {
@@ -53,6 +55,24 @@ describe('findAppointments', () => {
       'again after another post in the same rank is a second appointment',
       { entries: [listed('e1', 100, captain), listed('e2', 200, captain, rangers), listed('e3', 300, captain)] },
       ['captain: e1', 'captain R: e2', 'captain: e3'],
+    ],
+    [
+      'half-pay is no post: the same post again is a second appointment',
+      { entries: [listed('e1', 100, captain), listed('e2', 200, captain, halfPay), listed('e3', 300, captain)] },
+      ['captain: e1', 'captain half-pay: e2', 'captain: e3'],
+    ],
+    [
+      'retired with the rank comes behind the post',
+      { entries: [listed('e1', 300, captain, { kind: 'retired' }), listed('e2', 100, captain)] },
+      ['captain: e2', 'captain retired: e1'],
+    ],
+    [
+      'one on half-pay can retire; only one in post is placed on half-pay',
+      {
+        entries: [listed('e1', 100, captain), listed('e2', 200, captain, halfPay)],
+        notices: [notice('n1', 'half-pay', 150, ofCaptain), notice('n2', 'retired', 250, ofCaptain)],
+      },
+      ['captain: e1 to n1', 'captain half-pay: e2 to n2'],
     ],
     [
       'again after another post in a service without a ladder',

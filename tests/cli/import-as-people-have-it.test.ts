@@ -262,3 +262,14 @@ describe('a spreadsheet', () => {
     expect(place.run('import', list('a.csv', FERRAND), '--sheet', 'List').status).toBe(2);
   });
 });
+
+test('what is worth saying of ranks as they were written is told once for each', () => {
+  const ranks = ['Capt. h.p.', 'Capt. h.p.', 'Troop Quartermaster', 'Major'];
+  const lines = ranks.map((rank, at) => `1834,1834-01-01,k${at},A. Moss,${rank},2nd Fencibles,213`);
+  const { err } = place.run('import', list('ranks.csv', ...lines), '--series', 'Roster', '--service', 'army');
+  expect(err.match(/“Capt\. h\.p\.” is taken as half-pay/g)).toHaveLength(1);
+  expect(err).toContain(
+    '“Troop Quartermaster”: Troop Quartermaster is known in the army ladder until about 1810 only.',
+  );
+  expect(place.json('show', 'e1').record.fields).toMatchObject({ kind: 'half-pay' });
+});

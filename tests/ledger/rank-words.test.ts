@@ -33,8 +33,10 @@ describe('the words of a rank say how it was held', () => {
     ['A/Capt.', 'acting'],
     ['Actg. Lieut.', 'acting'],
     ['Capt.', 'substantive'],
-    ['Capt. h.p.', 'substantive'],
-    ['Capt. retired', 'substantive'],
+    ['Capt. h.p.', 'half-pay'],
+    ['½ p. Lieut.', 'half-pay'],
+    ['Capt. retired', 'retired'],
+    ['Bt. Maj. h.p.', 'brevet'],
   ])('%s', (rank, kind) => {
     const db = ledger();
     expect(kindOf(db, entry(db, rank))).toBe(kind);
@@ -49,8 +51,8 @@ describe('the words of a rank say how it was held', () => {
 describe('what is worth saying of a rank', () => {
   test.each<[rank: string, note: RegExp | undefined]>([
     ['Bt. Major', /^Recorded as brevet, as "Bt. Major" says/],
-    ['Capt h.p.', /^On half pay, with the rank kept.*--event half-pay/],
-    ['Retd. Capt.', /^Retired, with the rank kept.*--event retired/],
+    ['Capt h.p.', /^Recorded as half-pay, as "Capt h.p." says: the rank was kept, the post was not.*--event half-pay/],
+    ['Retd. Capt.', /^Recorded as retired, as "Retd. Capt." says.*--event retired/],
     ['Troop Quartermaster', /^Troop Quartermaster is known in the army ladder until about 1810 only\.$/],
     ['Lieut. and Adjt.', /^Adjutant was held beside it/],
     ['Capt.', undefined],

@@ -1,6 +1,7 @@
 import { foldName } from '../../names/pattern.ts';
 import { toGregorian } from '../../time/calendar.ts';
 import { daysIn, type Span } from '../../time/span.ts';
+import { type AppointmentKind, isSuccessive } from '../evidence.ts';
 import { type Bound, boundEntries } from './bindings.ts';
 import { type CodedEditions, codeEditions } from './coded-editions.ts';
 import type { LinkageInput, ListEntry } from './entries.ts';
@@ -23,7 +24,7 @@ export type Coded = {
   readonly corps: Int32Array;
   readonly dated: Int32Array;
   readonly seniority: Int32Array;
-  /** 0 substantive; the kinds that are held beside it each have a lane of their own. */
+  /** 0 substantive, on half-pay or retired; the kinds that are held beside it each have a lane of their own. */
   readonly lane: Uint8Array;
   readonly owner: Int32Array;
   readonly marked: Int32Array;
@@ -50,7 +51,9 @@ export type DateColumns = {
   readonly parts: Int32Array;
 };
 
-export const LANES = ['substantive', 'brevet', 'staff', 'local', 'temporary', 'acting'] as const;
+export const LANES: readonly AppointmentKind[] = ['substantive', 'brevet', 'staff', 'local', 'temporary', 'acting'];
+
+const laneOf = (kind: AppointmentKind): number => (isSuccessive(kind) ? 0 : LANES.indexOf(kind));
 
 export function codeEntries(input: LinkageInput): Coded {
   const { entries } = input;
@@ -84,7 +87,7 @@ export function codeEntries(input: LinkageInput): Coded {
     corps: column((entry) => (entry.corps ? corps.of(entry.corps.key) : -1)),
     dated,
     seniority: column((entry) => entry.seniority ?? -1),
-    lane: Uint8Array.from(place, (from) => LANES.indexOf((entries[from] as ListEntry).kind)),
+    lane: Uint8Array.from(place, (from) => laneOf((entries[from] as ListEntry).kind)),
     owner: place.map((from) => bound.owner[from] as number),
     marked: place.map((from) => bound.marked[from] as number),
     bound,

@@ -82,7 +82,8 @@ first day after it. From all claims together follow the earliest and latest day 
 
 Successive posts of one service meet on a day, unless a nil search, half-pay or a notice
 of leaving stands between. A main rank that was skipped is put in as implied: it has no
-evidence of its own. Brevet and staff appointments run beside the others.
+evidence of its own. Brevet and staff appointments run beside the others. "Capt. h.p." and
+"Capt. ret." are the rank without the post: they follow it, and are no post themselves.
 
 Where claims cannot all be true, each smallest set of them is reported as a conflict. For
 reckoning on, the least reliable is set aside (days of birth and death 10, a gazette 6,

@@ -35,6 +35,9 @@ const days = ({ from, to }: { readonly from: string | null; readonly to: string 
   until: to === null ? NO_END : ((dayOfAnswer(to) + 1) as Span['until']),
 });
 
+/** Half-pay and retirement keep the rank; nobody is in post by them. */
+const withoutPost = (kind: string): boolean => kind === 'half-pay' || kind === 'retired';
+
 function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: boolean): string {
   const { strong, faint, doubtful, bad } = context.style;
   const width = widthOf(context);
@@ -61,7 +64,7 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
       `  ended       ${boundsInWords(tenure.end)}${withGrounds ? faint(onGrounds(tenure.grounds.endEarliest, tenure.grounds.endLatest)) : ''}`,
     );
     lines.push(
-      `  in post     ${tenure.certain === null ? 'on no day for certain' : `certainly ${spanInWords(tenure.certain)}`}`,
+      `  ${withoutPost(tenure.kind) ? 'was so ' : 'in post'}     ${tenure.certain === null ? 'on no day for certain' : `certainly ${spanInWords(tenure.certain)}`}`,
     );
     if (tenure.records.length > 0)
       lines.push(
@@ -125,7 +128,9 @@ const onGrounds = (earliest: readonly string[], latest: readonly string[]): stri
 
 /** One bar a tenure over one axis of years. */
 function picture(tenures: readonly TenureAnswer[], width: number, faint: (text: string) => string): string[] {
-  const labelWidth = Math.min(26, Math.max(...tenures.map(({ rank, corps }) => `${rank} ${corps ?? ''}`.length)));
+  const labelOf = ({ rank, corps, kind }: TenureAnswer): string =>
+    `${withoutPost(kind) ? `${kind} ` : ''}${rank} ${corps ?? ''}`.trim();
+  const labelWidth = Math.min(26, Math.max(...tenures.map((tenure) => labelOf(tenure).length)));
   const axis = axisFor(
     tenures.flatMap((tenure) => {
       const { from, until } = days(tenure.possible);
@@ -134,8 +139,9 @@ function picture(tenures: readonly TenureAnswer[], width: number, faint: (text: 
     width - labelWidth - 2,
   );
   if (!axis) return [faint('(no day of any appointment is known)')];
-  const rows = tenures.map(({ rank, corps, possible, certain }) => {
-    const label = padded(fitted(shown(`${rank} ${corps ?? ''}`.trim()), labelWidth), labelWidth);
+  const rows = tenures.map((tenure) => {
+    const { possible, certain } = tenure;
+    const label = padded(fitted(shown(labelOf(tenure)), labelWidth), labelWidth);
     return `${label}  ${bar(axis, days(possible), certain === null ? undefined : days(certain)).trimEnd()}`;
   });
   return [
