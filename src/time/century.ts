@@ -76,9 +76,20 @@ function pluralEnding(cursor: Cursor): boolean {
   return cursor.take((token) => token.glued && (token.text === 's' || token.text === "'s")) !== undefined;
 }
 
-/** `1830s–40s`. */
+function decadeOfCentury(cursor: Cursor): number | undefined {
+  cursor.word('the');
+  const count = cursor.word('last') ? 10 : readOrdinal(cursor);
+  if (count === undefined || count > 10 || !cursor.word('decade')) return undefined;
+  cursor.word('of', 'in');
+  const century = readCentury(cursor);
+  return century && century.first + 10 * (count - 1);
+}
+
+/** `1830s–40s`; `third decade of the 19th century`, 1820 to 1829. */
 export function readDecades(cursor: Cursor): Piece | undefined {
   cursor.word('in');
+  const counted = cursor.attempt(decadeOfCentury);
+  if (counted !== undefined) return wholeYears(counted, counted + 9);
   const decade = readDecade(cursor);
   if (decade === undefined) return undefined;
   const last = cursor.attempt(() => {

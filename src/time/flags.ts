@@ -12,6 +12,28 @@ const PERHAPS = [
   ...['probablement', 'wohl', 'vermutlich', 'wahrscheinlich'],
 ];
 
+/** Words that lead up to a date and change nothing: those of letters, and of lists that say how far they go. */
+const LEADS: readonly (readonly string[])[] = [
+  ...[
+    ['some', 'time'],
+    ['sometime'],
+    ['dated'],
+    ['in'],
+    ['on'],
+    ['during'],
+    ['as', 'at'],
+    ['as', 'of'],
+    ['list', 'of'],
+  ],
+  ...[
+    ['corrected', 'up', 'to'],
+    ['corrected', 'to'],
+    ['corr', 'to'],
+    ['revised', 'to'],
+    ['complete', 'to'],
+  ],
+];
+
 /** `c.`, `probably`, `?` before a date, in any order; words that change nothing (`in`, `dated`) are passed over. */
 export function readFlags(cursor: Cursor): Flags {
   let { approximate, uncertain } = SURE;
@@ -21,7 +43,7 @@ export function readFlags(cursor: Cursor): Flags {
       cursor.sign('.');
     } else if (cursor.word(...PERHAPS) || cursor.sign('?')) uncertain = true;
     else if (cursor.sign('~')) approximate = true;
-    else if (cursor.words(['some', 'time']) || cursor.word('sometime', 'dated', 'in', 'on', 'during')) continue;
+    else if (LEADS.some((phrase) => cursor.words(phrase))) continue;
     else return { approximate, uncertain };
   }
 }

@@ -6,7 +6,7 @@ import data from './no-dates.json' with { type: 'json' };
 import { ORDINAL_WORDS } from './ordinals.ts';
 import { allReigns } from './regnal-years.ts';
 import republican from './republican.json' with { type: 'json' };
-import type { Token } from './tokens.ts';
+import { type Token, tokensOf } from './tokens.ts';
 
 /** Words of wordings that stand in no data file; the first of several as near is offered. */
 const WORDS =
@@ -34,7 +34,8 @@ function vocabulary(): readonly string[] {
 /**
  * What to write in the place of a wording that is not understood, as a sentence:
  * 1. another phrase, where the word at fault names a style or says that there is no date, or a sovereign without more;
- * 2. the word at fault exchanged for the nearest one known (within a third of its letters);
+ *    and days counted from Kalends, Nones and Ides;
+ * 2. the word `term` put in: `Hilary 1834`; the word at fault exchanged for the nearest one known (within a third of its letters);
  * 3. what is left without it. That may mean something else, so it is not offered as what was meant.
  * @param understood whether a wording can be read.
  */
@@ -48,20 +49,35 @@ export function nearestWording(
   if (style !== undefined) return `That is a style; for the time write ${anyOf(style.write)}.`;
   if (data.undated.includes(fault.text)) return 'Leave the date out.';
   if (understood(`reign of ${source}`)) return `Write “reign of ${source}”.`;
+  if (data.romanDays.includes(fault.text))
+    return 'Write the day of the month, counted from its first, as 22 April 1650.';
   const before = source.slice(0, fault.at);
   const after = source.slice(fault.end);
+  if (understood(`${before}term ${source.slice(fault.at)}`)) return `Write “${before}term ${source.slice(fault.at)}”.`;
   for (const word of nearWords(fault.text)) {
     const capital = source[fault.at] !== source[fault.at]?.toLowerCase();
     const exchanged = before + (capital ? word.charAt(0).toUpperCase() + word.slice(1) : word) + after;
     if (understood(exchanged)) return `Did you mean “${exchanged}”?`;
   }
-  const halves = [
-    [before, source.slice(fault.at)],
-    [after, source.slice(0, fault.end)],
-  ] as const;
-  const kept = halves.find(([text, rest]) => /\d/.test(text) && !/\d/.test(rest) && understood(text.trim()));
-  if (kept === undefined) return undefined;
-  return `Without “${(kept[0] === before ? source.slice(fault.at) : source.slice(0, fault.end)).trim()}” it would be read: “${kept[0].trim()}”.`;
+  return withoutLead(source, understood) ?? withoutEnd(source, fault, understood);
+}
+
+const HAS_FIGURE = /\d/;
+
+/** `Whitehall, July 6, 1815`: what stands before a date, as little of it as may be. */
+function withoutLead(source: string, understood: (text: string) => boolean): string | undefined {
+  for (const { at } of tokensOf(source).slice(1)) {
+    const [lead, rest] = [source.slice(0, at).trim(), source.slice(at)];
+    if (HAS_FIGURE.test(lead)) return undefined;
+    if (/^[\p{L}\d]/u.test(rest) && understood(rest)) return `Without “${lead}” it would be read: “${rest}”.`;
+  }
+  return undefined;
+}
+
+function withoutEnd(source: string, { at }: Token, understood: (text: string) => boolean): string | undefined {
+  const [kept, rest] = [source.slice(0, at).trim(), source.slice(at).trim()];
+  if (!HAS_FIGURE.test(kept) || HAS_FIGURE.test(rest) || !understood(kept)) return undefined;
+  return `Without “${rest}” it would be read: “${kept}”.`;
 }
 
 function nearWords(text: string): string[] {

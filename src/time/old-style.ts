@@ -1,4 +1,4 @@
-import { dayOf, monthName, type SolarCalendar } from './calendar.ts';
+import { dayOf, monthName, type SolarCalendar, toGregorian } from './calendar.ts';
 import { anyOf, dateError, severalReadings } from './date-error.ts';
 import { monthsFrom } from './edtf-date.ts';
 import { type Piece, pieceOf } from './piece.ts';
@@ -98,8 +98,8 @@ function bothStyles(written: WrittenDate, day: number, month: number, text: stri
   const fresh = dayOf(year, later, newStyle?.day ?? day, 'gregorian');
   const old = dayOf(later < month ? year - 1 : year, month, day, 'julian');
   if (fresh !== old) {
-    const apart = Math.abs(old - fresh);
-    const reason = `its Old and New Style days lie ${apart} ${apart === 1 ? 'day' : 'days'} apart`;
+    const { day: due, month: dueMonth } = toGregorian(old);
+    const reason = `${day} ${monthName(month)} Old Style was ${due} ${monthName(dueMonth)} New Style`;
     throw dateError(
       text,
       at,

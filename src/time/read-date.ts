@@ -101,6 +101,19 @@ function notUnderstood(cursor: Cursor, options: DateOptions): Error {
   if (token === undefined && !hasYear && isUnderstood(`${cursor.source} 1834`, options)) {
     return dateError(cursor.source, at, length, 'the year is missing', `Add it, as in “${cursor.source} 1834”.`);
   }
+  const { source } = cursor;
+  const basic = /^(\d{4})(\d\d)(\d\d)$/.exec(source);
+  if (basic !== null) {
+    const hint = `Write ${basic.slice(1).join('-')}.`;
+    return dateError(source, 0, source.length, 'eight figures in a row are not taken apart', hint);
+  }
+  if (/[-–—]$/.test(source) && isUnderstood(`from ${source.slice(0, -1)}`, options)) {
+    const hint = `Write “from ${source.slice(0, -1).trim()}”, or the end too.`;
+    return dateError(source, source.length - 1, 1, 'the end of the range is missing', hint);
+  }
+  const short = /['’‘]?\d\d$/.exec(source);
+  if (short !== null && !hasYear && isUnderstood(source.replace(short[0], `18${short[0].slice(-2)}`), options))
+    return dateError(source, short.index, 3, 'a year needs its four figures', 'Write them all.');
   const last = cursor.tokens.at(-1);
   if (token === undefined && !hasYear && last?.kind === 'number') {
     return dateError(cursor.source, last.at, last.text.length, 'a year needs its four figures', 'Write them all.');

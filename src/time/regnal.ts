@@ -6,7 +6,7 @@ import { daysInWords } from './phrase.ts';
 import { type Piece, pieceOf } from './piece.ts';
 import { allReigns, englishDay, type Reign } from './regnal-years.ts';
 import { romanValue } from './roman.ts';
-import { type Day, type Span, spanThrough } from './span.ts';
+import { type Day, intersection, type Span, spanThrough } from './span.ts';
 import { dayAndMonth } from './written-date.ts';
 
 const REIGN: readonly (readonly string[])[] = [['reign', 'of'], ['temp'], ['tempore'], ['time', 'of']];
@@ -32,7 +32,8 @@ export function readReign(cursor: Cursor): Piece | undefined {
  * 1. one year: `9 Geo. III`, `9th year of George III`, `ix Geo. 3`; a chapter after it (`c. 23`) is passed over;
  * 2. a session over two years: `4 & 5 Will. IV`, `60 Geo. III & 1 Geo. IV`, from the first day of the first to the
  *    last of the second;
- * 3. a day: `25 Oct. 9 Geo. III`.
+ * 3. a day: `25 Oct. 9 Geo. III`;
+ * 4. the part of it that lies in a calendar year: `1 Will. IV, 1830`, `11 Geo. IV (1830)`.
  * A name that several sovereigns bore needs its number, unless only one of them reached that year.
  */
 export function readRegnal(cursor: Cursor): Piece | undefined {
@@ -64,7 +65,7 @@ export function readRegnal(cursor: Cursor): Piece | undefined {
   passChapter(cursor);
   const span = two === undefined ? one.span : { from: one.span.from, until: two.span.until };
   const label = two === undefined ? one.label : `${one.label} and ${two.label}`;
-  if (date === undefined) return pieceOf(span, 'year', { calendar: 'regnal', label });
+  if (date === undefined) return withinYear(cursor, span, label);
   return dayWithin(span, date, label, cursor, fault);
 }
 
@@ -187,6 +188,28 @@ function regnalYears(
   const years =
     second === first ? `${ordinal(first)} regnal year` : `${ordinal(first)} and ${ordinal(second)} regnal years`;
   return { span, label: `${years} of ${reign.sovereign}` };
+}
+
+/** The days of a regnal year that lie in the calendar year behind it, if there is one. */
+function withinYear(cursor: Cursor, span: Span, label: string): Piece | undefined {
+  const at = cursor.peek()?.at ?? 0;
+  const year = cursor.attempt(() => {
+    const bracket = cursor.sign('(', ',') ?? cursor.word('in');
+    const found = cursor.number((_, token) => token.text.length === 4);
+    if (found === undefined || (bracket?.text === '(' && cursor.sign(')') === undefined)) return undefined;
+    return cursor.done ? Number(found.text) : undefined;
+  });
+  if (year === undefined) return pieceOf(span, 'year', { calendar: 'regnal', label });
+  const days = intersection(span, { from: englishDay(year, 1, 1), until: englishDay(year + 1, 1, 1) });
+  if (days !== undefined) return pieceOf(days, 'day', { calendar: 'regnal', label: `${label} in ${year}` });
+  const { source } = cursor;
+  throw dateError(
+    source,
+    at,
+    source.length - at,
+    `no day of the ${label} was in ${year}`,
+    `It ran: ${daysInWords(span)}.`,
+  );
 }
 
 /** The day of that name within the regnal year; a year across the change of calendar may have two. */

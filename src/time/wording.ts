@@ -60,9 +60,12 @@ function range(context: Context): Meaning | undefined {
   const worded = cursor.word('from', 'von', 'vom', 'de', 'du') !== undefined;
   const joint = (left: Half) =>
     cursor.word('to', 'until', 'till', 'through', 'bis', 'a', 'au') ??
-    (cursor.words(['up', 'to']) ? true : cursor.sign('-', ...(left.piece ? ['/'] : [])));
+    (cursor.words(['up', 'to']) ? true : cursor.sign('-', ...(left.piece || isMonthAt(cursor) ? ['/'] : [])));
   return twoEnds(context, joint, !worded);
 }
+
+/** `Dec. 1805/Jan. 1806`: a stroke before a word stands between two dates. */
+const isMonthAt = (cursor: Cursor): boolean => cursor.peek(1)?.kind === 'word';
 
 /** @param spread an "about" before the first date counts for both, as in `c. 1834–36`. */
 function twoEnds(context: Context, joint: (left: Half) => unknown, spread: boolean): Meaning | undefined {

@@ -55,7 +55,8 @@ const ANNO: readonly (readonly string[])[] = [
  *    `10/21 May 1700`, `25 Aug./5 Sept. 1700`;
  * 2. month day year: `May 16, 1834`;
  * 3. year month day: `1834 May 16`;
- * 4. numbers alone: `16.5.1834`, refused where day and month can change places and no country tells which is which;
+ * 4. day, month as a word or in Roman numerals, and year between two hyphens or strokes: `16-May-1834`, `16/v/1834`;
+ *    numbers alone: `16.5.1834`, refused where day and month can change places and no country tells which is which;
  * 5. month year, or a month or day that the other end of a range completes;
  * 6. a year, in figures or Roman numerals, single or double (`1708/9`).
  */
@@ -66,6 +67,7 @@ export function readWrittenDate(cursor: Cursor, options: DateOptions): PartialDa
     const weekday = readWeekday(cursor);
     const found =
       cursor.attempt((one) => allNumbers(one, options)) ??
+      cursor.attempt(wordBetween) ??
       cursor.attempt(dayFirst) ??
       cursor.attempt(monthFirst) ??
       cursor.attempt(yearFirst) ??
@@ -141,6 +143,16 @@ function allNumbers(cursor: Cursor, { country }: DateOptions): Fields | undefine
     );
   }
   return b > 12 || monthFirst ? { year: c, month: a, day: b } : { year: c, month: b, day: a };
+}
+
+function wordBetween(cursor: Cursor): Fields | undefined {
+  const day = cursor.number((value) => value < 100);
+  const separator = cursor.sign('/', '-');
+  if (day === undefined || separator === undefined) return undefined;
+  const roman = cursor.take((token) => token.kind === 'word' && (romanValue(token.text) ?? 13) <= 12);
+  const month = roman === undefined ? readMonth(cursor) : romanValue(roman.text);
+  const year = cursor.sign(separator.text) && cursor.number((_, token) => token.text.length === 4);
+  return month && year ? { year: Number(year.text), month, day: Number(day.text) } : undefined;
 }
 
 function dayFirst(cursor: Cursor): Fields | undefined {

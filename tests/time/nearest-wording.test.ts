@@ -19,7 +19,7 @@ describe('the nearest wording is offered', () => {
   });
   test.each<[text: string, hint: string]>([
     ['16 May 1834 xyz', 'Without “xyz” it would be read: “16 May 1834”.'],
-    ['Kal. Jan. 1702', 'Without “Kal.” it would be read: “Jan. 1702”.'],
+    ['Kal. Jan. 1702', 'Write the day of the month, counted from its first, as 22 April 1650.'],
     ['late Victorian', 'That is a style; for the time write “reign of Victoria”.'],
     ['Regency', 'That is a style; for the time write “5 February 1811 – 29 January 1820” or “c. 1800–1830”.'],
     ['George III', 'Write “reign of George III”.'],
