@@ -1,7 +1,8 @@
 import { assumptionsOf } from '../ledger/assumed.ts';
+import { bearerOf } from '../ledger/bearers.ts';
 import { type EntryRow, entriesOfPeople, entryById } from '../ledger/entries.ts';
 import { evidenceReader } from '../ledger/evidence.ts';
-import { bearerOf, entriesBeside } from '../ledger/find-in-edition.ts';
+import { entriesBeside } from '../ledger/find-in-edition.ts';
 import type { Db } from '../ledger/open.ts';
 import { samePeople } from '../ledger/people.ts';
 

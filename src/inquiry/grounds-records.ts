@@ -1,7 +1,7 @@
 import type { Assumptions } from '../assumptions.ts';
 import { BOUNDS } from '../careers/bound-reasons.ts';
 import { explainConflicts } from '../careers/explained-conflicts.ts';
-import { bearerOfEntry } from '../ledger/conflict-lookups.ts';
+import { bearerOfEntry } from '../ledger/bearers.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';

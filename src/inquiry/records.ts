@@ -1,6 +1,8 @@
 import { HeldbyError } from '../errors.ts';
+import { type Bearing, bearingReader } from '../ledger/bearers.ts';
 import { type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
+import { type PersonName, personName } from '../ledger/people.ts';
 import { photoPath, photosOf } from '../ledger/photos.ts';
 import { currentRecords, idsNaming, readRecord, type ShownRecord } from '../ledger/reading-records.ts';
 import { restingOn } from '../ledger/records.ts';
@@ -9,8 +11,13 @@ import { type ActRow, actsOfRecord } from '../ledger/undo.ts';
 import { fold } from '../services/fold.ts';
 import { besideEntry } from './find-beside.ts';
 
+/** Whose an entry is, by which link and why; null where it is nobody's yet. */
+export type Borne = { readonly person: PersonName | null; readonly link: string | null; readonly why: string | null };
+
 export type RecordAnswer = {
   readonly record: ShownRecord;
+  /** Of an entry. */
+  readonly borne?: Borne;
   /** What the records are called to which its fields refer. */
   readonly about: Readonly<Record<string, string>>;
   readonly resting: readonly string[];
@@ -26,6 +33,7 @@ export function recordShown(db: Db, words: string): RecordAnswer {
     throw new HeldbyError('REFERENCE', `There is no record "${words}".`, 'Look it up: heldby list KIND');
   return {
     record,
+    ...(id.kind.kind === 'entry' ? { borne: borneBy(db, record) } : {}),
     about: calledFields(db, id.kind, record),
     resting: restingOn(db, id.kind, id.row),
     neighbours:
@@ -34,7 +42,30 @@ export function recordShown(db: Db, words: string): RecordAnswer {
   };
 }
 
-export type ListedRecord = ShownRecord & { readonly called: string };
+function bearingOf(db: Db, { id, fields }: ShownRecord): Bearing {
+  const recorded = typeof fields['person'] === 'string' ? parseId(fields['person'])?.row : undefined;
+  return bearingReader(db)(Number(id.slice(1)), recorded);
+}
+
+function bearerId(db: Db, record: ShownRecord): string | undefined {
+  const { person } = bearingOf(db, record);
+  return person === undefined ? undefined : `p${person}`;
+}
+
+function borneBy(db: Db, record: ShownRecord): Borne {
+  const { person, decision } = bearingOf(db, record);
+  return {
+    person: person === undefined ? null : personName(db, person),
+    link: decision?.link ?? null,
+    why: decision?.why ?? null,
+  };
+}
+
+export type ListedRecord = ShownRecord & {
+  readonly called: string;
+  /** Of an entry: the person whose it is now. */
+  readonly borneBy?: string | null;
+};
 
 /** The records of a kind whose fields hold the words asked for; a field that is a reference takes any words for it. */
 export function listOf(
@@ -49,7 +80,9 @@ export function listOf(
   for (const record of currentRecords(db, kind)) {
     if (!tests.every((test) => test(record))) continue;
     total += 1;
-    if (records.length < limit) records.push({ ...record, called: calledRecord(db, kind, record) });
+    if (records.length >= limit) continue;
+    const called = calledRecord(db, kind, record);
+    records.push({ ...record, called, ...(kind.kind === 'entry' ? { borneBy: bearerId(db, record) ?? null } : {}) });
   }
   return { kind: kind.kind, total, records };
 }
@@ -58,6 +91,7 @@ function testFor(db: Db, kind: Kind, name: string, value: string): (record: Show
   const field = kind.fields.find((each) => each.name === name);
   if (field?.type === 'ref') {
     const id = `${kindNamed(field.to).prefix}${resolveRef(db, kindNamed(field.to), value)}`;
+    if (kind.kind === 'entry' && name === 'person') return (record) => bearerId(db, record) === id;
     return (record) => record.fields[name] === id;
   }
   const known = field !== undefined || ['id', 'key', 'surname', 'forenames', 'service'].includes(name);
@@ -110,7 +144,7 @@ export function calledRecord(db: Db, kind: Kind, record: ShownRecord): string {
         r('edition'),
         fields['page'] === undefined ? '' : `p. ${f('page')}`,
         fields['kind'] === 'substantive' ? '' : f('kind'),
-        fields['person'] === undefined ? 'not placed' : f('person'),
+        bearerCalled(db, record),
       );
     case 'search':
       return fields['outcome'] === 'not found'
@@ -161,6 +195,11 @@ export function calledRecord(db: Db, kind: Kind, record: ShownRecord): string {
     default:
       return join(...Object.values(fields).map((value) => (Array.isArray(value) ? value.join(', ') : String(value))));
   }
+}
+
+function bearerCalled(db: Db, record: ShownRecord): string {
+  const bearer = bearerId(db, record);
+  return bearer === undefined ? 'not placed' : `${bearer} ${calledId(db, bearer)}`;
 }
 
 const personCalled = (fields: ShownRecord['fields']): string =>

@@ -1,4 +1,4 @@
-import { bearerOfEntry } from './conflict-lookups.ts';
+import { bearerOfEntry } from './bearers.ts';
 import { parseId } from './kinds.ts';
 import { type MarkRow, markById, marksOf } from './marks.ts';
 import type { Db } from './open.ts';

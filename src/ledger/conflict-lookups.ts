@@ -1,5 +1,4 @@
 import type { CareerEvidence } from '../careers/evidence.ts';
-import { entryById } from './entries.ts';
 import type { Db } from './open.ts';
 
 export type KinRow = {
@@ -88,15 +87,6 @@ export const setAsides = (db: Db): SetAsideRow[] =>
         WHERE NOT EXISTS (SELECT 1 FROM current_set_aside AS y WHERE y.record = x.record AND y.row > x.row) ORDER BY x.id`,
     )
     .all() as SetAsideRow[];
-
-/** Who bears an entry now: by the latest decision, else as it was recorded; undefined where nobody does. */
-export function bearerOfEntry(db: Db, id: number): number | undefined {
-  const decided = db
-    .prepare('SELECT person_id FROM current_link WHERE entry_id = ? ORDER BY row DESC LIMIT 1')
-    .pluck()
-    .get(id) as number | null | undefined;
-  return (decided === undefined ? entryById(db, id)?.person_id : decided) ?? undefined;
-}
 
 /** Those of them that bear on one career: its records, and the editions that they stand in. */
 export function setAsideOf(db: Db, evidence: CareerEvidence): SetAsideRow[] {

@@ -121,12 +121,3 @@ export const peopleNamed = (db: Db, surnames: readonly number[]): NamedPerson[] 
 /** Every wording of a rank that the ledger has for a service. */
 export const ranksSeen = (db: Db, service: string): string[] =>
   db.prepare('SELECT text FROM rank_style WHERE service = ? ORDER BY id').pluck().all(service) as string[];
-
-/** Who bears an entry: the latest decision, else what was recorded with it. */
-export function bearerOf(db: Db, entry: EntryRow): number | undefined {
-  const decided = db
-    .prepare('SELECT person_id FROM current_link WHERE entry_id = ? ORDER BY row DESC LIMIT 1')
-    .pluck()
-    .get(entry.id ?? entry.row) as number | null | undefined;
-  return (decided === undefined ? entry.person_id : decided) ?? undefined;
-}

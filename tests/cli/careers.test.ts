@@ -22,7 +22,7 @@ afterAll(() => place.remove());
 
 const COUNT = 592;
 
-test('propose, accept, decide by a file, and take back', () => {
+test('propose, accept, decide by a file, and take back', { timeout: 180_000 }, () => {
   const proposed = place.run('careers', '--limit', '2');
   expect(proposed.status).toBe(0);
   expect(proposed.out).toContain(`${COUNT} entries of 24 editions`);
@@ -36,6 +36,20 @@ test('propose, accept, decide by a file, and take back', () => {
   expect(accepted.entries).toBe(trial.entries);
   expect(place.json('list', 'people').total).toBe(accepted.newPeople);
   expect(place.run('careers', '--accept').out).toContain('There is nothing certain to record.');
+
+  const listed = place.json('list', 'entries', '--limit', '600').records;
+  const placed = listed.filter(({ borneBy }: { borneBy: string | null }) => borneBy !== null);
+  expect(placed).toHaveLength(accepted.entries);
+  const [{ id, borneBy }] = placed;
+  expect(place.run('show', id).out.replaceAll(/\s+/g, ' ')).toMatch(
+    new RegExp(`Borne by [^.]+ \\(${borneBy}\\), by decision l\\d+: .*To take it back: heldby withdraw l\\d+`),
+  );
+  const own = place.json('list', 'entries', '--where', `person=${borneBy}`).records;
+  expect(own.map((each: { borneBy: string }) => each.borneBy)).toContain(borneBy);
+  expect(own.map((each: { called: string }) => each.called).join()).not.toContain('not placed');
+  const waiting = listed.find((each: { borneBy: string | null }) => each.borneBy === null);
+  expect(waiting.called).toContain('not placed');
+  expect(place.run('show', waiting.id).out).toContain('Nobody’s yet. Who it may be: heldby careers');
 
   const file = place.run('careers', '--csv').out;
   const [header, ...rows] = file.trim().split('\r\n');

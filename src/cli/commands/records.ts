@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { format } from 'date-fns/format';
 import { HeldbyError } from '../../errors.ts';
-import { type ListedRecord, listOf, type RecordAnswer, recordShown } from '../../inquiry/records.ts';
+import { type Borne, type ListedRecord, listOf, type RecordAnswer, recordShown } from '../../inquiry/records.ts';
 import { findKind, KINDS, kindNamed, parseId } from '../../ledger/kinds.ts';
 import { resolveAny } from '../../ledger/refs.ts';
 import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
@@ -133,7 +133,7 @@ function filter(pair: string): { field: string; value: string } {
 
 const said = (value: unknown): string => (Array.isArray(value) ? value.join(', ') : String(value));
 
-function recordInLines({ record, about, acts, resting, neighbours }: RecordAnswer, context: Context): string[] {
+function recordInLines({ record, borne, about, acts, resting, neighbours }: RecordAnswer, context: Context): string[] {
   const { strong, faint } = context.style;
   const width = widthOf(context);
   const rows = Object.entries(record.fields).map(([name, value]) => [
@@ -144,6 +144,7 @@ function recordInLines({ record, about, acts, resting, neighbours }: RecordAnswe
     `${strong(`${kindNamed(record.type as 'person').called.replace(/^an? /, '')}  ${record.id}`)}${record.key === null ? '' : faint(`  key ${shown(record.key)}`)}`,
     ...table(rows).map((line) => `  ${line}`),
   ];
+  if (borne !== undefined) lines.push('', ...wrapped(borneInWords(borne), width));
   for (const { title, items } of neighbours)
     lines.push('', strong(title), ...items.map((item) => `  ${fitted(shown(item), width - 2)}`));
   if (resting.length > 0)
@@ -156,6 +157,13 @@ function recordInLines({ record, about, acts, resting, neighbours }: RecordAnswe
     );
   lines.push('', ...acts.flatMap((act) => actInLines(act, context)));
   return lines;
+}
+
+function borneInWords({ person, link, why }: Borne): string {
+  if (person === null && link === null) return 'Nobody’s yet. Who it may be: heldby careers';
+  const who = person === null ? 'Taken from everybody' : `Borne by ${shown(person.name)} (${person.id})`;
+  if (link === null) return `${who}, as it was recorded.`;
+  return `${who}, by decision ${link}${why === null ? '' : `: ${shown(why)}`}. To take it back: heldby withdraw ${link} --why TEXT`;
 }
 
 function listInLines(records: readonly ListedRecord[], width: number, context: Context): string[] {
@@ -185,14 +193,23 @@ function actInLines(act: ActRow, context: Context): string[] {
 
 /** RFC 4180; every field that a spreadsheet could take for a formula is led by an apostrophe. */
 function csv(records: readonly ListedRecord[]): string {
-  const columns = ['id', 'key', ...new Set(records.flatMap(({ fields }) => Object.keys(fields)))];
+  const columns = [
+    'id',
+    'key',
+    ...new Set(records.flatMap(({ fields }) => Object.keys(fields))),
+    ...(records.some(({ borneBy }) => borneBy !== undefined) ? ['borneBy'] : []),
+  ];
   const cell = (value: unknown): string => {
     const text = value === undefined || value === null ? '' : said(value);
     const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
     return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
   };
   const rows = records.map((record) =>
-    columns.map((column) => cell(column === 'id' ? record.id : column === 'key' ? record.key : record.fields[column])),
+    columns.map((column) =>
+      cell(
+        column === 'id' || column === 'key' || column === 'borneBy' ? (record[column] ?? null) : record.fields[column],
+      ),
+    ),
   );
   return [columns, ...rows].map((row) => row.join(',')).join('\r\n');
 }

@@ -1,10 +1,12 @@
 import fc from 'fast-check';
-import { beforeAll, describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test, vi } from 'vitest';
 import type { LinkageInput, ListEntry } from '../../../src/careers/linkage/entries.ts';
 import { linkEntries } from '../../../src/careers/linkage/link-entries.ts';
 import type { Linkage } from '../../../src/careers/linkage/linkage.ts';
 import { generatedService, seededChance, USUAL_FAULTS } from './generated-service.ts';
 import { areOne, editionOf, entryOf, isoDate, type Line, listed, partition, yearly } from './listed.ts';
+
+vi.setConfig({ hookTimeout: 60_000 });
 
 /** A service of 150 years among whose lines those that are asked about stand, so that there is something to learn from. */
 const service = generatedService(4000, 11, { ...USUAL_FAULTS, surnames: 300 });
