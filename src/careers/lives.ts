@@ -97,14 +97,21 @@ export function lifeConflicts(
     .map(inOrder)
     .sort((a, b) => a.length - b.length || firstDifference(a, b, place));
   const already = new Set(claims.flatMap((_, k) => (alreadyAside.has(name(k)) ? [k] : [])));
-  const open = sets.filter((set) => !set.some((k) => already.has(k)));
-  const aside = new Set([...already, ...cheapestWayOut(open, prices)]);
+  const isCleared = (set: readonly number[]): boolean => set.some((k) => already.has(k));
+  const open = sets.filter((set) => !isCleared(set));
   const say = (k: number): LifeClaim => {
     const { id, part, claim, weight, person } = claims[k] as Recorded;
     return { id, part, claim, weight, person };
   };
-  const explained = explainSets(sets, () => true, aside, prices, sets.length);
-  return { conflicts: explained.map((one) => inWords(one, say)), complete: found.complete };
+  // What a career sets aside for reasons of its own is no part of the ways out of the others.
+  const cleared = sets.filter(isCleared);
+  const explained = [
+    ...explainSets(open, () => true, new Set(cheapestWayOut(open, prices)), prices, open.length),
+    ...explainSets(cleared, () => true, already, prices, cleared.length),
+  ];
+  const order = new Map<readonly number[], number>(sets.map((set, at) => [set, at]));
+  const inPlace = explained.sort((a, b) => (order.get(a.members) ?? 0) - (order.get(b.members) ?? 0));
+  return { conflicts: inPlace.map((one) => inWords(one, say)), complete: found.complete };
 }
 
 /** The place of each claim in the order of the ids of its records. */

@@ -6,7 +6,11 @@ import type { Concern, ConflictFound, SaidClaim } from './conflicts-found.ts';
 import { whyCheapest } from './conflicts-found.ts';
 
 /** What is known of a record beside its claims. */
-export type RecordAbout = { readonly key: string | null; readonly source: string | null };
+export type RecordAbout = {
+  readonly key: string | null;
+  readonly source: string | null;
+  readonly edition?: string | undefined;
+};
 
 /** Why a record was set aside by the researcher; undefined for one that they did not. */
 export type WhySetAside = (id: string) => string | undefined;
@@ -117,7 +121,7 @@ const idsOf = ({ entries, notices, nilSearches, conditions, born, died }: Career
 export function recordsAbout(evidence: CareerEvidence): ReadonlyMap<string, RecordAbout> {
   const about = new Map<string, RecordAbout>();
   for (const { id, key, edition } of [...evidence.entries, ...evidence.nilSearches])
-    about.set(id, { key: key ?? null, source: edition.series ?? null });
+    about.set(id, { key: key ?? null, source: edition.series ?? null, edition: edition.label });
   for (const { id, key } of [...evidence.notices, ...evidence.conditions])
     about.set(id, { key: key ?? null, source: null });
   for (const life of [evidence.born, evidence.died])
@@ -133,4 +137,5 @@ export const sayerFor =
     claim,
     part,
     source: about.get(id)?.source ?? null,
+    edition: about.get(id)?.edition,
   });

@@ -9,6 +9,8 @@ export type SaidClaim = {
   readonly part: string;
   /** The list that it stands in; null for what is not of a list. */
   readonly source: string | null;
+  /** The label of the edition that it stands in. */
+  readonly edition?: string | undefined;
 };
 
 /** A claim that gives way. */
@@ -49,14 +51,12 @@ const figure = (weight: number): string => String(Math.round(weight * 1000) / 10
 export function whyCheapest({
   wayOut,
   otherWayOut,
-  frees,
-}: Pick<Explained<{ readonly weight: number }>, 'wayOut' | 'otherWayOut' | 'frees'>): string {
+}: Pick<Explained<{ readonly weight: number }>, 'wayOut' | 'otherWayOut'>): string {
   const cost = total(wayOut);
-  const own = wayOut.length > 1 ? `all that is set aside weighs ${figure(cost)}` : `it weighs ${figure(cost)}`;
-  const clears = frees > 1 ? `; it clears ${frees} conflicts` : '';
-  if (otherWayOut === undefined) return `The least reliable: ${own}${clears}.`;
+  const own = `reliability ${figure(cost)}${wayOut.length > 1 ? ' in all' : ''}`;
+  if (otherWayOut === undefined) return `The least reliable: ${own}.`;
   const other = total(otherWayOut);
   return other > cost
-    ? `The least reliable: ${own}, the next best way out ${figure(other)}${clears}.`
-    : `As reliable as the next best way out (${own}); of equals the later source gives way${clears}.`;
+    ? `The least reliable way out: ${own}, against ${figure(other)} for the next best.`
+    : `As reliable as the next best way out (${own}); of equals the later source gives way.`;
 }

@@ -30,7 +30,12 @@ export type ConflictsAnswer = {
   /** How many people and objects have conflicts. */
   readonly people: number;
   readonly objects: number;
+  /** What a claim of each kind counts for when it is weighed which of them gives way. */
+  readonly reliability: Readonly<Record<Reliable, number>>;
 };
+
+const RELIABLE = ['life', 'notice', 'dated', 'listing', 'nil', 'hearsay'] as const;
+type Reliable = (typeof RELIABLE)[number];
 
 export type Progress = (done: number, of: number) => void;
 
@@ -55,7 +60,10 @@ export function conflictsOf(db: Db, words: string | undefined, progress: Progres
   }
   for (const object of asked?.object === undefined ? (asked ? [] : objectsWithDays(db)) : [asked.object])
     for (const conflict of conflictsOfObject(db, read, object, assumptions)) gathered.add(conflict);
-  return { of: asked?.concern ?? null, complete, ...gathered.answer() };
+  const reliability = Object.fromEntries(
+    RELIABLE.map((each) => [each, assumptions.values[`reliability.${each}`]]),
+  ) as Record<Reliable, number>;
+  return { of: asked?.concern ?? null, complete, ...gathered.answer(), reliability };
 }
 
 type Asked = { readonly concern: Concern; readonly people?: readonly number[]; readonly object?: number };
@@ -99,7 +107,7 @@ class Gathered {
     if (this.#decided.length < MOST_CONFLICTS) this.#decided.push(...decided);
   }
 
-  answer(): Omit<ConflictsAnswer, 'of' | 'complete'> {
+  answer(): Omit<ConflictsAnswer, 'of' | 'complete' | 'reliability'> {
     const sizes = [...this.#bySize.keys()].sort((a, b) => a - b);
     const conflicts = sizes.flatMap((size) => this.#bySize.get(size) ?? []).slice(0, MOST_CONFLICTS);
     return {

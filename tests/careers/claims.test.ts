@@ -19,28 +19,31 @@ const entry = { ...listed('e1', '1838-01-01', captain), page: '213', dated };
 
 describe('claims', () => {
   test.each<[words: string, claim: RecordedClaim]>([
-    ['listed as Captain, 2nd Fencibles, edition 1838, p. 213, as at 1838-01-01', listedClaim(entry, DEFAULTS)],
+    ['listed as Captain, 2nd Fencibles, edition 1838, p. 213, as at 1 January 1838', listedClaim(entry, DEFAULTS)],
     [
-      'listed as Major (brevet), edition 1838, as at 1838-01-01',
+      'listed as Major (brevet), edition 1838, as at 1 January 1838',
       listedClaim(listed('e1', '1838-01-01', major, { kind: 'brevet', corps: undefined }), DEFAULTS),
     ],
-    ['dated 1833-05-16 as Captain, 2nd Fencibles, edition 1838, p. 213', datedClaim(entry, dated, DEFAULTS)],
+    ['dated 16 May 1833 as Captain, 2nd Fencibles, edition 1838, p. 213', datedClaim(entry, dated, DEFAULTS)],
     [
-      'promoted Captain, 5th Rangers, 1839-02-08 (Gazette)',
+      'promoted Captain, 5th Rangers, 8 February 1839 (Gazette)',
       noticeClaim(notice('n1', 'promoted', '1839-02-08', { rank: captain, corps: '5th Rangers' }), 'start', DEFAULTS),
     ],
     [
-      'exchanged, Captain, 5th Rangers, 1839-02-08 (Gazette)',
+      'exchanged, Captain, 5th Rangers, 8 February 1839 (Gazette)',
       noticeClaim(notice('n1', 'exchanged', '1839-02-08', { rank: captain, corps: '5th Rangers' }), 'start', DEFAULTS),
     ],
-    ['placed on half-pay, 1839-02-08 (Gazette)', noticeClaim(notice('n1', 'half-pay', '1839-02-08'), 'end', DEFAULTS)],
     [
-      'resigned, 5th Rangers, 1839-02-08 (Gazette)',
+      'placed on half-pay, 8 February 1839 (Gazette)',
+      noticeClaim(notice('n1', 'half-pay', '1839-02-08'), 'end', DEFAULTS),
+    ],
+    [
+      'resigned, 5th Rangers, 8 February 1839 (Gazette)',
       noticeClaim(notice('n1', 'resigned', '1839-02-08', { corps: '5th Rangers' }), 'end', DEFAULTS),
     ],
     ['born 1812-01-01/1812-12-31', lifeClaim(life('p1', '1812-01-01', '1812-12-31'), 'born', DEFAULTS)],
-    ['died 1871-03-04 (Gazette)', lifeClaim(notice('n1', 'died', '1871-03-04'), 'died', DEFAULTS)],
-    ['not found in edition 1836, as at 1836-01-01', nilClaim(notFound('s1', '1836-01-01'), DEFAULTS)],
+    ['died 4 March 1871 (Gazette)', lifeClaim(notice('n1', 'died', '1871-03-04'), 'died', DEFAULTS)],
+    ['not found in edition 1836, as at 1 January 1836', nilClaim(notFound('s1', '1836-01-01'), DEFAULTS)],
     ['at least 730 days in post as Lieutenant', conditionClaim(condition('c1', lieutenant, 730), DEFAULTS)],
     [
       'at least 30 and at most 900 days in post as Lieutenant',

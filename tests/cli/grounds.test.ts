@@ -56,7 +56,7 @@ endLatest: Lieutenant, 2nd Fencibles ended at the latest on 8 February 1837
 └─ Captain, 2nd Fencibles began at the latest on 8 February 1837  p1.2
    └─ dated 8 Feb. 1837 as Captain, 2nd Fencibles, edition 1838, p. 210  e2
       └─ J. P. Ferrand, Captain, 2nd Fencibles, dated 8 Feb. 1837, Annual List
-         of the Coast Survey 1838, p. 210, p1  e2
+         of the Coast Survey 1838, p. 210, p1 Julian Peter Ferrand  e2
          ├─ Annual List of the Coast Survey 1838, as at 1838-01-01  ed3
          │  ├─ Annual List of the Coast Survey, army  s1
          │  │  └─ ${act()}

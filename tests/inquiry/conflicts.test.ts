@@ -210,9 +210,10 @@ test('each member is a sentence with its source, and says why it gives way', () 
     {
       id: 'e1',
       key: 'first',
-      claim: 'listed as Lieutenant, 2nd Fencibles, edition 1834, p. 213, as at 1834-01-01',
+      claim: 'listed as Lieutenant, 2nd Fencibles, edition 1834, p. 213, as at 1 January 1834',
       part: 'listed',
       source: 'Annual List of the Coast Survey',
+      edition: '1834',
     },
     {
       id: 'e3',
@@ -220,12 +221,13 @@ test('each member is a sentence with its source, and says why it gives way', () 
       claim: 'dated 3 March 1833 as Captain, 2nd Fencibles, edition 1838, p. 210',
       part: 'dated',
       source: 'Annual List of the Coast Survey',
+      edition: '1838',
     },
   ]);
   expect(conflicts).toHaveLength(2);
   expect(conflicts[0]).toMatchObject({
     frees: 2,
-    setAside: [{ id: 'e3', why: 'The least reliable: it weighs 4, the next best way out 6; it clears 2 conflicts.' }],
+    setAside: [{ id: 'e3', why: 'The least reliable way out: reliability 4, against 6 for the next best.' }],
     otherWayOut: [{ id: 'e1' }, { id: 'e2' }],
   });
 });

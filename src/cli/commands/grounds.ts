@@ -116,8 +116,13 @@ function figureInLines(
 /** Branches of one kind drawn; the rest are counted. */
 const MOST_BRANCHES = 16;
 
+/** Claims that a note names are not traced any further: `conflicts` tells what they contradict. */
+const MOST_NAMED = 6;
+
 function branchOf({ what, says, id, grounds }: Ground, depth: number): Branch {
-  const under = depth > 0 ? grounds.slice(0, MOST_BRANCHES).map((each) => branchOf(each, depth - 1)) : [];
+  const isNaming = what === 'note' && grounds.length > 0 && grounds.every((each) => each.what === 'claim');
+  const [most, deeper] = isNaming ? [MOST_NAMED, 0] : [MOST_BRANCHES, depth - 1];
+  const under = depth > 0 ? grounds.slice(0, most).map((each) => branchOf(each, deeper)) : [];
   const more = depth > 0 ? grounds.length - under.length : 0;
   return {
     text: id === null || what === 'act' || what === 'assumption' ? says : `${says}  ${id}`,

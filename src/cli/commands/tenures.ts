@@ -39,7 +39,7 @@ const days = ({ from, to }: { readonly from: string | null; readonly to: string 
 const withoutPost = (kind: string): boolean => kind === 'half-pay' || kind === 'retired';
 
 function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: boolean): string {
-  const { strong, faint, doubtful, bad } = context.style;
+  const { strong, faint, doubtful } = context.style;
   const width = widthOf(context);
   const { person, also, tenures, conflicts, unused } = answer;
   const lines = [strong(shown(`${person.name}  ${person.id}${also.map(({ id }) => ` = ${id}`).join('')}`)), ''];
@@ -73,22 +73,8 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
         ),
       );
   }
-  for (const { aside, others } of byWhatGivesWay(conflicts)) {
-    lines.push('', bad('These cannot all be true:'));
-    for (const { id, claim } of [...aside, ...others]) {
-      lines.push(
-        ...wrapped(`${shown(claim)}  ${id}`, width - 4).map((line, index) => `  ${index === 0 ? '·' : ' '} ${line}`),
-      );
-    }
-    for (const { id, claim } of aside) {
-      lines.push(
-        ...wrapped(`Set aside, as the least reliable: ${shown(claim)}  ${id}`, width - 2).map((line) =>
-          doubtful(`  ${line}`),
-        ),
-      );
-    }
-  }
-  if (answer.conflictsBeyond > 0) lines.push(`… and ${answer.conflictsBeyond} more conflicts`);
+  if (tenures.some(({ provisional }) => provisional)) lines.push('', ...wrapped(PROVISIONAL, width).map(faint));
+  if (conflicts.length > 0) lines.push('', ...contradictionsInLines(answer, context));
   if (unused.length > 0)
     lines.push(
       '',
@@ -104,22 +90,29 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
   return lines.join('\n');
 }
 
-/** Conflicts that one and the same claim would clear are told together: what gives way, and all that speaks against it. */
-function byWhatGivesWay(conflicts: TenuresAnswer['conflicts']) {
-  const groups = new Map<string, { aside: readonly Said[]; others: Map<string, Said> }>();
-  for (const { members, setAside } of conflicts) {
-    const signature = JSON.stringify(setAside);
-    const group = groups.get(signature) ?? { aside: setAside, others: new Map<string, Said>() };
-    groups.set(signature, group);
-    for (const member of members) {
-      const text = `${member.id} ${member.claim}`;
-      if (!setAside.some(({ id, claim }) => `${id} ${claim}` === text)) group.others.set(text, member);
-    }
-  }
-  return [...groups.values()].map(({ aside, others }) => ({ aside, others: [...others.values()] }));
-}
+const PROVISIONAL = 'Provisional: these days would be others if other records were set aside instead.';
 
-type Said = TenuresAnswer['conflicts'][number]['members'][number];
+/** Claims that give way that are named. */
+const MOST_NAMED = 8;
+
+/** What gives way, once; against what, is told by `conflicts`. */
+function contradictionsInLines({ person, conflicts, conflictsBeyond }: TenuresAnswer, context: Context): string[] {
+  const { bad, doubtful, faint } = context.style;
+  const width = widthOf(context);
+  const aside = new Set(conflicts.flatMap(({ setAside }) => setAside.map(({ id, claim }) => `${claim}  ${id}`)));
+  const count = conflicts.length + conflictsBeyond;
+  const heading = `Records contradict each other (${count} ${count === 1 ? 'conflict' : 'conflicts'}). Left out as the least reliable:`;
+  return [
+    ...wrapped(heading, width).map(bad),
+    ...[...aside]
+      .slice(0, MOST_NAMED)
+      .flatMap((text) =>
+        wrapped(shown(text), width - 4).map((line, index) => doubtful(`  ${index === 0 ? '·' : ' '} ${line}`)),
+      ),
+    ...(aside.size > MOST_NAMED ? [faint(`    … and ${aside.size - MOST_NAMED} more`)] : []),
+    `What they contradict, and what else could give way: heldby conflicts ${person.id}`,
+  ];
+}
 
 const onGrounds = (earliest: readonly string[], latest: readonly string[]): string => {
   const named = (ids: readonly string[]) => (ids.length === 0 ? 'nothing' : ids.join(' '));
