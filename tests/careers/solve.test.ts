@@ -160,7 +160,7 @@ const open = (day: number): number => (day <= -3 ? -Infinity : day >= 15 ? Infin
 const isSimple = (random: Random): boolean => solveCareer(recordsOf(random), DEFAULTS).tenures.length === random.posts;
 
 describe('solveCareer against every assignment of days', () => {
-  test('conflicts are all the minimal ones, and what is set aside weighs the least', () => {
+  test('conflicts are all the minimal ones, and what is set aside weighs the least', { timeout: 300_000 }, () => {
     let conflicting = 0;
     fc.assert(
       fc.property(anyCareer, (random) => {
@@ -179,9 +179,9 @@ describe('solveCareer against every assignment of days', () => {
         expect(weight).toBe(leastSetAside(random.statements, masks));
         if (expected.length > 0) conflicting++;
       }),
-      { seed: 7, numRuns: 200 },
+      { seed: 7, numRuns: 1000 },
     );
-    expect(conflicting).toBeGreaterThan(60);
+    expect(conflicting).toBeGreaterThan(300);
   });
 
   test('provisional is what another way out would change', () => {

@@ -53,10 +53,10 @@ export const FIELDS: readonly Field[] = [
   {
     name: 'rank',
     levels: [
-      level('the same', 0.84),
+      level('the same', 0.849),
       level('the next one up', 0.1),
       level('further up', 0.02),
-      level('down', 0.01),
+      level('down', 0.001),
       level('another, in no order', 0.01),
       level('in another service', 0.01),
       level('as in a line further off', 0.01),
@@ -97,6 +97,7 @@ export const LEVELS = 43;
 export const SUFFIX_ELDER = 2;
 export const SUFFIX_YOUNGER = 3;
 export const SUFFIX_AGAIN = 4;
+export const RANK_DOWN = 3;
 export const RANK_AGAIN = 6;
 export const DATED_AGAIN = 5;
 export const CORPS_AGAIN = 2;

@@ -7,6 +7,8 @@ import {
   DATED_FIELDS,
   FIELDS,
   FORENAMES_FIELD,
+  RANK,
+  RANK_DOWN,
   RANK_FIELD,
   SENIORITY_FIELD,
   SUFFIX,
@@ -45,9 +47,10 @@ export function joinGrounds(
     });
   }
   if (namesakeBits > 0) {
+    const field = fields.levels[RANK_FIELD] === RANK + RANK_DOWN ? 'rank' : 'suffix';
     const level = 'may be that of a namesake';
-    const text = `suffix: ${level}, so that name and corps tell less`;
-    grounds.push({ field: 'suffix', level, bits: -namesakeBits, text });
+    const text = `${field}: ${level}, so that name and corps tell less`;
+    grounds.push({ field, level, bits: -namesakeBits, text });
   }
   grounds.push(gapGround(ground, worth, tail, head));
   return grounds;

@@ -2,7 +2,7 @@ import { blocksBy } from './blocks.ts';
 import { newChains } from './chains.ts';
 import type { Coded } from './coded.ts';
 import { comparer } from './comparison.ts';
-import { expected, sharesOfStrangers, weightsOfPairs, weightsSeen } from './estimate.ts';
+import { expected, newness, sharesOfStrangers, weightsOfPairs, weightsSeen } from './estimate.ts';
 import { PRIOR_PAIRS } from './fields.ts';
 import type { Ground } from './ground.ts';
 import type { Learned } from './learned.ts';
@@ -64,13 +64,21 @@ export function learn(ground: Ground): Learned {
     shares = sharesOf(coded, near, bearers(ground, blocks, sample, chains.previous, seen), menIn(coded, seen));
     const next: Learned = { weights: learned.weights, staying, shares, comparer: comparerFor(shares) };
     const surname = expected(pairs, next.weights, priorOf(pairs, worthOf(ground, next, chains).gapBits));
-    learned = { ...next, weights: weightsSeen(seen, any, surname) };
+    const firsts = firstLines(coded, solved, chains.previous);
+    const fresh = strangers(coded, singles, next.comparer, (at) => firsts.has(at));
+    learned = { ...next, weights: weightsSeen(seen, any, surname, newness(fresh, firsts.size, any)) };
   }
   return learned;
 }
 
 const priorOf = ({ tail, head }: Pairs, gapBits: (tail: number, head: number) => number): Float64Array =>
   Float64Array.from(tail, (at, pair) => gapBits(at, head[pair] as number));
+
+/** The first lines of the men of these blocks, but for those who stand in the first edition that there is. */
+function firstLines({ step, editions }: Coded, blocks: readonly Int32Array[], previous: Int32Array): Set<number> {
+  const isNew = (at: number): boolean => (previous[at] as number) < 0 && editions.isFirst[step[at] as number] !== 1;
+  return new Set(blocks.flatMap((block) => [...block].filter(isNew)));
+}
 
 /** Surnames in an order that their spelling alone decides, up to SAMPLE_ENTRIES. */
 function sampleOf({ count, surnames }: Coded, blocks: ReadonlyMap<number, Int32Array>): readonly number[] {

@@ -21,8 +21,16 @@ const MOST_PAIRS = 150_000;
 /** Editions beyond a line in which the same man is looked for, to learn how his lines agree. */
 const STEPS_ON = 2;
 
-/** Pairs of any two lines of editions near each other with different surnames: nearly all are two men. */
-export function strangers(coded: Coded, singles: Profiles, compare: Comparer): Pairs {
+/**
+ * Pairs of any two lines of editions near each other with different surnames: nearly all are two men.
+ * @param isWanted whether a line may be the later of the two.
+ */
+export function strangers(
+  coded: Coded,
+  singles: Profiles,
+  compare: Comparer,
+  isWanted: (at: number) => boolean = () => true,
+): Pairs {
   const starts = stepStarts(coded);
   const pick = seeded(20_011);
   const tail: number[] = [];
@@ -33,7 +41,7 @@ export function strangers(coded: Coded, singles: Profiles, compare: Comparer): P
     const [from, until] = [starts[step], starts[step + 1]];
     if (from === undefined || until === undefined || from >= until) continue;
     const other = from + pick(until - from);
-    if (coded.surname[one] === coded.surname[other]) continue;
+    if (coded.surname[one] === coded.surname[other] || !isWanted(other)) continue;
     tail.push(one);
     head.push(other);
   }

@@ -4,8 +4,13 @@ import type { Coded } from './coded.ts';
 import { type Comparison, newComparison } from './comparison.ts';
 import {
   CORPS_FIELD,
+  DATED,
+  DATED_FIELDS,
   FIELD_COUNT,
   FORENAMES_FIELD,
+  RANK,
+  RANK_DOWN,
+  RANK_FIELD,
   SUFFIX,
   SUFFIX_ELDER,
   SUFFIX_FIELD,
@@ -134,16 +139,32 @@ export function worthOf(ground: Ground, learned: Learned, chains: Chains): Worth
 }
 
 /**
- * A suffix is there to tell namesakes apart, who are often kin and in one corps. So where it has changed, two men agree in
- * name and corps not by chance, but as often as a new man is such a namesake: what they agree in beyond that is taken off.
+ * Sons and nephews follow into the corps of their kin under the same name: of so many men who come new one bears the whole
+ * name of a man of his corps. Judgement.
+ */
+const NEW_MEN_TO_A_NAMESAKE = 500;
+
+/**
+ * What two men agree in not by chance, but because they are kin, is taken off.
+ * 1. A suffix is there to tell namesakes apart, who are often kin and in one corps: where it has changed, they agree in name
+ * and corps as often as a new man is such a namesake.
+ * 2. Nobody goes down the ladder: where the rank is lower, and not under the old date, it may be that of a son who came new.
  */
 function takenOff(weights: Weights, comparison: Comparison, nameBits: number, log2Namesake: number): number {
-  const level = comparison.levels[SUFFIX_FIELD] as number;
-  if (level !== SUFFIX + SUFFIX_ELDER && level !== SUFFIX + SUFFIX_YOUNGER) return 0;
-  const agreed =
-    nameBits + fieldBits(weights, comparison, SUFFIX_FIELD) + Math.max(0, fieldBits(weights, comparison, CORPS_FIELD));
-  return Math.max(0, agreed - (Math.log2(weights.m[level] as number) - log2Namesake));
+  const { levels } = comparison;
+  const suffix = levels[SUFFIX_FIELD] as number;
+  const agreed = nameBits + Math.max(0, fieldBits(weights, comparison, CORPS_FIELD));
+  if (suffix === SUFFIX + SUFFIX_ELDER || suffix === SUFFIX + SUFFIX_YOUNGER)
+    return Math.max(
+      0,
+      agreed + fieldBits(weights, comparison, SUFFIX_FIELD) - (Math.log2(weights.m[suffix] as number) - log2Namesake),
+    );
+  return isLower(comparison) ? Math.max(0, agreed - Math.log2(NEW_MEN_TO_A_NAMESAKE)) : 0;
 }
+
+/** Whether the later line has a lower rank, and not under the date of the earlier one. */
+const isLower = ({ levels }: Comparison): boolean =>
+  levels[RANK_FIELD] === RANK + RANK_DOWN && levels[DATED_FIELDS.otherRank] !== DATED.otherRank;
 
 /** BOUND or IMPOSSIBLE, by what was decided about two careers that hold bound entries; undefined where nothing was. */
 function decision(

@@ -6,7 +6,7 @@ import type { Linkage } from '../../../src/careers/linkage/linkage.ts';
 import { generatedService, seededChance, USUAL_FAULTS } from './generated-service.ts';
 import { areOne, editionOf, entryOf, isoDate, type Line, listed, partition, yearly } from './listed.ts';
 
-vi.setConfig({ hookTimeout: 60_000 });
+vi.setConfig({ hookTimeout: 120_000, testTimeout: 240_000 });
 
 /** A service of 150 years among whose lines those that are asked about stand, so that there is something to learn from. */
 const service = generatedService(4000, 11, { ...USUAL_FAULTS, surnames: 300 });
@@ -79,6 +79,9 @@ const lines: Line[] = [
   // 15
   ...yearly('t', 1800, 1802, { ...captain, dated: '1798-03-07', corps: '31 Fencibles', name: 'Yarnold, Ambrose' }),
   ...yearly('t', 1803, 1806, { ...captain, dated: '1798-03-07', corps: '31 Fencibles', name: 'Wexcombe, Ambrose' }),
+  // 16
+  ...yearly('u', 1800, 1803, { ...captain, rank: 'Major', dated: '1790-05-16', name: 'Zorrick, Hugh' }),
+  ...yearly('v', 1804, 1809, { ...ensign, dated: '1803-08-07', name: 'Zorrick, Hugh' }),
 ];
 
 describe('lines among a service', () => {
@@ -124,6 +127,12 @@ describe('lines among a service', () => {
 
   test('13. whose person is known is told', () =>
     expect(found.people.find(({ entries }) => entries.includes('q1800'))?.persons).toEqual(['p7']));
+
+  test('16. a son who comes new when his father has gone is not taken for him without being asked', () => {
+    const person = found.people.findIndex(({ entries }) => entries.includes('u1803'));
+    const join = found.joins(person).find(({ earlier }) => earlier === 'u1803');
+    expect(join?.decision ?? 'apart').not.toBe('certain');
+  });
 
   test('15. it is proposed', () => {
     const change = found.nameChanges().find(({ last }) => last === 't1802');
