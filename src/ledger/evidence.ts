@@ -16,7 +16,7 @@ import { asEvidence } from '../time/evidence-date.ts';
 import { readDate } from '../time/read-date.ts';
 import { type Day, NO_START, type Span } from '../time/span.ts';
 import { type EntryRow, entriesOfPeople } from './entries.ts';
-import { ladderOf } from './ladders.ts';
+import { ladderOf, rankOnLadder } from './ladders.ts';
 import type { Db } from './open.ts';
 
 /** Reads the evidence on careers; what many people share (editions, ranks, corps, dates) is read once. */
@@ -49,8 +49,24 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   const rankRow = db.prepare('SELECT service, text, rank FROM rank_style WHERE id = ?');
   const rank = memo((id: number): Rank => {
     const row = rankRow.get(id) as { service: string; text: string; rank: string };
-    return ladder(row.service).ranks.find((each) => each.rank.id === row.rank)?.rank ?? openRank(row.service, row.text);
+    return rankOnLadder(ladder(row.service), row) ?? openRank(row.service, row.text);
   });
+  const rankIn = memo((signature: string): Rank => {
+    const [id, service] = JSON.parse(signature) as [number, string];
+    const row = rankRow.get(id) as { text: string; rank: string };
+    return rankOnLadder(ladder(service), row) ?? openRank(service, row.text);
+  });
+  const servicesEver = db
+    .prepare('SELECT DISTINCT s.service FROM edition AS e JOIN series AS s ON s.id = e.series_id WHERE e.id = ?')
+    .pluck();
+  const formerServices = memo((edition: number) => new Set(servicesEver.all(edition)));
+  /** The rank of a line: where the service of its list was corrected, the line is of the service that it has now. */
+  const rankListed = (id: number, of: Edition): Rank => {
+    const recorded = rank(id);
+    return recorded.service !== of.service && formerServices(of.row).has(recorded.service)
+      ? rankIn(JSON.stringify([id, of.service]))
+      : recorded;
+  };
   const corpsRow = db.prepare('SELECT text FROM corps_style WHERE id = ?').pluck();
   const corpsText = memo((id: number) => corpsRow.get(id));
   let resolver: ReturnType<typeof resolverOf> | undefined;
@@ -69,7 +85,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     id: `e${row.id ?? row.row}`,
     key: row.key ?? undefined,
     edition: edition(row.edition_id),
-    rank: rank(row.rank_id),
+    rank: rankListed(row.rank_id, edition(row.edition_id)),
     corps: row.corps_id === null ? undefined : corps(row.corps_id, edition(row.edition_id).asAt.span),
     kind: (row.appointment ?? 'substantive') as ListedEntry['kind'],
     dated: row.dated_id === null ? undefined : date(row.dated_id),
@@ -121,6 +137,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   return {
     edition,
     rank,
+    rankListed,
     corps,
     date,
     entryOf,

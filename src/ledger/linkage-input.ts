@@ -95,7 +95,7 @@ export function linkageSource(
       surname,
       forenames,
       suffix,
-      rank: read.rank(rankId),
+      rank: read.rankListed(rankId, read.edition(editionId)),
       corps: corpsId === null ? undefined : read.corps(corpsId, (editions[edition] as ListEdition).asAt),
       kind: (appointment ?? 'substantive') as ListEntry['kind'],
       dated: datedId === null ? undefined : read.date(datedId),

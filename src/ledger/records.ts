@@ -9,6 +9,7 @@ import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from '.
 import type { Act, Cell } from './journal.ts';
 import { type Field, KINDS, type Kind, kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
+import { watchRanks } from './rank-checks.ts';
 import { resolveAny, resolveRef } from './refs.ts';
 
 /** What somebody says of a record, by the names of its fields: texts, numbers, lists of texts; null: nothing. */
@@ -154,6 +155,7 @@ export function amendRecord(into: Recording, kind: Kind, id: number, change: Dra
   )
     return false;
   checkRecord(into.db, kind, cells, id);
+  const lookAgain = watchRanks(into.db, kind, current);
   const key = (current['key'] ?? null) as string | null;
   let row: number;
   if (kind.kind === 'entry') [row] = addEntries(into.db, into.act, [entryOf(into, cells, key, id)]) as [number];
@@ -171,6 +173,8 @@ export function amendRecord(into: Recording, kind: Kind, id: number, change: Dra
       why,
     });
   }
+  into.act.flush();
+  lookAgain();
   return true;
 }
 
@@ -186,6 +190,7 @@ export function withdrawRecord(into: Recording, kind: Kind, id: number, why: str
       'Withdraw or amend those first.',
     );
   }
+  const lookAgain = watchRanks(into.db, kind, current);
   into.act.insert('replaced', {
     row: freeNumber(into, 'replaced'),
     kind: kind.table,
@@ -194,6 +199,8 @@ export function withdrawRecord(into: Recording, kind: Kind, id: number, why: str
     field: null,
     why,
   });
+  into.act.flush();
+  lookAgain();
 }
 
 /** Ids of the current records that name this one. */

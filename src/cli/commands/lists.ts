@@ -24,6 +24,7 @@ export function register(program: Command, context: Context): void {
       },
       { flags: '--lag <days>', field: 'lagDays', about: 'how many days the list can lag behind events' },
     ],
+    tell: async (db, id) => (await import('../service-notes.ts')).serviceNote(db, id),
     example: ['heldby series add "Annual List of the Coast Survey" --service army --lag 60'],
   });
 

@@ -34,6 +34,7 @@ export function register(program: Command, context: Context): void {
         about: 'whether the style is kept after leaving: yes, sometimes, no',
       },
     ],
+    tell: async (db, id) => (await import('../service-notes.ts')).ladderNote(db, id),
     example: ['heldby rank add lighthouses "Principal Keeper" --order 20 --abbreviation "Princ. Kpr."'],
   });
   const corps = program.command('corps').description('corps and their titles');
