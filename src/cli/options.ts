@@ -1,4 +1,6 @@
 import type { Command } from 'commander';
+import { withKeys } from '../inquiry/keys.ts';
+import type { Db } from '../ledger/open.ts';
 import type { CommonOptions, Context } from './context.ts';
 
 /** Adds the options that every command takes, also behind the command's own name. */
@@ -23,3 +25,6 @@ export const example = (...lines: string[]): string =>
   `\nExample:\n${lines.map((line) => `  ${line}`).join('\n')}\n\nExit status: as for every command, see heldby --help.`;
 
 export const printJson = (context: Context, value: unknown): void => context.out(JSON.stringify(value, null, 2));
+
+/** An answer on records of a ledger: the key of each stands beside its id. */
+export const printAnswer = (context: Context, db: Db, value: unknown): void => printJson(context, withKeys(db, value));

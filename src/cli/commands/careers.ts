@@ -17,7 +17,7 @@ import type { Db } from '../../ledger/open.ts';
 import { recordPlacings } from '../../ledger/placings.ts';
 import { careersInLines, changeInLines, counted, csvOf, doubtInLines, weightsInLines } from '../careers-words.ts';
 import { actNumber, asking, type Context, recordingIn } from '../context.ts';
-import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
+import { example, optionsOf, printAnswer, printJson, recordingOptions } from '../options.ts';
 import { type RecordingOptions, recordAct } from '../record-command.ts';
 
 type CareersOptions = RecordingOptions & {
@@ -107,7 +107,7 @@ function propose(db: Db, whole: Whole, context: Context, options: CareersOptions
   }
   const many = options.csv ? Number.MAX_SAFE_INTEGER : limitOf(options, options.json ? IN_JSON : SHOWN);
   const answer = careersInAnswer(found, { people: options.csv ? 0 : many, doubts: many });
-  if (options.json) printJson(context, { ...answer, about: about(db, options) });
+  if (options.json) printAnswer(context, db, { ...answer, about: about(db, options) });
   else if (options.csv) context.out(csvOf(answer));
   else context.out(careersInLines(answer, options.review === true, context).join('\n'));
 }

@@ -7,7 +7,7 @@ import { defaultStyle } from '../../report/style.ts';
 import { wordsOf } from '../../report/words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { bulleted, changedLots, lotLines } from '../lot-changes.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 
 type ChangesOptions = CommonOptions & { readonly records?: true };
 
@@ -35,7 +35,7 @@ export function register(program: Command, context: Context): void {
           const style = defaultStyle();
           const lots = options.records ? [] : changedLots(...states, undefined, style);
           if (options.json) {
-            printJson(context, { from: actNumber(first), to: last, acts, records, lots });
+            printAnswer(context, after, { from: actNumber(first), to: last, acts, records, lots });
             return;
           }
           const words = wordsOf(style);

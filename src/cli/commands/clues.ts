@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { type ClueAnswer, type CluesAnswer, cluesIn } from '../../inquiry/clues.ts';
+import { withKeys } from '../../inquiry/keys.ts';
 import { parseId } from '../../ledger/kinds.ts';
 import { asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { forceInWords } from '../force-words.ts';
@@ -37,7 +38,7 @@ export function register(program: Command, context: Context): void {
 /** Words are searched without a ledger where there is none; then only the shelf that ships is known. */
 async function answered(context: Context, options: CommonOptions, words: string): Promise<CluesAnswer> {
   try {
-    return await asking(context, options, (db) => cluesIn(db, words));
+    return await asking(context, options, (db) => withKeys(db, cluesIn(db, words)));
   } catch (error) {
     const none = error instanceof HeldbyError && error.code === 'NO_LEDGER';
     if (!none || options.ledger !== undefined || parseId(words.trim()) !== undefined) throw error;

@@ -5,7 +5,7 @@ import { type ConflictsAnswer, conflictsOf } from '../../inquiry/conflicts.ts';
 import { csvLine } from '../../report/csv.ts';
 import { conflictGroups, decidedInLines, groupInLines, inLists, inOneList, isSame } from '../conflict-words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { shown, wrapped } from '../text.ts';
 
 type ConflictsOptions = CommonOptions & { readonly limit?: string; readonly csv?: true };
@@ -44,7 +44,7 @@ ${example('heldby conflicts', 'heldby conflicts "Julian Peter Ferrand"', 'heldby
         });
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
-          printJson(context, { ...answer, about: aboutAnswer(db, asOf) });
+          printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
         } else if (options.csv) context.out(csvOf(answer));
         else context.out(conflictsInWords(answer, limit, context).join('\n'));
       });

@@ -12,7 +12,7 @@ import type { Draft } from '../../ledger/records.ts';
 import { resolveRef } from '../../ledger/refs.ts';
 import { asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { forceInWords } from '../force-words.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { addRecordCommand } from '../record-command.ts';
 import { shown, wrapped } from '../text.ts';
 
@@ -108,7 +108,7 @@ export function register(program: Command, context: Context): void {
       const options = optionsOf<CommonOptions>(find);
       return asking(context, options, (db) => {
         const facts = factsLike(shelf(db), words.join(' '));
-        if (options.json) printJson(context, { facts: facts.map(factInAnswer) });
+        if (options.json) printAnswer(context, db, { facts: facts.map(factInAnswer) });
         else
           context.out(
             facts.flatMap((each) => factInLines(each, context)).join('\n') || 'No fact of the shelf says so.',

@@ -4,7 +4,7 @@ import { aboutAnswer } from '../../inquiry/about.ts';
 import { type FindAnswer, findWords } from '../../inquiry/find.ts';
 import { kindNamed } from '../../ledger/kinds.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { fitted, padded, shown, widthOfText } from '../text.ts';
 
 const LISTED = 20;
@@ -31,7 +31,7 @@ export function register(program: Command, context: Context): void {
           );
         const answer = findWords(db, words.join(' '), limit);
         if (options.json)
-          printJson(context, {
+          printAnswer(context, db, {
             ...answer,
             about: aboutAnswer(db, options.asOf === undefined ? undefined : actNumber(options.asOf)),
           });

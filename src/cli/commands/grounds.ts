@@ -4,7 +4,7 @@ import { aboutAnswer } from '../../inquiry/about.ts';
 import { FIGURES, type FigureAnswer, type GroundsAnswer, groundsOf } from '../../inquiry/grounds.ts';
 import type { Ground } from '../../inquiry/grounds-tree.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { shown, table, wrapped } from '../text.ts';
 import { type Branch, tree } from '../tree.ts';
 
@@ -50,7 +50,7 @@ export function register(program: Command, context: Context): void {
         const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
         const about = aboutAnswer(db, asOf);
         const answer = groundsOf(db, words, figure, options.without);
-        if (options.json) printJson(context, { ...answer, about });
+        if (options.json) printAnswer(context, db, { ...answer, about });
         else context.out(groundsInLines(answer, depth, context).join('\n'));
       });
     });

@@ -8,7 +8,7 @@ import { seriesNameOf } from '../../ledger/known-editions.ts';
 import type { Db } from '../../ledger/open.ts';
 import { resolveRef } from '../../ledger/refs.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { percent, shown, wrapped } from '../text.ts';
 
 type LookupsOptions = CommonOptions & {
@@ -57,7 +57,7 @@ export function register(program: Command, context: Context): void {
         });
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
-          printJson(context, { ...answer, about: aboutAnswer(db, asOf) });
+          printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
         } else {
           context.out(lookupsInLines(answer, context, options.cost !== undefined).join('\n'));
           for (const caution of answer.cautions)

@@ -5,7 +5,7 @@ import { type Axis, axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { spansLine, strip } from '../density-strip.ts';
 import { forceInWords } from '../force-words.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { daysOfAnswer, spanInWords } from '../span-words.ts';
 import { fitted, padded, shown, wrapped } from '../text.ts';
 
@@ -22,7 +22,7 @@ export function register(program: Command, context: Context): void {
         const answer = madeOf(db, words);
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
-          printJson(context, { ...answer, about: aboutAnswer(db, asOf) });
+          printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
         } else {
           context.out(madeInWords(answer, context).join('\n'));
           for (const caution of answer.cautions)

@@ -4,7 +4,7 @@ import { aboutAnswer } from '../../inquiry/about.ts';
 import { type ChainAnswer, type ProvenanceAnswer, provenanceOf } from '../../inquiry/provenance.ts';
 import { axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { dayInWords, daysOfAnswer, spanInWords } from '../span-words.ts';
 import { fitted, padded, percent, shown, wrapped } from '../text.ts';
 
@@ -24,7 +24,7 @@ export function register(program: Command, context: Context): void {
         const answer = provenanceOf(db, words, chainsWanted(options.chains));
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
-          printJson(context, { ...answer, about: aboutAnswer(db, asOf) });
+          printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
         } else {
           context.out(provenanceInLines(answer, context).join('\n'));
           for (const caution of answer.cautions)

@@ -7,7 +7,7 @@ import { resolveAny } from '../../ledger/refs.ts';
 import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { nearestOf } from '../nearest.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer, printJson } from '../options.ts';
 import { fitted, shown, table, wrapped } from '../text.ts';
 
 type ListOptions = CommonOptions & { readonly where?: string[]; readonly limit?: string; readonly csv?: true };
@@ -26,7 +26,7 @@ export function register(program: Command, context: Context): void {
       const options = optionsOf<CommonOptions>(show);
       return asking(context, options, (db) => {
         const answer = recordShown(db, words);
-        if (options.json) printJson(context, answer);
+        if (options.json) printAnswer(context, db, { ...answer, acts: answer.acts.map(actInAnswer) });
         else context.out(recordInLines(answer, context).join('\n'));
       });
     });
@@ -69,7 +69,7 @@ export function register(program: Command, context: Context): void {
             'Give a whole number, such as --limit 50.',
           );
         const found = listOf(db, kind, (options.where ?? []).map(filter), limit);
-        if (options.json) printJson(context, found);
+        if (options.json) printAnswer(context, db, found);
         else if (options.csv) context.out(csv(found.records));
         else {
           context.out(

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
+import { withKeys } from '../../inquiry/keys.ts';
 import { lotQuestions } from '../../inquiry/lot-questions.ts';
 import { objectNamed } from '../../inquiry/object-marks.ts';
 import { lotsInOrder, reportOf } from '../../inquiry/report.ts';
@@ -127,7 +128,7 @@ function printLots({ db, names, format, style, print, options }: Asked, context:
 function lotToPrint(db: Db, name: string, format: ReportFormat, style: Style, options: ReportOptions): LotToPrint {
   const ask = lotQuestions(db);
   try {
-    const lot = reportOf(db, name, asOfOf(options), ask);
+    const lot = withKeys(db, reportOf(db, name, asOfOf(options), ask));
     return { lot, timeline: holdsPicture(format, style) ? timelineOf(db, lot.object.id, ask) : undefined };
   } catch (error) {
     if (!(error instanceof HeldbyError) || error.code === 'REFERENCE' || error.code === 'AMBIGUOUS') throw error;

@@ -4,7 +4,7 @@ import { aboutAnswer } from '../../inquiry/about.ts';
 import { type SearchCell, type SearchesAnswer, searchesOf } from '../../inquiry/searches.ts';
 import { csvLine } from '../../report/csv.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { fitted, padded, shown, wrapped } from '../text.ts';
 
 type SearchesOptions = CommonOptions & {
@@ -47,7 +47,7 @@ ${example('heldby searches', 'heldby searches "Coast Survey" --person "Julian Pe
         });
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
-          printJson(context, { ...answer, about: aboutAnswer(db, asOf) });
+          printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
         } else if (options.csv) context.out(csvOf(answer));
         else context.out(searchesInLines(answer, context).join('\n'));
       });

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import type { StatusAnswer } from '../../inquiry/status.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { printJson } from '../options.ts';
+import { printAnswer } from '../options.ts';
 import { shown, table, wrapped } from '../text.ts';
 
 /** `heldby` alone: where the ledger stands, and what could be done next. */
@@ -13,7 +13,7 @@ export function register(program: Command, context: Context, commands: readonly 
     try {
       await asking(context, options, (db) => {
         const answer = statusOf(db, commands, options.asOf === undefined ? undefined : actNumber(options.asOf));
-        if (options.json) printJson(context, { ledger: db.name, ...answer });
+        if (options.json) printAnswer(context, db, { ledger: db.name, ...answer });
         else context.out(inLines(answer, db.name, context).join('\n'));
       });
     } catch (error) {

@@ -4,7 +4,7 @@ import { type TenureAnswer, type TenuresAnswer, tenuresOf } from '../../inquiry/
 import { NO_END, NO_START, type Span } from '../../time/span.ts';
 import { axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { boundsInWords, dayOfAnswer, spanInWords } from '../span-words.ts';
 import { fitted, padded, shown, wrapped } from '../text.ts';
 
@@ -21,7 +21,7 @@ export function register(program: Command, context: Context): void {
       return asking(context, options, (db) => {
         const answer = tenuresOf(db, words);
         if (options.json)
-          printJson(context, {
+          printAnswer(context, db, {
             ...answer,
             about: aboutAnswer(db, options.asOf === undefined ? undefined : actNumber(options.asOf)),
           });

@@ -10,7 +10,7 @@ import { svgOf, WIDE_PICTURE } from '../../report/svg.ts';
 import { wordsOf } from '../../report/words.ts';
 import { writeWhole } from '../../report/write-file.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { pictureInText } from '../picture-text.ts';
 
 type TimelineOptions = CommonOptions & { readonly svg?: string; readonly width?: string; readonly force?: true };
@@ -41,7 +41,7 @@ export function register(program: Command, context: Context): void {
           const all = lines.flatMap((group) => [`${group.title}.`, ...group.lines.map((line) => `${line}.`)]);
           writeWhole(path, [`${svgOf(picture, widthAsked(options.width), 'timeline', all)}\n`]);
         }
-        if (options.json) printJson(context, { ...answer, about });
+        if (options.json) printAnswer(context, db, { ...answer, about });
         else if (options.svg !== undefined) context.out(`Drawn: ${options.svg}`);
         else context.out(pictureInText(picture, widthOf(context), context.style));
       });
