@@ -1,6 +1,7 @@
 import { type AssumptionName, type Assumptions, DEFAULTS, DEFINITIONS, PER_RANK } from '../assumptions.ts';
 import { HeldbyError } from '../errors.ts';
 import { readDate } from '../time/read-date.ts';
+import { refuseUnreckoned } from '../time/reckoned-years.ts';
 import { isClosed } from '../time/span.ts';
 import type { Db } from './open.ts';
 
@@ -39,13 +40,19 @@ export function assumptionsOf(db: Db): Assumptions {
 
 const isAssumption = (name: string): name is AssumptionName => Object.hasOwn(DEFINITIONS, name);
 
+/** More would lie outside the days that are reckoned with. */
+const MOST_YEARS = 10_000;
+const MOST = 1e9;
+
 /**
  * The value as it is recorded, once it is seen to make sense.
  * @throws HeldbyError VALUE
  */
 export function checkedAssumption(name: string, value: string): string {
   if (name === 'horizon') {
-    if (!isClosed(readDate(value).span))
+    const { span } = readDate(value);
+    refuseUnreckoned(value, span);
+    if (!isClosed(span))
       throw new HeldbyError('VALUE', 'The horizon needs both ends.', 'Write it as 1700/1850.', 'value');
     return value;
   }
@@ -73,12 +80,11 @@ export function checkedAssumption(name: string, value: string): string {
       `Write ${number / 100} for ${number} per cent.`,
       'value',
     );
-  if (
-    number === 0 &&
-    (unit === 'years' || name.startsWith('tenure.mean')) &&
-    name !== 'circa' &&
-    name !== 'minimum.age'
-  )
+  const isYears = unit === 'years' || name.startsWith('tenure.mean');
+  const most = isYears || name === 'minimum.age' ? MOST_YEARS : MOST;
+  if (number > most)
+    throw new HeldbyError('VALUE', `${name} is at most ${most}.`, 'Look at the number again.', 'value');
+  if (number === 0 && isYears && name !== 'circa' && name !== 'minimum.age')
     throw new HeldbyError('VALUE', `${name} cannot be nothing.`, 'Give a number above 0.', 'value');
   return String(number);
 }

@@ -5,11 +5,15 @@ import type { Ladder } from '../services/ladder.ts';
 import { type RankReading, readRank } from '../services/read-rank.ts';
 import { plainDay } from '../time/plain-day.ts';
 import type { DateOptions } from '../time/reading-options.ts';
+import { refuseUnreckoned } from '../time/reckoned-years.ts';
 import { recordedDate } from '../time/recorded-date.ts';
 import type { Day } from '../time/span.ts';
 import type { Act, Cell } from './journal.ts';
 import { ladderOf } from './ladders.ts';
 import type { Db } from './open.ts';
+
+/** UTF-16 units of a name with all its titles; a longer text is no name, and comparing it letter by letter would not end. */
+const LONGEST_NAME = 500;
 
 /** Words that say nothing about a surname's honours or place in a family are kept beside it. */
 export type NameParts = {
@@ -76,6 +80,12 @@ export function dictionary(db: Db, act: Act, asWritten: DateOptions = {}) {
       const known = given === undefined ? read.get(text) : undefined;
       if (known) return known;
       const printed = tidy(text);
+      if (printed.length > LONGEST_NAME)
+        throw new HeldbyError(
+          'VALUE',
+          `A name of ${printed.length} signs is longer than any name.`,
+          'Look whether something else has come into its field.',
+        );
       const parts = given ?? partsOf(printed);
       const surnameId = surname(parts.surname);
       const { forenames, honours, suffix } = parts;
@@ -122,6 +132,7 @@ export function dictionary(db: Db, act: Act, asWritten: DateOptions = {}) {
       const { reading, written } = recordedDate(expression, options);
       if (written !== undefined) meant.set(written, { written, words: reading.words });
       const { from, until } = reading.span;
+      refuseUnreckoned(reading.text, reading.span);
       const shown = printed ?? written ?? null;
       const id = dates([reading.text, shown], () => [
         reading.text,
