@@ -1,4 +1,5 @@
 import { type ErrorCode, EXIT, type ExitStatus, HeldbyError } from '../errors.ts';
+import { shown } from './text.ts';
 
 /** Whether a command asks or records decides what a bad value is: wrong usage, or rejected input. */
 export type Purpose = 'asking' | 'recording';
@@ -33,16 +34,27 @@ export function exitStatusOf(code: ErrorCode, purpose: Purpose): ExitStatus {
 
 /** What is wrong, and what to do: two lines, or one JSON document. */
 export function failureText(error: HeldbyError, json: boolean): string {
+  const [message, hint] = [briefly(error.message), briefly(error.hint)];
   if (json) {
-    const { code, message, hint, where } = error;
+    const { code, where } = error;
     return JSON.stringify({ error: { code, message, hint, ...(where === undefined ? {} : { where }) } });
   }
   const place =
-    error.where !== undefined && !error.message.toLowerCase().includes(error.where.toLowerCase())
+    error.where !== undefined &&
+    !error.where.startsWith('character') &&
+    !error.message.toLowerCase().includes(error.where.toLowerCase())
       ? `${error.where}: `
       : '';
-  return `heldby: ${place}${error.message}\n${error.hint}`;
+  return `heldby: ${place}${message}\n${hint}`.split('\n').map(shown).join('\n');
 }
+
+const LONGEST_QUOTED = 160;
+
+/** Words quoted from a file or a command line can be whole books: the beginning says which. */
+const briefly = (text: string): string =>
+  text.replaceAll(/"[^"]*"|“[^”]*”/g, (quoted) =>
+    quoted.length <= LONGEST_QUOTED ? quoted : `${quoted.slice(0, LONGEST_QUOTED - 2)}…${quoted.slice(-1)}`,
+  );
 
 /** Anything that is not ours is a defect: said so, with its trace only where somebody asks for it. */
 export function asFailure(error: unknown, debug: boolean): HeldbyError {

@@ -1,5 +1,5 @@
 /** So many letters may be wrong for each that is right. */
-const WRONG_FOR_RIGHT = 0.5;
+const WRONG_FOR_RIGHT = 0.4;
 
 /**
  * The name that is written most like a word, if any is near: the fewest letters added, left out, changed, or changed

@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { HeldbyError } from '../errors.ts';
 import { VERSION } from '../version.ts';
 import type { Context } from './context.ts';
+import { nearestOf } from './nearest.ts';
 
 /** `commands`: the names of all there are. */
 type Register = (program: Command, context: Context, commands: readonly string[]) => void;
@@ -124,9 +125,7 @@ function usage(text: string, program: Command, words: readonly string[]): Heldby
     .trim()
     .split('\n');
   const message = lines[0] ?? 'The command is not understood.';
-  const near = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(text)?.[1];
-  const command = commandNamed(program, words);
-  const hint = near === undefined ? `See: ${command} --help` : `Did you mean ${near}?`;
+  const hint = usageHint(text, program, words);
   return new HeldbyError(
     'USAGE',
     `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.!?]$/.test(message) ? '' : '.'}`,
@@ -134,8 +133,35 @@ function usage(text: string, program: Command, words: readonly string[]): Heldby
   );
 }
 
+/**
+ * The way out of a mistyped command line.
+ * 1. The two words of a command changed about, `add person`. 2. A command nearly written so. 3. Words too many, which
+ * belong together as a rule. 4. An option nearly written so. 5. The help of the command.
+ */
+function usageHint(text: string, program: Command, words: readonly string[]): string {
+  const { path, command } = commandNamed(program, words);
+  const help = `See: ${path} --help`;
+  const unknown = /^error: unknown command '(.*?)'/s.exec(text)?.[1];
+  if (unknown !== undefined) {
+    const group = program.commands.find(
+      (each) => words.includes(each.name()) && each.commands.some((below) => below.name() === unknown),
+    );
+    if (group !== undefined && commandIn(words) === unknown)
+      return `Did you mean ${program.name()} ${group.name()} ${unknown}?`;
+    const near = nearestOf(
+      unknown,
+      command.commands.map((each) => each.name()),
+    );
+    return near === undefined ? help : `Did you mean ${near}?`;
+  }
+  if (text.includes('too many arguments'))
+    return `Words that belong together go between quotation marks, and options begin with --. ${help}`;
+  const near = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(text)?.[1];
+  return near === undefined ? help : `Did you mean ${near}?`;
+}
+
 /** The command that the words lead to, as it is typed: `heldby entry take`. */
-function commandNamed(program: Command, words: readonly string[]): string {
+function commandNamed(program: Command, words: readonly string[]): { path: string; command: Command } {
   let command = program;
   const path = [program.name()];
   for (const word of words) {
@@ -144,5 +170,5 @@ function commandNamed(program: Command, words: readonly string[]): string {
     command = next;
     path.push(word);
   }
-  return path.join(' ');
+  return { path: path.join(' '), command };
 }

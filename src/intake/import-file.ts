@@ -176,8 +176,8 @@ export function formatOf(file: string, given: string | undefined): 'csv' | 'json
   if (ending === 'jsonl' || ending === 'ndjson') return 'jsonl';
   throw new HeldbyError(
     'USAGE',
-    `It is not clear what ${file} holds.`,
-    'Say --format csv, --format xlsx or --format jsonl.',
+    `It is not clear from its name what ${file} holds.`,
+    'If it is a file, say --format csv, --format xlsx or --format jsonl.',
   );
 }
 

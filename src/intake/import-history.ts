@@ -197,4 +197,4 @@ function inPlace(number: number, work: () => void): void {
 }
 
 const atLine = (number: number, message: string, hint: string): HeldbyError =>
-  new HeldbyError('INPUT_FILE', `Line ${number}: ${message}`, `${hint} Nothing was recorded.`, `line ${number}`);
+  new HeldbyError('INPUT_FILE', `Line ${number}: ${message}`, `Nothing was recorded. ${hint}`, `line ${number}`);

@@ -247,7 +247,7 @@ function throwFaults(faults: readonly { line: number; error: HeldbyError }[]): v
   if (faults.length === 1)
     throw new FileFaults(
       `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${first.error.message}`,
-      `${first.error.hint} Nothing was recorded.`,
+      `Nothing was recorded. ${first.error.hint}`,
       where,
       lines,
     );

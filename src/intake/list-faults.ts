@@ -55,7 +55,7 @@ export class ListFaults {
         ? `Line ${first.line}, column ${first.column}: ${short(first.error.message)}`
         : `The file has ${found.length} faults:\n${shown.join('\n')}`,
       found.length === 1
-        ? `${short(first.error.hint)} Nothing was recorded.`
+        ? `Nothing was recorded. ${short(first.error.hint)}`
         : 'Mend them and import the file again; nothing was recorded.',
       `line ${first.line}, column ${first.column}`,
       found.flatMap(({ line, column, error, again }) =>

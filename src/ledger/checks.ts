@@ -20,6 +20,7 @@ export function checkRecord(db: Db, kind: Kind, cells: Cells, id: number | undef
       throw new HeldbyError('VALUE', 'The death ends before the birth begins.', 'Look at the two dates again.', 'died');
     case 'name':
     case 'corps':
+      if (kind.kind === 'corps') checkSameCorps(db, cells, id);
       if (ordered(db, cells['from_id'], cells['to_id'])) break;
       throw new HeldbyError(
         'VALUE',
@@ -139,6 +140,22 @@ function ordered(db: Db, earlier: Cell | undefined, later: Cell | undefined): bo
   const first = day.get(earlier) as { from_day: number | null };
   const second = day.get(later) as { until_day: number | null };
   return (second.until_day ?? Infinity) > (first.from_day ?? -Infinity);
+}
+
+/** @throws HeldbyError VALUE when a corps would be another title of itself, by way of others as well. */
+function checkSameCorps(db: Db, cells: Cells, id: number | undefined): void {
+  const other = db.prepare('SELECT same_as_id FROM current_corps WHERE id = ?').pluck();
+  let next = cells['same_as_id'];
+  while (id !== undefined && typeof next === 'number') {
+    if (next === id)
+      throw new HeldbyError(
+        'VALUE',
+        'A corps cannot be another title of itself.',
+        'Name the corps of which it is another title, or none.',
+        'sameAs',
+      );
+    next = other.get(next) as number | null;
+  }
 }
 
 function checkOverlying(db: Db, cells: Cells, id: number | undefined): void {

@@ -429,7 +429,9 @@ export function kindNamed(name: KindName): Kind {
 }
 
 export const findKind = (name: string): Kind | undefined =>
-  BY_NAME.get(name) ?? KINDS.find((each) => each.plural === name || each.plural.replaceAll(' ', '-') === name);
+  BY_NAME.get(name) ??
+  BY_NAME.get(name.replace(/s$/, '')) ??
+  KINDS.find((each) => each.plural === name || each.plural.replaceAll(' ', '-') === name);
 
 /** `p12` is the twelfth row of the people; undefined where the words are no id. */
 export function parseId(words: string): { kind: Kind; row: number } | undefined {

@@ -295,7 +295,7 @@ function cellsOf(
       );
     if (said === null) {
       if (field.required)
-        throw new HeldbyError('VALUE', `${cap(kind.called)} needs ${field.name}.`, needsHint(field), field.name);
+        throw new HeldbyError('VALUE', `${cap(kind.called)} needs its ${field.name}.`, needsHint(field), field.name);
       cells[field.column] = null;
       continue;
     }
@@ -477,7 +477,8 @@ const takesNameParts = (kind: Kind): boolean =>
   kind.fields.some((field) => field.type === 'name') && !kind.fields.some((field) => field.name === 'surname');
 
 function textOf(value: unknown): string | undefined {
-  if (typeof value !== 'string' || value.trim() === '') return undefined;
+  if (value === undefined || value === null || (typeof value === 'string' && value.trim() === '')) return undefined;
+  if (typeof value !== 'string') throw new HeldbyError('VALUE', 'A name must be a text.', 'Mend the value.', 'name');
   const fault = faultOf(value);
   if (fault !== undefined) throw new HeldbyError('VALUE', `A name ${fault}.`, 'Mend the value.', 'name');
   return value.normalize('NFC').trim();
@@ -516,5 +517,5 @@ function at<T>(field: string, work: () => T): T {
 }
 
 const needsHint = (field: Field): string =>
-  field.type === 'choice' ? `One of: ${field.of.join(', ')}.` : `Give ${field.name}.`;
+  field.type === 'choice' ? `One of: ${field.of.join(', ')}.` : `Give ${field.name}; it cannot be empty.`;
 const cap = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -23,8 +23,24 @@ export function resolveRef(db: Db, kind: Kind, words: string): number {
   throw new HeldbyError(
     'REFERENCE',
     `There is no ${kind.kind} "${words}".`,
-    `See what there is: heldby list ${kind.plural.replaceAll(' ', '-')}`,
+    `${elsewhere(db, kind, words.trim())}See what there is: heldby list ${kind.plural.replaceAll(' ', '-')}`,
   );
+}
+
+/** What the words do name, where that is a record of another kind, or one that was taken back. */
+function elsewhere(db: Db, kind: Kind, words: string): string {
+  const id = parseId(words);
+  if (id?.kind === kind) {
+    const column = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
+    const was = db.prepare(`SELECT 1 FROM "${kind.table}" WHERE ${column} = ? LIMIT 1`).get(id.row) !== undefined;
+    return was ? `It was withdrawn or undone: heldby history ${words}. ` : '';
+  }
+  const [hit] = firstFound([byId, byKey, byWholeName], (stage) =>
+    KINDS.flatMap((other) => (other === kind ? [] : stage(db, other, words).map((each) => ({ other, ...each })))),
+  );
+  if (hit === undefined) return '';
+  const found = `${hit.other.prefix}${hit.id}`;
+  return `It is ${hit.other.called}${found === words ? '' : `, ${found}`}. `;
 }
 
 /** The same for a record of any of these kinds; returns the id as it is written (`m3`). */

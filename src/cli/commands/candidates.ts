@@ -9,9 +9,10 @@ import type { Db } from '../../ledger/open.ts';
 import type { PersonName } from '../../ledger/people.ts';
 import { refuseLooseSigns } from '../../names/loose-signs.ts';
 import { readDate } from '../../time/read-date.ts';
+import { refuseUnreckoned } from '../../time/reckoned-years.ts';
 import type { Day, Span } from '../../time/span.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { spanInWords } from '../span-words.ts';
 import { shown, wrapped } from '../text.ts';
 
@@ -78,7 +79,7 @@ export function register(program: Command, context: Context): void {
           words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, asked(options), given);
         const varied = options.vary ? await variedFor(db, words, options, between) : undefined;
         if (options.json) {
-          printJson(context, {
+          printAnswer(context, db, {
             ...answer,
             ...(varied === undefined ? {} : { vary: varied }),
             about: aboutAnswer(db, options.asOf === undefined ? undefined : actNumber(options.asOf)),
@@ -149,6 +150,12 @@ function wholeNumber(text: string): number {
   return Number(text);
 }
 
+function reckoned(text: string): Span {
+  const { span } = readDate(text);
+  refuseUnreckoned(text, span);
+  return span;
+}
+
 /** From the first day of the first date to the last day of the second; one date alone is a span of its own. */
 export function spanBetween(dates: readonly string[]): Span {
   const [first, second, third] = dates;
@@ -158,9 +165,9 @@ export function spanBetween(dates: readonly string[]): Span {
       '--between takes two dates.',
       'Write --between 1834 1838, with quotation marks around a date of several words.',
     );
-  const { from, until } = readDate(first).span;
+  const { from, until } = reckoned(first);
   if (second === undefined) return { from, until };
-  const span = { from, until: readDate(second).span.until };
+  const span = { from, until: reckoned(second).until };
   if (span.from >= span.until)
     throw new HeldbyError('USAGE', `${second} ends before ${first} begins.`, 'Give the earlier date first.');
   return { from: span.from as Day, until: span.until as Day };
@@ -234,7 +241,23 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
     lines.push(
       `    ${percent(unrecorded.share)}  somebody unrecorded ${faint(`(${unrecorded.expected < 0.01 ? unrecorded.expected.toExponential(1) : unrecorded.expected.toFixed(2)} such people expected)`)}`,
     );
+  for (const each of answer.ruledOut.slice(0, RULED_OUT_SHOWN))
+    lines.push(
+      ...wrapped(ruledOutInWords(each, mark.reading.rank !== null), width - 2).map((line) => faint(`  ${line}`)),
+    );
+  if (answer.ruledOut.length > RULED_OUT_SHOWN)
+    lines.push(faint(`  … and ${answer.ruledOut.length - RULED_OUT_SHOWN} more of the name are no candidates`));
   return lines.join('\n');
+}
+
+const RULED_OUT_SHOWN = 5;
+
+/** Why somebody whose name agrees is no candidate. */
+function ruledOutInWords({ person, ground, inRank }: CandidatesAnswer['ruledOut'][number], hasRank: boolean): string {
+  const who = `no candidate: ${shown(person.name)}  ${person.id}`;
+  if (ground === 'rank') return `${who}, not known to have held that rank`;
+  const days = inRank.map((span) => spanInWords(span)).join(', ');
+  return `${who}, ${hasRank ? 'in that rank' : 'of age and alive'} on none of those days${days === '' ? '' : ` but ${days}`}`;
 }
 
 const PARTS = ['surname', 'forenames', 'rank', 'corps', 'place'] as const;

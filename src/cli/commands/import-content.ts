@@ -83,7 +83,7 @@ export function withLikelyEncoding(error: unknown, file: string, workingFolder: 
   return new HeldbyError(
     error.code,
     error.message,
-    `It looks like ${encodingInWords(likely)}: import it with --encoding ${likely}, or save it as "CSV UTF-8". Nothing was recorded.`,
+    `Nothing was recorded. It looks like ${encodingInWords(likely)}: import it with --encoding ${likely}, or save it as "CSV UTF-8".`,
     error.where,
   );
 }
