@@ -42,10 +42,19 @@ export class HeldbyError extends Error {
   readonly hint: string;
   /** Where in the input: a file with line and column, a field, a position in a text. */
   readonly where: string | undefined;
-  constructor(code: ErrorCode, message: string, hint: string, where?: string) {
+  /** More of it for a program to read. */
+  readonly details: Readonly<Record<string, unknown>> | undefined;
+  constructor(
+    code: ErrorCode,
+    message: string,
+    hint: string,
+    where?: string,
+    details?: Readonly<Record<string, unknown>>,
+  ) {
     super(message);
     this.code = code;
     this.hint = hint;
     this.where = where;
+    this.details = details;
   }
 }

@@ -36,8 +36,8 @@ export function exitStatusOf(code: ErrorCode, purpose: Purpose): ExitStatus {
 export function failureText(error: HeldbyError, json: boolean): string {
   const [message, hint] = [briefly(error.message), briefly(error.hint)];
   if (json) {
-    const { code, where } = error;
-    return JSON.stringify({ error: { code, message, hint, ...(where === undefined ? {} : { where }) } });
+    const { code, where, details } = error;
+    return JSON.stringify({ error: { code, message, hint, ...(where === undefined ? {} : { where }), ...details } });
   }
   const place =
     error.where !== undefined &&

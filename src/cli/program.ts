@@ -40,6 +40,7 @@ const MODULES: readonly {
   { commands: ['changes'], load: () => import('./commands/changes.ts') },
   { commands: ['report'], load: () => import('./commands/report.ts') },
   { commands: ['timeline'], load: () => import('./commands/timeline.ts') },
+  { commands: ['bundle'], load: () => import('./commands/bundle.ts') },
   { commands: ['export'], load: () => import('./commands/export.ts') },
   { commands: ['show', 'list', 'history'], load: () => import('./commands/records.ts') },
   { commands: ['find'], load: () => import('./commands/find.ts') },

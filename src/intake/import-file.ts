@@ -12,6 +12,7 @@ import { canCodeInThread, codeInThread } from './coding-thread.ts';
 import { hashedSource } from './hashed-source.ts';
 import { type DifferingLine, importList } from './import-list.ts';
 import { importRecords } from './import-records.ts';
+import type { Pictures } from './pictures.ts';
 
 export type FileOptions = {
   readonly mapping: ReadonlyMap<ListField, string>;
@@ -19,6 +20,8 @@ export type FileOptions = {
   readonly service: string | undefined;
   readonly format: string | undefined;
   readonly leaveDiffering?: boolean;
+  /** No copies of pictures are kept. */
+  readonly dryRun?: boolean;
   /** The file as UTF-8 text, where it was something else, or only a part of it is to be recorded. */
   readonly content?: Content;
 };
@@ -58,7 +61,8 @@ export function importFile(into: Recording, file: string, workingFolder: string,
     ...[...options.mapping].sort(),
     ...(Object.keys(into.dates).length === 0 ? [] : [into.dates]),
   ]);
-  if (options.content !== undefined) return importContent(into, name, format, options.content, options, signature);
+  if (options.content !== undefined)
+    return importContent(into, name, format, path, options.content, options, signature);
   if (format === 'csv') {
     const descriptor = openFile(path, file);
     try {
@@ -84,7 +88,8 @@ export function importFile(into: Recording, file: string, workingFolder: string,
   const bytes = readAll(path, file);
   const text = bytes.toString('utf8');
   if (text.includes('\ufffd')) refuseEncoding(bytes, text);
-  return recordRecords(into, name, text, createHash('sha256').update(bytes).digest('hex'), signature);
+  const pictures = { file: typeof path === 'string' ? path : undefined, keep: options.dryRun !== true };
+  return recordRecords(into, name, text, createHash('sha256').update(bytes).digest('hex'), signature, pictures);
 }
 
 /** The same for a text that was made of the file. */
@@ -92,13 +97,17 @@ function importContent(
   into: Recording,
   name: string,
   format: 'csv' | 'jsonl',
+  path: string | 0,
   { bytes, sha256 }: Content,
   options: FileOptions,
   signature: string,
 ): FileImport {
   if (sha256 !== undefined && anySourceFile(into.db) && knownSourceFile(into.db, sha256, signature))
     return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [] };
-  if (format === 'jsonl') return recordRecords(into, name, bytes.toString('utf8'), sha256, signature);
+  if (format === 'jsonl') {
+    const pictures = { file: path === 0 ? undefined : path, keep: options.dryRun !== true };
+    return recordRecords(into, name, bytes.toString('utf8'), sha256, signature, pictures);
+  }
   let at = 0;
   const list = readCodedList((buffer) => {
     const got = bytes.copy(buffer, 0, at);
@@ -152,8 +161,9 @@ function recordRecords(
   text: string,
   sha256: string | undefined,
   signature: string,
+  pictures: Pictures,
 ): FileImport {
-  const { added, known } = importRecords(into, text);
+  const { added, known, notes } = importRecords(into, text, pictures);
   if (sha256 !== undefined && added.size > 0) addSourceFile(into, { name, sha256, options: signature });
   return {
     file: name,
@@ -161,7 +171,7 @@ function recordRecords(
     known,
     differing: [],
     knownFile: false,
-    notes: added.size === 0 ? [] : rankNotes(into),
+    notes: [...notes, ...(added.size === 0 ? [] : rankNotes(into))],
   };
 }
 

@@ -6,9 +6,14 @@ import { addRecord, amendRecord, type Draft, type Recording, recording, withdraw
 import { addSourceFile } from '../ledger/source-files.ts';
 import { refreshSurnameIndex } from '../ledger/surname-search.ts';
 import { lastActId, undoAct } from '../ledger/undo.ts';
+import { type PictureNote, type Pictures, withPicture } from './pictures.ts';
 
-type Line = { readonly number: number; readonly type: string; readonly fields: Readonly<Record<string, unknown>> };
-type HistoryAct = { readonly head: Line; readonly lines: readonly Line[] };
+export type HistoryEntry = {
+  readonly number: number;
+  readonly type: string;
+  readonly fields: Readonly<Record<string, unknown>>;
+};
+export type HistoryAct = { readonly head: HistoryEntry; readonly lines: readonly HistoryEntry[] };
 
 /** Whether a text is a history: its first line is an act. */
 export const isHistory = (text: string): boolean => /^\ufeff?\s*\{\s*"type"\s*:\s*"act"/.test(text);
@@ -22,6 +27,8 @@ export function importHistory(
   db: Db,
   text: string,
   dryRun = false,
+  pictures: Pictures = { file: undefined, keep: false },
+  note: PictureNote = () => {},
 ): { readonly acts: number; readonly records: number } {
   if (lastActId(db) > 0)
     throw new HeldbyError(
@@ -35,7 +42,8 @@ export function importHistory(
   class DryRun extends Error {}
   try {
     db.transaction(() => {
-      for (const act of acts) records += recordActAgain(db, act, ids);
+      for (const act of acts)
+        records += recordActAgain(db, act, ids, (draft) => withPicture(db, draft, pictures, note));
       if (dryRun) throw new DryRun();
     })();
   } catch (error) {
@@ -45,8 +53,9 @@ export function importHistory(
   return { acts: acts.length, records };
 }
 
-function actsIn(text: string): HistoryAct[] {
-  const acts: { head: Line; lines: Line[] }[] = [];
+/** The acts of a history. @throws HeldbyError INPUT_FILE */
+export function actsIn(text: string): HistoryAct[] {
+  const acts: { head: HistoryEntry; lines: HistoryEntry[] }[] = [];
   for (const [index, source] of text
     .replace(/^\ufeff/, '')
     .split('\n')
@@ -59,7 +68,7 @@ function actsIn(text: string): HistoryAct[] {
   return acts;
 }
 
-function lineOf(source: string, number: number): Line {
+function lineOf(source: string, number: number): HistoryEntry {
   let value: unknown;
   try {
     value = JSON.parse(source);
@@ -72,7 +81,12 @@ function lineOf(source: string, number: number): Line {
   return { number, type: String(type), fields };
 }
 
-function recordActAgain(db: Db, { head, lines }: HistoryAct, ids: Map<string, string>): number {
+function recordActAgain(
+  db: Db,
+  { head, lines }: HistoryAct,
+  ids: Map<string, string>,
+  pictured: (draft: Draft) => Draft,
+): number {
   const undoes = head.fields['undoes'];
   const target = typeof undoes === 'number' ? undoes : undefined;
   const { act } = record(
@@ -81,7 +95,10 @@ function recordActAgain(db: Db, { head, lines }: HistoryAct, ids: Map<string, st
     (sealed) => {
       const into = recording(db, sealed);
       if (target !== undefined) inPlace(head.number, () => undoAct(db, sealed, target));
-      for (const line of grouped(lines)) inPlace(line.number, () => recordLine(into, line, ids));
+      for (const line of grouped(lines))
+        inPlace(line.number, () =>
+          recordLine(into, line.type === 'photo' ? { ...line, fields: pictured(line.fields) } : line, ids),
+        );
       for (const file of filesIn(head)) addSourceFile(into, file);
     },
     target === undefined ? {} : { undoes: target },
@@ -91,7 +108,8 @@ function recordActAgain(db: Db, { head, lines }: HistoryAct, ids: Map<string, st
   return lines.length;
 }
 
-function originOf({ number, fields }: Line): ActOrigin {
+/** Who recorded an act, when, with what command and why. @throws HeldbyError INPUT_FILE */
+export function originOf({ number, fields }: HistoryEntry): ActOrigin {
   const text = (name: string): string => {
     const value = fields[name];
     if (typeof value !== 'string') throw atLine(number, `The act does not say ${name}.`, 'The file is not whole.');
@@ -107,7 +125,8 @@ function originOf({ number, fields }: Line): ActOrigin {
   };
 }
 
-function filesIn({ fields }: Line): { name: string; sha256: string; options: string }[] {
+/** Files that an act imported. */
+export function filesIn({ fields }: HistoryEntry): { name: string; sha256: string; options: string }[] {
   const files = Array.isArray(fields['files']) ? (fields['files'] as Record<string, unknown>[]) : [];
   return files.map((file) => ({
     name: String(file['name']),
@@ -127,8 +146,8 @@ const partsOf = (field: string, { printed, ...parts }: NameValue): Record<string
 });
 
 /** Corrections of several fields of one record, one after the other, are one version of it. */
-function grouped(lines: readonly Line[]): Line[] {
-  const groups: Line[] = [];
+export function grouped(lines: readonly HistoryEntry[]): HistoryEntry[] {
+  const groups: HistoryEntry[] = [];
   for (const line of lines) {
     if (line.type !== 'amendment') {
       groups.push(line);
@@ -152,7 +171,7 @@ function grouped(lines: readonly Line[]): Line[] {
   return groups;
 }
 
-function recordLine(into: Recording, { type, fields }: Line, ids: Map<string, string>): void {
+function recordLine(into: Recording, { type, fields }: HistoryEntry, ids: Map<string, string>): void {
   if (type === 'amendment' || type === 'withdrawal') {
     const id = parseId(idOf(ids, KINDS, String(fields['record'])));
     if (!id) throw new HeldbyError('REFERENCE', `There is no record ${fields['record']}.`, 'The file is not whole.');
@@ -187,7 +206,8 @@ function idOf(ids: ReadonlyMap<string, string>, kinds: readonly Kind[], words: s
   return (another === undefined ? only : undefined) ?? ids.get(words) ?? words;
 }
 
-function inPlace(number: number, work: () => void): void {
+/** @throws HeldbyError with the line of the file. */
+export function inPlace(number: number, work: () => void): void {
   try {
     work();
   } catch (error) {

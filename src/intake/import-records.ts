@@ -3,6 +3,7 @@ import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.
 import {
   addRecord,
   amendRecord,
+  currentRow,
   type Draft,
   hasSaid,
   isKnown,
@@ -12,10 +13,21 @@ import {
 } from '../ledger/records.ts';
 import { idOfKey, resolveAny } from '../ledger/refs.ts';
 import { FileFaults } from './accept-good-faults.ts';
+import { type Pictures, withPicture } from './pictures.ts';
 
-export type RecordsImport = { readonly added: ReadonlyMap<string, number>; readonly known: number };
+export type RecordsImport = {
+  readonly added: ReadonlyMap<string, number>;
+  readonly known: number;
+  /** What is worth knowing: pictures of which no copy is kept. */
+  readonly notes: readonly string[];
+};
 
-type Line = { readonly number: number; readonly type: string; readonly key: string | null; readonly draft: Draft };
+export type Line = {
+  readonly number: number;
+  readonly type: string;
+  readonly key: string | null;
+  readonly draft: Draft;
+};
 
 const FAULTS_SHOWN = 10;
 /** Beyond so many it is no use to go on: the file is not what it is taken for. */
@@ -26,16 +38,27 @@ const FAULTS_KEPT = 10_000;
  * refer to each other by key in any order. A record that the ledger has already is passed over.
  * @throws HeldbyError INPUT_FILE: the first ten faults by line and field.
  */
-export function importRecords(into: Recording, text: string): RecordsImport {
+export function importRecords(
+  into: Recording,
+  text: string,
+  pictures: Pictures = { file: undefined, keep: false },
+): RecordsImport {
+  const notes: string[] = [];
   const faults: { line: number; error: HeldbyError }[] = [];
   const lines = parseLines(text, faults);
   const doubled = refuseDoubledKeys(lines, faults);
   const added = new Map<string, number>();
   let known = 0;
   const own: OwnKeys = new Map();
+  const pictured = (line: Line): Line => {
+    if (line.type !== 'photo') return line;
+    const draft = withPicture(into.db, line.draft, pictures, (note) => notes.push(note), line.key);
+    completePicture(into, line.key, draft);
+    return { ...line, draft };
+  };
   for (const line of inOrder(lines.map((each) => (doubled.has(each) ? { ...each, key: null } : each)))) {
     try {
-      if (recordLine(into, line, own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
+      if (recordLine(into, pictured(line), own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
       else known += 1;
     } catch (error) {
       if (!(error instanceof HeldbyError)) throw error;
@@ -44,14 +67,17 @@ export function importRecords(into: Recording, text: string): RecordsImport {
     }
   }
   throwFaults(faults);
-  return { added, known };
+  return { added, known, notes };
 }
 
 /** Ids of the records of this file by kind and key: a key of the file means its own record, whatever ids there are. */
 type OwnKeys = Map<string, string>;
 
 /** Two lines that say the same are one record; two that say different things cannot have one key. */
-function refuseDoubledKeys(lines: readonly Line[], faults: { line: number; error: HeldbyError }[]): ReadonlySet<Line> {
+export function refuseDoubledKeys(
+  lines: readonly Line[],
+  faults: { line: number; error: HeldbyError }[],
+): ReadonlySet<Line> {
   const doubled = new Set<Line>();
   const first = new Map<string, Line>();
   for (const line of lines) {
@@ -73,6 +99,14 @@ function refuseDoubledKeys(lines: readonly Line[], faults: { line: number; error
     }
   }
   return doubled;
+}
+
+/** A picture that was recorded without a copy, and comes now. */
+function completePicture(into: Recording, key: string | null, { sha256, bytes }: Draft): void {
+  const photo = kindNamed('photo');
+  const id = key === null || sha256 === undefined ? undefined : parseId(idOfKey(into.db, photo, key) ?? '');
+  if (id === undefined || currentRow(into.db, photo, id.row)?.['sha256'] !== null) return;
+  amendRecord(into, photo, id.row, { sha256, bytes }, 'its picture came');
 }
 
 /** True when the line was recorded, false when the ledger knows it. */
@@ -131,7 +165,7 @@ function correctionLine(into: Recording, { type, draft }: Line): boolean {
   return amendRecord(into, id.kind, id.row, change, why);
 }
 
-function kindOf(line: Line): Kind {
+export function kindOf(line: Line): Kind {
   const kind = findKind(line.type);
   if (!kind)
     throw new HeldbyError(
@@ -143,7 +177,7 @@ function kindOf(line: Line): Kind {
   return kind;
 }
 
-function parseLines(text: string, faults: { line: number; error: HeldbyError }[]): Line[] {
+export function parseLines(text: string, faults: { line: number; error: HeldbyError }[]): Line[] {
   const lines: Line[] = [];
   for (const [index, source] of text
     .replace(/^\ufeff/, '')
@@ -183,7 +217,7 @@ function parseLine(source: string, number: number): Line {
 }
 
 /** Every line behind those of the same file that it refers to; corrections last, in the order in which they stand. */
-function inOrder(lines: readonly Line[]): Line[] {
+export function inOrder(lines: readonly Line[]): Line[] {
   const byKey = new Map<string, Line>();
   for (const line of lines) if (line.key !== null) byKey.set(`${findKind(line.type)?.kind} ${line.key}`, line);
   const ordered: Line[] = [];
@@ -234,7 +268,7 @@ function namedBy(line: Line, byKey: ReadonlyMap<string, Line>): Line[] {
   });
 }
 
-function throwFaults(faults: readonly { line: number; error: HeldbyError }[]): void {
+export function throwFaults(faults: readonly { line: number; error: HeldbyError }[]): void {
   const [first] = faults;
   if (!first) return;
   const place = ({ line, error }: { line: number; error: HeldbyError }) =>

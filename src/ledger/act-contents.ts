@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { Db } from './open.ts';
 
 /** An act as it was recorded. */
@@ -16,6 +17,16 @@ export const actsInOrder = (db: Db, last: number): ActHead[] =>
   db
     .prepare('SELECT id, at, who, command, why, program, undoes FROM act WHERE id <= ? ORDER BY id')
     .all(last) as ActHead[];
+
+type Signed = { readonly [Name in 'at' | 'who' | 'command' | 'why' | 'program']?: unknown };
+
+/** By which an act is known in every ledger that it was brought into: who recorded it, when, how and why. */
+export const actSignature = ({ at, who, command, why, program }: Signed): string =>
+  JSON.stringify([at, who, command, why ?? null, program]);
+
+/** By which a ledger is known, also its copies and continuations: its first act. */
+export const ledgerMark = (first: Signed): string =>
+  createHash('sha256').update(actSignature(first)).digest('hex').slice(0, 16);
 
 /** A version that an act replaced by another (`successor`), or took away. `table`: that of the kind. */
 export type Replacement = {

@@ -234,6 +234,15 @@ export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & 
   return [...recorded.filter(({ id, row }) => !decided.has(id ?? row)), ...givenEntries(db, people, bySurname)];
 }
 
+/** Current entries under some surnames of which nobody is said to be the bearer. */
+export const unplacedEntries = (db: Db, surnameIds: readonly number[]): EntryRow[] =>
+  db
+    .prepare(
+      `SELECT ${COLUMNS} FROM current_entry WHERE surname_id IN (SELECT value FROM json_each(@ids)) AND row IN (
+         SELECT entry_row FROM bearer WHERE surname_id IN (SELECT value FROM json_each(@ids)) AND person_id IS NULL)`,
+    )
+    .all({ ids: JSON.stringify(surnameIds) }) as EntryRow[];
+
 /** Which of these entries somebody has decided about since they were recorded. */
 const decidedEntries = (db: Db, ids: readonly number[]): ReadonlySet<number> =>
   new Set(

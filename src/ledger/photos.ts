@@ -62,6 +62,31 @@ export function keepPhoto(ledger: string, source: string): Photo {
   return photo;
 }
 
+/** Whether a whole copy of a picture lies beside the ledger. */
+export function hasPhoto(ledger: string, sha256: string): boolean {
+  const kept = photoPath(ledger, sha256);
+  return existsSync(kept) && statSync(kept).size > 0 && hashOf(kept) === sha256;
+}
+
+/**
+ * Lays copies of pictures beside a file, as they lie beside the ledger; what is there already stays.
+ * @returns how many the ledger has no copy of.
+ * @throws HeldbyError CANNOT_WRITE
+ */
+export function layPhotos(
+  ledger: string,
+  target: string,
+  hashes: readonly string[],
+): { laid: number; missing: number } {
+  let laid = 0;
+  for (const sha256 of hashes) {
+    if (!hasPhoto(ledger, sha256)) continue;
+    keepPhoto(target, photoPath(ledger, sha256));
+    laid += 1;
+  }
+  return { laid, missing: hashes.length - laid };
+}
+
 /** What the bytes of a file are. @throws HeldbyError INPUT_FILE */
 export function describePhoto(source: string): Photo {
   const name = basename(source);
@@ -119,6 +144,16 @@ type PhotoRow = { id: number; of: string; file: string; sha256: string | null; b
 /** Pictures of a mark or an object (`m3`, `o1`), in the order of recording. */
 export const photosOf = (db: Db, of: string): PhotoRow[] =>
   db.prepare('SELECT id, of, file, sha256, bytes FROM current_photo WHERE of = ? ORDER BY id').all(of) as PhotoRow[];
+
+/** Size and hash of the picture that has this key. */
+export const photoOfKey = (db: Db, key: string): { sha256: string; bytes: number } | undefined =>
+  db.prepare('SELECT sha256, bytes FROM current_photo WHERE key = ? AND sha256 IS NOT NULL').get(key) as
+    | { sha256: string; bytes: number }
+    | undefined;
+
+/** Hashes of all pictures of which a copy was kept, each once. */
+export const photoHashes = (db: Db): string[] =>
+  db.prepare('SELECT DISTINCT sha256 FROM photo WHERE sha256 IS NOT NULL ORDER BY sha256').pluck().all() as string[];
 
 /** Pictures of which the copy is missing, or no longer what it was. A ledger in memory has none. */
 export function photoFindings(db: Db): Finding[] {

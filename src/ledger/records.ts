@@ -80,11 +80,7 @@ export function isKnown(into: Recording, kind: Kind, draft: Draft, key: string |
       ? undefined
       : (db.prepare(`SELECT ${idColumn} ${living} AND x.key = ? LIMIT 1`).pluck().get(key) as number | undefined);
   if (key !== null && id === undefined) return false;
-  const cells = cellsOf(into, kind, draft);
-  if (kind.kind === 'entry') {
-    if (cells['appointment'] === 'substantive') cells['appointment'] = null;
-    if (typeof cells['page'] === 'string') cells['page'] = pageCell(cells['page']);
-  }
+  const cells = draftCells(into, kind, draft);
   const columns = Object.keys(cells);
   const alike = columns.map((column) => `x."${column}" IS ?`).join(' AND ');
   const values = columns.map((column) => cells[column] ?? null);
@@ -104,6 +100,16 @@ export function isKnown(into: Recording, kind: Kind, draft: Draft, key: string |
     );
   }
   return found;
+}
+
+/** The cells that a draft would be stored as. @throws HeldbyError for what cannot be said. */
+export function draftCells(into: Recording, kind: Kind, draft: Draft): Record<string, Cell> {
+  const cells = cellsOf(into, kind, draft);
+  if (kind.kind === 'entry') {
+    if (cells['appointment'] === 'substantive') cells['appointment'] = null;
+    if (typeof cells['page'] === 'string') cells['page'] = pageCell(cells['page']);
+  }
+  return cells;
 }
 
 /** Whether a record says this of its fields, or has said it in a version that was corrected since. */

@@ -13,3 +13,14 @@ export function addSourceFile({ db, act }: Recording, file: SourceFile): void {
   const row = ((db.prepare('SELECT max(row) FROM source_file').pluck().get() as number | null) ?? 0) + 1;
   act.insert('source_file', { row, ...file });
 }
+
+/** How files of another ledger were imported, the earliest first. */
+export function importedFrom(db: Db, ledger: string): { readonly decisions: Readonly<Record<string, unknown>> }[] {
+  const options = db
+    .prepare(`SELECT options FROM current_source_file WHERE options LIKE '{"ledger":%' ORDER BY row`)
+    .pluck()
+    .all() as string[];
+  return options
+    .map((text) => JSON.parse(text) as { ledger: string; decisions: Record<string, unknown> })
+    .filter((each) => each.ledger === ledger);
+}

@@ -67,6 +67,8 @@ export function recordReader(db: Db) {
         for (const row of rows) yield shown(kind, row);
       }
     },
+    /** What a row of a record says. */
+    row: (kind: Kind, row: object): WholeRecord => shown(kind, row as Row),
     /** One version of a record. */
     version(kind: Kind, row: number): WholeRecord | undefined {
       const found = db.prepare(`SELECT * FROM "${kind.table}" WHERE row = ?`).get(row) as Row | undefined;

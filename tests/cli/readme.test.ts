@@ -49,11 +49,18 @@ describe('the lines of the README', () => {
     expect(typed('heldby tenures Ferrand --grounds').stdout).toContain('Lieutenant, 2nd Fencibles');
   });
 
+  test('a colleague', () => {
+    const lines = shellLines('A first ledger in ten lines').slice(13);
+    expect(lines).toHaveLength(5);
+    for (const line of lines) expect(`${line}: ${typed(line).status}`).toBe(`${line}: 0`);
+    expect(typed(lines.at(-1) ?? '').stdout, 'all of it came from here').toMatch(/^Nothing new to record/);
+  });
+
   test('files', () => {
     copyFileSync(resolve(ROOT, 'examples/records.jsonl'), place.path('records.jsonl'));
     copyFileSync(resolve(ROOT, 'examples/lists.csv'), place.path('lists.csv'));
     writeFileSync(place.path('roster.csv'), 'person_id,name,office,list,date\nx1,"Holt, Anne",Warden,1st,1834-01-01\n');
-    const lines = shellLines('A first ledger in ten lines').slice(10);
+    const lines = shellLines('A first ledger in ten lines').slice(10, 13);
     expect(lines.map((line) => line.split(' ').slice(0, 3).join(' '))).toEqual([
       'heldby import lists.csv',
       'heldby import roster.csv',

@@ -15,6 +15,7 @@ import { type CareerDecision, DECISIONS, recordDecisions } from '../../inquiry/c
 import { decisionRows } from '../../intake/decisions-file.ts';
 import type { Db } from '../../ledger/open.ts';
 import { recordPlacings } from '../../ledger/placings.ts';
+import { type Ask, canAsk, conversing } from '../ask.ts';
 import { careersInLines, changeInLines, counted, csvOf, doubtInLines, weightsInLines } from '../careers-words.ts';
 import { actNumber, asking, type Context, recordingIn } from '../context.ts';
 import { example, optionsOf, printAnswer, printJson, recordingOptions } from '../options.ts';
@@ -81,8 +82,7 @@ ${example('heldby careers', 'heldby careers --accept', 'heldby careers --review'
     });
 }
 
-const atTerminal = (options: CareersOptions): boolean =>
-  process.stdin.isTTY === true && process.stdout.isTTY === true && !options.json && !options.csv;
+const atTerminal = (options: CareersOptions): boolean => canAsk() && !options.json && !options.csv;
 
 function wholeMeant(text: string | undefined): Whole {
   if (text === undefined) return 'by lines';
@@ -179,25 +179,9 @@ function decisionsIn(context: Context, file: string): CareerDecision[] {
   });
 }
 
-type Ask = (prompt: string) => Promise<string | undefined>;
-
 /** Asks one doubt after another; each answer is an act of its own, and what it settles is not asked any more. */
-async function review(db: Db, whole: Whole, context: Context, options: CareersOptions): Promise<void> {
-  const { createInterface } = process.getBuiltinModule('node:readline');
-  const terminal = createInterface({ input: process.stdin, output: process.stdout, terminal: true });
-  const lines = terminal[Symbol.asyncIterator]();
-  const ask: Ask = async (prompt) => {
-    terminal.setPrompt(prompt);
-    terminal.prompt();
-    const next = await lines.next();
-    return next.done === true ? undefined : next.value;
-  };
-  try {
-    await converse(db, whole, context, options, ask);
-  } finally {
-    terminal.close();
-  }
-}
+const review = (db: Db, whole: Whole, context: Context, options: CareersOptions): Promise<void> =>
+  conversing((ask) => converse(db, whole, context, options, ask));
 
 /** Where it takes longer to put the whole ledger together anew, the questions first found are gone through. */
 const QUICK_MS = 3000;

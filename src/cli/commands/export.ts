@@ -5,6 +5,7 @@ import { HeldbyError } from '../../errors.ts';
 import { type ExportedRecord, exportedRecords, exportOrder } from '../../inquiry/export.ts';
 import { findKind, type KindName, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
+import { layPhotos, photoHashes, photosFolder } from '../../ledger/photos.ts';
 import { csvLines, entryCsvLines, jsonLine } from '../../report/export-lines.ts';
 import { safeJson } from '../../report/safe-text.ts';
 import { gathered, makeFolder, writeWhole } from '../../report/write-file.ts';
@@ -58,7 +59,8 @@ export function register(program: Command, context: Context): void {
           throw new HeldbyError('USAGE', 'A history is JSON Lines of everything.', 'heldby export --all --acts');
         if (format === 'sqlite-plain') return exportDatabase(db, context, options);
         if (format === 'csv' && kinds.length > 1) return exportFolder(db, kinds, context, options);
-        exportOne(context, options, await linesOf(db, format, kinds, options));
+        const photos = format === 'jsonl' && kinds.includes('photo') ? layPictures(db, context, options) : 0;
+        exportOne(context, options, await linesOf(db, format, kinds, options), photos);
       });
     });
 }
@@ -147,14 +149,28 @@ const csvOf = (db: Db, kind: KindName, options: ExportOptions): Iterable<string>
     ? entryCsvLines(exportedRecords(db, ['series', 'edition', 'entry']), options.exact !== true)
     : csvLines(kind, exportedRecords(db, [kind]), options.exact !== true);
 
-function exportOne(context: Context, options: ExportOptions, pieces: Iterable<string>): void {
+/** Pictures go beside the file, where an import finds them again. @returns how many. */
+function layPictures(db: Db, context: Context, options: ExportOptions): number {
+  const { out } = options;
+  const hashes = photoHashes(db);
+  if (hashes.length === 0) return 0;
+  if (out === undefined) {
+    context.note('The pictures are not in the text: with --out FILE they are laid beside it.');
+    return 0;
+  }
+  const { laid, missing } = layPhotos(db.name, freePath(context, options, out), hashes);
+  if (missing > 0) context.note(`${missing} of the pictures cannot be found beside the ledger: heldby verify`);
+  return laid;
+}
+
+function exportOne(context: Context, options: ExportOptions, pieces: Iterable<string>, photos: number): void {
   if (options.out === undefined) {
     for (const bytes of gathered(pieces)) if (bytes.length > 0) context.out(Buffer.from(bytes).toString('utf8'));
     return;
   }
   const path = freePath(context, options, options.out);
   writeWhole(path, pieces);
-  acknowledge(context, options, [options.out]);
+  acknowledge(context, options, [options.out, ...(photos > 0 ? [photosFolder(options.out)] : [])]);
 }
 
 /** One CSV a kind that has any records. */

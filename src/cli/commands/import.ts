@@ -11,13 +11,14 @@ import type { Db } from '../../ledger/open.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
 import { type Context, recordingIn } from '../context.ts';
 import { dateOptions } from '../date-options.ts';
+import type { ForeignOptions } from '../foreign-file.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
-import { type RecordingOptions, recordAct } from '../record-command.ts';
+import { recordAct } from '../record-command.ts';
 import { shown } from '../text.ts';
 import type { Prepared } from './import-content.ts';
 import type { Mapping } from './import-mappings.ts';
 
-type ImportOptions = RecordingOptions & {
+type ImportOptions = ForeignOptions & {
   readonly map?: string[];
   readonly mapping?: string;
   readonly series?: string;
@@ -39,7 +40,7 @@ export function register(program: Command, context: Context): void {
   const command = program
     .command('import')
     .description(
-      'record a file of list entries (CSV, XLSX) or of records of any kind (JSON Lines): all of it, or nothing; a file that is known records nothing new',
+      'record a file of list entries (CSV, XLSX) or of records of any kind (JSON Lines, also a bundle or history of another ledger): all of it, or nothing; a file that is known records nothing new',
     )
     .argument('<file>', 'NAME.csv, NAME.xlsx, NAME.jsonl, or - for standard input')
     .option('--map <field=column>', 'which column of the list is which field; may be given again', collect as never)
@@ -51,7 +52,10 @@ export function register(program: Command, context: Context): void {
     .option('--encoding <encoding>', 'how the text is encoded, where it is not UTF-8: windows-1252, latin1, utf-16le')
     .option('--accept-good', 'record the good lines; --rejects FILE gets the others, to be mended')
     .option('--rejects <file>', 'where those lines go; it must not exist yet')
-    .option('--leave-differing', 'leave out lines that one thing alone tells from a recorded one');
+    .option('--leave-differing', 'leave out lines that one thing alone tells from a recorded one')
+    .option('--questions <file>', 'of another ledger: write what has to be decided to this file')
+    .option('--decisions <file>', 'of another ledger: the same file with the decisions')
+    .option('--differences <answer>', 'of another ledger: decide everything alike, mine or theirs');
   recordingOptions(dateOptions(command))
     .addHelpText(
       'after',
@@ -93,8 +97,8 @@ type Done = {
 };
 
 async function recordFile(db: Db, file: string, options: ImportOptions, context: Context): Promise<void> {
-  const { recordHistory } = await import('../history-file.ts');
-  if (recordHistory(db, file, options, context)) return;
+  const { recordForeign } = await import('../foreign-file.ts');
+  if (await recordForeign(db, file, options, context)) return;
   const { mappingNamed, keepMapping } = await import('./import-mappings.ts');
   const given: Mapping = {
     map: new Map((options.map ?? []).map(mapped)),
@@ -111,6 +115,7 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
         service: mapping.service,
         format: options.format,
         leaveDiffering: options.leaveDiffering === true,
+        dryRun: options.dryRun === true,
         ...(content === undefined ? {} : { content }),
       }),
     );

@@ -1,0 +1,403 @@
+import { HeldbyError } from '../errors.ts';
+import { assumptionsOf, changedAssumptions } from '../ledger/assumed.ts';
+import { bearerOfEntry } from '../ledger/bearers.ts';
+import { type Differences, differencesOf } from '../ledger/differences.ts';
+import type { Cell } from '../ledger/journal.ts';
+import { type Field, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import { idsOf } from '../ledger/naming.ts';
+import type { Db } from '../ledger/open.ts';
+import { readRecord } from '../ledger/reading-records.ts';
+import {
+  addRecord,
+  amendRecord,
+  currentRow,
+  type Draft,
+  draftCells,
+  hasSaid,
+  type Recording,
+} from '../ledger/records.ts';
+import { idOfKey } from '../ledger/refs.ts';
+import { entriesIn, entryReading, twinsOf } from '../ledger/twins.ts';
+import { type PersonEvidence, whoIsIt } from './same-person.ts';
+
+/** `mine`: what is here stands; `theirs`: what the file says; `other`: two different things. */
+export const ANSWERS = ['mine', 'theirs', 'other'] as const;
+export type Answer = (typeof ANSWERS)[number];
+
+/** A difference between what a file says and what is recorded here, for somebody to decide. */
+export type Question = {
+  /** The record of the file, as `person ferrand`. */
+  readonly record: string;
+  readonly line: number;
+  /** The record here that it may be, or that says otherwise. */
+  readonly here: string;
+  readonly says: string;
+  readonly answers: readonly Answer[];
+};
+
+export type Decision = {
+  readonly answer: Answer;
+  /** The record here that is meant, where there are several. */
+  readonly here: string | undefined;
+  readonly why: string | undefined;
+  /** The record here that an earlier import made for it. */
+  readonly made?: string | undefined;
+};
+/** By the record of the file. */
+export type Decisions = ReadonlyMap<string, Decision>;
+
+/** A line of a file from another ledger. */
+export type ForeignLine = {
+  readonly number: number;
+  readonly kind: Kind;
+  readonly key: string;
+  readonly draft: Draft;
+};
+
+export type Outcome = 'new' | 'known' | 'corrected';
+
+export type Bringing = ReturnType<typeof bringing>;
+
+/**
+ * Brings records of another ledger into this one: what is here already is recognised, and not recorded twice; where the
+ * two say different things, that is a question. Until it is decided, what is here is taken to stand.
+ */
+export function bringing(db: Db, lines: readonly ForeignLine[], decisions: Decisions, from: string) {
+  let into: Recording;
+  const own = new Map<string, string>();
+  /** Records here that a record of the file stands for: two alike there are two here. */
+  const taken = new Set<string>();
+  const questions = new Map<string, Question>();
+  const evidence = evidenceByPerson(lines);
+  const isUsed = idsOf(db, 'object').length > 0;
+
+  const local = (kinds: readonly Kind[], words: string): string => {
+    const [only, another] = kinds.flatMap(({ kind }) => own.get(`${kind} ${words}`) ?? []);
+    return (another === undefined ? only : undefined) ?? own.get(words) ?? words;
+  };
+
+  /** A draft that names records here in place of those of the file. */
+  const localDraft = (kind: Kind, draft: Draft): Draft => {
+    const said: Record<string, unknown> = { ...draft };
+    for (const field of kind.fields) {
+      const words = said[field.name];
+      if (typeof words !== 'string') continue;
+      if (field.type === 'ref') said[field.name] = local([kindNamed(field.to)], words);
+      else if (field.type === 'any-ref')
+        said[field.name] = local(field.to === 'all' ? KINDS : field.to.map(kindNamed), words);
+    }
+    return said;
+  };
+
+  const settle = (line: ForeignLine, id: string): void => {
+    own.set(`${line.kind.kind} ${line.key}`, id);
+    taken.add(id);
+  };
+
+  const ask = (line: ForeignLine, question: Omit<Question, 'record' | 'line'>): Decision => {
+    const record = `${line.kind.kind} ${line.key}`;
+    const decided = decisions.get(record);
+    if (decided !== undefined && question.answers.includes(decided.answer)) return decided;
+    questions.set(record, { record, line: line.number, ...question });
+    return { answer: 'mine', here: undefined, why: undefined };
+  };
+
+  const add = (line: ForeignLine, draft: Draft): Outcome => {
+    const before = parseId(decisions.get(`${line.kind.kind} ${line.key}`)?.made ?? '');
+    if (before !== undefined && currentRow(db, before.kind, before.row) !== undefined) {
+      settle(line, `${before.kind.prefix}${before.row}`);
+      return 'known';
+    }
+    const isFree = idOfKey(db, line.kind, line.key) === undefined;
+    settle(line, addRecord(into, line.kind, draft, isFree ? line.key : null));
+    return 'new';
+  };
+
+  /** The file's record is one that is here: what it says more is added, what it says otherwise is asked. */
+  const compare = (line: ForeignLine, id: number, draft: Draft, cells: Cells, canBeOther: boolean): Outcome => {
+    const { kind } = line;
+    const here = `${kind.prefix}${id}`;
+    const current = currentRow(db, kind, id) as Cells;
+    const found = differencesOf(db, kind, current, cells);
+    const { otherwise } = sinceCorrected(into, kind, id, draft, found);
+    let changed: readonly Field[] = found.more;
+    let why = `said in ${from}`;
+    if (otherwise.length > 0) {
+      const answers = canBeOther ? ANSWERS : ANSWERS.filter((each) => each !== 'other');
+      const decided = ask(line, { here, says: saysOtherwise(into, line, here, otherwise), answers });
+      if (decided.answer === 'other') return add(line, withFreeReference(into, kind, draft));
+      if (decided.answer === 'theirs') changed = [...changed, ...otherwise];
+      if (decided.why !== undefined) why = decided.why;
+    }
+    settle(line, here);
+    if (changed.length === 0) return 'known';
+    amendRecord(into, kind, id, changeOf(changed, draft, current), why);
+    return 'corrected';
+  };
+
+  const entry = (line: ForeignLine, draft: Draft, cells: Cells): Outcome => {
+    const person = cells['person_id'];
+    if (typeof person === 'number') {
+      const alike = entriesIn(db, person, Number(cells['edition_id']))
+        .filter(
+          ({ id, cells: c }) => !taken.has(`e${id}`) && (c['appointment'] ?? null) === (cells['appointment'] ?? null),
+        )
+        .map(({ id, cells: c }) => ({ id, differs: differencesOf(db, line.kind, c, cells).otherwise.length }))
+        .sort((a, b) => a.differs - b.differs || a.id - b.id);
+      const [nearest] = alike;
+      if (nearest !== undefined) return compare(line, nearest.id, draft, { ...cells, person_id: null }, true);
+    }
+    const printed = entryReading(db, cells);
+    if (printed === undefined || taken.has(`e${printed.id}`)) return add(line, draft);
+    if (typeof person !== 'number') {
+      settle(line, `e${printed.id}`);
+      return 'known';
+    }
+    if (printed.person !== null) {
+      if (cells['page'] === null) return add(line, draft);
+      const says = `stands for p${printed.person} here, and for ${draft['person']} in the file`;
+      const { answer, why } = ask(line, { here: `e${printed.id}`, says, answers: ANSWERS });
+      if (answer === 'other') return add(line, draft);
+      settle(line, `e${printed.id}`);
+      if (answer === 'mine') return 'known';
+      addRecord(into, kindNamed('link'), link(printed.id, person, why ?? `said in ${from}`));
+      return 'corrected';
+    }
+    settle(line, `e${printed.id}`);
+    addRecord(into, kindNamed('link'), link(printed.id, person, `said in ${from}`));
+    return 'corrected';
+  };
+
+  const linkLine = (line: ForeignLine, draft: Draft, cells: Cells): Outcome => {
+    const id = Number(cells['entry_id']);
+    const bearer = bearerOfEntry(db, id) ?? null;
+    if (bearer === (cells['person_id'] ?? null)) return 'known';
+    if (bearer === null || taken.has(`link of e${id}`) || !wasHere(`e${id}`)) {
+      taken.add(`link of e${id}`);
+      return add(line, draft);
+    }
+    const { answer } = ask(line, {
+      here: `e${id}`,
+      says: `stands for p${bearer} here, and for ${draft['person'] ?? 'nobody'} in the file`,
+      answers: ['mine', 'theirs'],
+    });
+    if (answer === 'mine') return 'known';
+    taken.add(`link of e${id}`);
+    return add(line, draft);
+  };
+
+  const made = new Set<string>();
+  const wasHere = (id: string): boolean => !made.has(id);
+
+  const assumption = (line: ForeignLine, draft: Draft, cells: Cells): Outcome => {
+    const name = String(cells['name']);
+    const changed = changedAssumptions(db).findLast((each) => each.name === name);
+    const value = changed?.value ?? (assumptionsOf(db).values as Readonly<Record<string, number>>)[name];
+    if (Number(value) === Number(cells['value'])) return 'known';
+    if ((changed === undefined && !isUsed) || taken.has(`assumption ${name}`)) {
+      taken.add(`assumption ${name}`);
+      return add(line, draft);
+    }
+    const { answer } = ask(line, {
+      here: `assumption ${name}`,
+      says: `(${name}) is ${value ?? 'not set'} here, and ${cells['value']} in the file; it bears on every answer`,
+      answers: ['mine', 'theirs'],
+    });
+    if (answer === 'mine') return 'known';
+    taken.add(`assumption ${name}`);
+    return add(line, draft);
+  };
+
+  const person = (line: ForeignLine, draft: Draft, cells: Cells): Outcome => {
+    const found = whoIsIt(into, line.key, cells, evidence.get(line.key) ?? NO_EVIDENCE, (kind, other) => {
+      const said = localDraft(kind, other);
+      return { draft: said, isKnown: refersHere(kind, other, said) };
+    });
+    const free = found.filter(({ id }) => !taken.has(`p${id}`));
+    const [best] = free;
+    if (best === undefined) return add(line, draft);
+    if (best.certain) return compare(line, best.id, draft, cells, true);
+    const record = `person ${line.key}`;
+    const decided = decisions.get(record);
+    const chosen = decided?.here === undefined ? best : free.find(({ id }) => `p${id}` === decided.here);
+    if (decided !== undefined && chosen === undefined)
+      throw new HeldbyError(
+        'VALUE',
+        `${record} cannot be ${decided.here}.`,
+        `It may be ${free.map(({ id }) => `p${id}`).join(' or ')}, or somebody else: other.`,
+        record,
+      );
+    const others = free.slice(1).map(({ id }) => `p${id}`);
+    const says = `may be ${named(into, kindNamed('person'), best.id)}, or a namesake: nothing is recorded of both${others.length > 0 ? `; or ${others.join(' or ')}` : ''}`;
+    const { answer } = ask(line, { here: `p${best.id}`, says, answers: ANSWERS });
+    if (answer === 'other') return add(line, draft);
+    return compare(line, (chosen ?? best).id, draft, cells, true);
+  };
+
+  /** Whether everything but the person that a draft of the file refers to is known here by now. */
+  const refersHere = (kind: Kind, draft: Draft, said: Draft): boolean =>
+    kind.fields.every(
+      (field) =>
+        field.type !== 'ref' ||
+        field.name === 'person' ||
+        typeof draft[field.name] !== 'string' ||
+        own.has(`${field.to} ${draft[field.name]}`) ||
+        said[field.name] === undefined,
+    );
+
+  const anything = (line: ForeignLine, draft: Draft, cells: Cells): Outcome => {
+    const { kind, key } = line;
+    const isFree = (id: number): boolean => !taken.has(`${kind.prefix}${id}`);
+    const twin =
+      nearest(into, kind, cells, twinsOf(db, kind, cells).filter(isFree)) ?? byKey(into, kind, key, cells, isFree);
+    if (twin === undefined) return add(line, draft);
+    return compare(line, twin, draft, cells, CAN_BE_OTHER.has(kind.kind));
+  };
+
+  return {
+    questions,
+    /** The act in which records are brought in from now on. */
+    begin(recording: Recording): void {
+      into = recording;
+    },
+    /** The id here of a record of the file, or the words themselves. */
+    local,
+    idOf: (record: string): string | undefined => own.get(record),
+    settle,
+    localDraft,
+    /** Brings one record in. @throws HeldbyError */
+    bring(line: ForeignLine): Outcome {
+      const draft = localDraft(line.kind, line.draft);
+      const cells = draftCells(into, line.kind, draft);
+      const before = own.get(`${line.kind.kind} ${line.key}`);
+      if (before !== undefined) return 'known';
+      const outcome = ((): Outcome => {
+        switch (line.kind.kind) {
+          case 'person':
+            return person(line, draft, cells);
+          case 'entry':
+            return entry(line, draft, cells);
+          case 'link':
+            return linkLine(line, draft, cells);
+          case 'assumption':
+            return assumption(line, draft, cells);
+          default:
+            return anything(line, draft, cells);
+        }
+      })();
+      const id = own.get(`${line.kind.kind} ${line.key}`);
+      if (outcome === 'new' && id !== undefined) made.add(id);
+      return outcome;
+    },
+    ask,
+  };
+}
+
+type Cells = Readonly<Record<string, Cell | undefined>>;
+
+/** Kinds of which two that are alike can both be there. */
+const CAN_BE_OTHER: ReadonlySet<string> = new Set([
+  'object',
+  'feature',
+  'mark',
+  'notice',
+  'clue',
+  'attribution',
+  'photo',
+]);
+
+const NO_EVIDENCE: PersonEvidence = { entries: [], notices: [], others: 0 };
+
+/** What a file says of each person, by the person's key. */
+function evidenceByPerson(lines: readonly ForeignLine[]): ReadonlyMap<string, PersonEvidence> {
+  const found = new Map<string, { entries: ForeignLine[]; notices: ForeignLine[]; others: number }>();
+  for (const line of lines) {
+    const person = line.draft['person'];
+    if (typeof person !== 'string') continue;
+    const of = found.get(person) ?? { entries: [], notices: [], others: 0 };
+    if (line.kind.kind === 'entry') of.entries.push(line);
+    else if (line.kind.kind === 'notice') of.notices.push(line);
+    else of.others += 1;
+    found.set(person, of);
+  }
+  return found;
+}
+
+/** Of several records that may be meant, the one that says least otherwise. */
+function nearest({ db }: Recording, kind: Kind, cells: Cells, ids: readonly number[]): number | undefined {
+  const far = (id: number): number => differencesOf(db, kind, currentRow(db, kind, id) ?? {}, cells).otherwise.length;
+  return ids.length < 2 ? ids[0] : [...ids].sort((a, b) => far(a) - far(b))[0];
+}
+
+/** The record here that has the same key and is about the same thing; a key alone may be any two people's. */
+function byKey(
+  { db }: Recording,
+  kind: Kind,
+  key: string,
+  cells: Cells,
+  isFree: (id: number) => boolean,
+): number | undefined {
+  const id = Number(idOfKey(db, kind, key)?.slice(kind.prefix.length));
+  if (!(id > 0) || !isFree(id)) return undefined;
+  const references = kind.fields.filter((field) => field.type === 'ref' || field.type === 'any-ref');
+  if (references.length === 0) return undefined;
+  const row = currentRow(db, kind, id);
+  return references.every(({ column }) => (row?.[column] ?? null) === (cells[column] ?? null)) ? id : undefined;
+}
+
+/** What the record here said itself before it was corrected is no difference. */
+const sinceCorrected = (into: Recording, kind: Kind, id: number, draft: Draft, found: Differences): Differences => ({
+  ...found,
+  otherwise: found.otherwise.filter((field) => !hasSaid(into, kind, id, changeOf([field], draft, {}))),
+});
+
+const NAME_PARTS = ['surname', 'forenames', 'honours', 'suffix'];
+
+/** The part of a draft that says these fields. */
+function changeOf(fields: readonly Field[], draft: Draft, current: Cells): Draft {
+  const change: Record<string, unknown> = {};
+  for (const field of fields) {
+    const names = [
+      field.name,
+      ...(field.type === 'name' ? NAME_PARTS : []),
+      ...(field.type === 'date' ? [`${field.name}AsPrinted`] : []),
+      ...(field.type === 'rank' ? ['service'] : []),
+    ];
+    for (const name of names) if (draft[name] !== undefined) change[name] = draft[name];
+    const mine = current[field.column];
+    if (field.type === 'texts' && typeof mine === 'string')
+      change[field.name] = [...new Set([...(JSON.parse(mine) as string[]), ...(draft[field.name] as string[])])];
+  }
+  return change;
+}
+
+/** Another object of the same reference gets a reference of its own. */
+function withFreeReference({ db }: Recording, kind: Kind, draft: Draft): Draft {
+  if (kind.kind !== 'object') return draft;
+  const refs = new Set(idsOf(db, 'object').map((id) => String(currentRow(db, kind, id)?.['ref'])));
+  let number = 2;
+  while (refs.has(`${draft['ref']}-${number}`)) number += 1;
+  return { ...draft, ref: `${draft['ref']}-${number}` };
+}
+
+const link = (entry: number, person: number, why: string): Draft => ({ entry: `e${entry}`, person: `p${person}`, why });
+
+function saysOtherwise(into: Recording, line: ForeignLine, here: string, fields: readonly Field[]): string {
+  const id = Number(here.slice(line.kind.prefix.length));
+  const shown = readRecord(into.db, line.kind, id)?.fields ?? {};
+  const said = fields.map(
+    ({ name, otherwise }) =>
+      `${name}: here ${inWords(shown[name] ?? otherwise)}, in the file ${inWords(line.draft[name] ?? otherwise)}`,
+  );
+  return `is ${named(into, line.kind, id)}, but ${said.join('; ')}`;
+}
+
+const inWords = (value: unknown): string =>
+  value === undefined || value === null ? 'nothing' : `"${Array.isArray(value) ? value.join('; ') : String(value)}"`;
+
+/** `p12, Julian Ferrand`. */
+function named({ db }: Recording, kind: Kind, id: number): string {
+  const { fields } = readRecord(db, kind, id) ?? { fields: {} as Record<string, unknown> };
+  const title = ['title', 'label', 'name', 'text', 'event', 'surname'].map((name) => fields[name]).find(Boolean);
+  return `${kind.prefix}${id}${title === undefined ? '' : `, ${title}`}`;
+}
