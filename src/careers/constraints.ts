@@ -1,6 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { plusMonths } from '../time/evidence-date.ts';
-import type { Day, Span } from '../time/span.ts';
+import { type Day, intersection, type Span } from '../time/span.ts';
 import type { Appointment, Appointments } from './appointments.ts';
 import {
   conditionClaim,
@@ -11,7 +11,7 @@ import {
   noticeClaim,
   type RecordedClaim,
 } from './claims.ts';
-import type { CareerEvidence, Condition, ListedEntry } from './evidence.ts';
+import type { CareerEvidence, Condition, ListedEntry, Notice } from './evidence.ts';
 import { constrain, emptyNetwork, FIXED, type Network, notAfter, notBefore } from './network.ts';
 
 /** Appointments that stand one after another in `slots`, from `first` to `last`; a concurrent one stands alone. */
@@ -119,16 +119,17 @@ function claimsOfRow(maker: Maker, row: Row): void {
 
 /**
  * The post of the row that a date of rank printed beside `slot` binds. Among the earlier posts in that rank:
- * 1. one is attested after the date, which then cannot be that of the exchange: the first of them;
- * 2. one has the same date printed beside it: the first such;
+ * 1. one is attested, or was left, after the date, which then cannot be that of the exchange: the first of them;
+ * 2. one has the same date printed beside it, or began then by a notice: the first such;
  * 3. else `slot` itself.
  */
 function firstDatedSo(slots: readonly Appointment[], row: Row, slot: number, date: Span): number {
   const own = slots[slot] as Appointment;
   const printed = ({ dated }: ListedEntry) => dated?.span.from === date.from && dated.span.until === date.until;
-  const lastsBeyond = ({ entries, starts }: Appointment): boolean =>
+  const began = (notice: Notice) => intersection(notice.date.span, date) !== undefined;
+  const lastsBeyond = ({ entries, starts, ends }: Appointment): boolean =>
     entries.some(({ edition }) => edition.asAt.span.from - edition.lagDays >= date.until) ||
-    starts.some((notice) => notice.date.span.from >= date.until);
+    [...starts, ...ends].some((notice) => notice.date.span.from >= date.until);
   let first: number | undefined;
   let same: number | undefined;
   for (let earlier = row.first; earlier < slot; earlier++) {
@@ -136,7 +137,7 @@ function firstDatedSo(slots: readonly Appointment[], row: Row, slot: number, dat
     if (post.rank.id !== own.rank.id) continue;
     first ??= earlier;
     if (lastsBeyond(post)) return first;
-    if (same === undefined && post.entries.some(printed)) same = earlier;
+    if (same === undefined && (post.entries.some(printed) || post.starts.some(began))) same = earlier;
   }
   return same ?? slot;
 }

@@ -100,6 +100,22 @@ describe('constraints', () => {
       ],
     ],
     [
+      'a date of rank in the second corps that a notice gives for the first binds the first',
+      {
+        notices: [notice('n1', 'promoted', 90, ofCaptain)],
+        entries: [listed('e1', 200, captain, { corps: '5th Rangers', dated: date(90) })],
+      },
+      ['0 − S1 <= -90', 'S1 − 0 <= 90', 'S2 − 0 <= 200', '0 − E2 <= -201', '0 − S1 <= -90', 'S1 − 0 <= 90'],
+    ],
+    [
+      'a date of rank in the second corps from before the first was left binds the first',
+      {
+        notices: [notice('n1', 'superseded', 150, ofCaptain)],
+        entries: [listed('e1', 200, captain, { corps: '5th Rangers', dated: date(90) })],
+      },
+      ['0 − E1 <= -150', 'E1 − 0 <= 150', 'S2 − 0 <= 200', '0 − E2 <= -201', '0 − S1 <= -90', 'S1 − 0 <= 90'],
+    ],
+    [
       'another date in the second corps binds the second',
       {
         entries: [
