@@ -1,5 +1,5 @@
 import type { Rank } from '../services/rank.ts';
-import { type Attested, byMiddle, isEntry, middleOf } from './attested.ts';
+import { type Attested, attestedByNotice, byMiddle, isEntry, middleOf } from './attested.ts';
 import type { AppointmentKind, CareerEvidence, Corps, ListedEntry, Notice } from './evidence.ts';
 import { gatherPosts, isConcurrent, type Post, type Unused } from './posts.ts';
 
@@ -32,8 +32,8 @@ export type Appointments = {
  *    differ: a misprint then shows as a conflict.
  * 2. Evidence that can only lie after a notice of leaving is of a second appointment to that post. (A list that may
  *    lag behind the notice is not.)
- * 3. So is evidence of a post after another post on the same rung of the ladder, or any other in a service without
- *    one. A post on another rung never stands in between: the ladder orders the two, and a contradiction shows.
+ * 3. So is evidence of a post, a notice of leaving included, after another post on the same rung of the ladder, or any
+ *    other in a service without one. A post on another rung never stands in between: the ladder orders the two, and a contradiction shows.
  * 4. A second notice of leaving, with no evidence of a return between, is of the same appointment; but one who is on
  *    half-pay holds no post that he could leave, so what follows half-pay is not used.
  * 5. The order is that of the ladder, then of the middle of the evidence.
@@ -114,27 +114,28 @@ function splitByOthers(held: readonly Held[], laddered: boolean): readonly Held[
 
 function splitRung(rung: readonly Held[]): Held[] {
   const parts = rung.map((one): Held[] => [{ ...one, attested: [], ends: [] }]);
-  const items = rung.flatMap((one, at) => one.attested.map((item) => ({ item, at })));
+  const items = rung.flatMap((one, at) => [
+    ...one.attested.map((item) => ({ item, at, end: undefined })),
+    ...one.ends.map((end) => ({ item: attestedByNotice(end), at, end })),
+  ]);
   items.sort((a, b) => byMiddle(a.item, b.item));
   const seen: { item: Attested; at: number }[] = [];
-  for (const { item, at } of items) {
+  for (const { item, at, end } of items) {
     const own = parts[at] as Held[];
-    const current = own.at(-1) as Held;
-    const before = current.attested.at(-1);
-    const post = (rung[at] as Held).post;
+    const { post } = rung[at] as Held;
+    const before = seen.findLast((other) => other.at === at)?.item;
     const left =
       before !== undefined &&
       seen.some(
         (other) =>
           (rung[other.at] as Held).post !== post && other.item.first > before.last && item.first > other.item.last,
       );
-    if (left) own.push({ post, attested: [item], ends: [] });
-    else current.attested.push(item);
+    if (left) own.push({ post, attested: [], ends: [] });
+    const current = own.at(-1) as Held;
+    if (end === undefined) current.attested.push(item);
+    else current.ends.push(end);
     seen.push({ item, at });
   }
-  rung.forEach((one, at) => {
-    parts[at]?.at(-1)?.ends.push(...one.ends);
-  });
   return parts.flat();
 }
 

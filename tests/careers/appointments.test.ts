@@ -75,6 +75,30 @@ describe('findAppointments', () => {
       ['captain: e1 to n1', 'captain half-pay: e2 to n2'],
     ],
     [
+      'a notice of leaving after another post in the same rank is of a second appointment',
+      {
+        entries: [listed('e1', 100, captain), listed('e2', 200, captain, rangers)],
+        notices: [notice('n1', 'resigned', 300, ofCaptain)],
+      },
+      ['captain: e1', 'captain R: e2', 'captain:  to n1'],
+    ],
+    [
+      'that second appointment stands between two of the other post',
+      {
+        entries: [listed('e1', 100, captain), listed('e2', 200, captain, rangers), listed('e3', 400, captain, rangers)],
+        notices: [notice('n1', 'resigned', 300, ofCaptain)],
+      },
+      ['captain: e1', 'captain R: e2', 'captain:  to n1', 'captain R: e3'],
+    ],
+    [
+      'a notice of leaving from before the other post is of the first',
+      {
+        entries: [listed('e1', 100, captain), listed('e2', 200, captain, rangers)],
+        notices: [notice('n1', 'resigned', 150, ofCaptain)],
+      },
+      ['captain: e1 to n1', 'captain R: e2'],
+    ],
+    [
       'again after another post in a service without a ladder',
       {
         entries: [
