@@ -112,6 +112,18 @@ const isSameRank = (a: Rank, b: Rank): boolean => a.service === b.service && a.i
 const isSameGrade = (a: Rank, b: Rank): boolean =>
   a.service === b.service && (a.id === b.id || (a.order !== undefined && a.order === b.order));
 
+/** A rank held beside the succession that the succession itself reached: it was not the last style. */
+const isOvertaken = ({ rank, kind }: Tenure, { tenures }: Career): boolean =>
+  kind !== 'substantive' &&
+  tenures.some(
+    (other) =>
+      other.kind === 'substantive' &&
+      !other.unsupported &&
+      other.rank.service === rank.service &&
+      !other.rank.concurrent &&
+      (other.rank.order ?? -Infinity) >= (rank.order ?? Infinity),
+  );
+
 const standingOf = ({ implied, kind }: Tenure): Standing =>
   implied ? 'implied' : kind === 'brevet' ? 'brevet' : kind === 'retired' ? 'courtesy' : 'in-post';
 
@@ -135,6 +147,7 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
     const last = career.tenures[tenures[tenures.length - 1] ?? -1];
     const membership = last && inPost[last.index];
     if (!last || !membership || last.implied || !isSameRank(last.rank, rank) || !isKeptAsCourtesy(last.rank)) continue;
+    if (isOvertaken(last, career)) continue;
     const kept = courtesyTenure(career, last.index, membership, assumptions);
     if (kept)
       posts.push({
