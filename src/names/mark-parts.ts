@@ -5,6 +5,7 @@ import type { Rank } from '../services/rank.ts';
 import { type RankOptions, ranksStyled, readRank } from '../services/read-rank.ts';
 import type { DateReading } from '../time/date-reading.ts';
 import type { Span } from '../time/span.ts';
+import { keyOf } from './characters.ts';
 import { takeName } from './mark-name.ts';
 import {
   takeCorps,
@@ -91,12 +92,13 @@ function partsOf(
   overrides: PartOverrides,
 ): MarkParts {
   const date = takeDate(words);
+  takeGiven(words, overrides);
   const options = context.when === undefined ? {} : { span: context.when };
   const styled = takeRank(words, context.ladders, options);
   const services = new Set(context.ladders.map((ladder) => ladder.service));
   const service = takeService(words, services, context.knownCorps ?? []);
   const rank = styled && ofService(styled, service);
-  const corps = takeCorps(words, context.knownCorps ?? [], rank !== undefined);
+  const corps = takeCorps(words, context.knownCorps ?? [], rank !== undefined || Boolean(overrides.rank));
   const knownPlace = takeKnownPlace(words, context.knownPlaces ?? []);
   takeNumbers(words);
   const seat = rank === undefined ? undefined : takeSeat(words, rank.until, context.knownPlaces ?? []);
@@ -124,6 +126,21 @@ function partsOf(
       .map((part) => part.text),
     found: found(words),
   };
+}
+
+/** The words of a rank, corps or place that is given are no part of the name, whatever they look like. */
+function takeGiven(words: readonly MarkWord[], overrides: PartOverrides): void {
+  for (const part of ['rank', 'corps', 'place'] as const) {
+    const keys = (overrides[part] ?? '')
+      .split(/\s+/)
+      .map(keyOf)
+      .filter((key) => key !== '');
+    if (keys.length === 0) continue;
+    const start = words.findIndex((_, at) =>
+      keys.every((key, i) => words[at + i]?.key === key && words[at + i]?.part === undefined),
+    );
+    if (start >= 0) takeAs(part, words.slice(start, start + keys.length));
+  }
 }
 
 /** The ranks of the service that stands beside; all, where the style is none of that service's. */

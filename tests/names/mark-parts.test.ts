@@ -184,6 +184,10 @@ describe('readMark', () => {
     const open = { ladders: [customLadder('survey', [])] };
     expect(readMark('Rodman J. Ferrand', open).rank).toBeUndefined();
     expect(readMark('J. Ferrand', open, { rank: 'Rodman' }).rank?.ranks).toHaveLength(1);
+    const parts = { rank: 'Rodman', corps: 'Tally Board', place: 'Wick End' };
+    expect(shown(readMark('Rodman Ferrand, Tally Board, Wick End', open, parts))).toBe(
+      'Rodman/-/Ferrand/Tally Board/Wick End/-',
+    );
   });
 
   test('every word is some part, in the order of the text, and nothing is lost', () =>
