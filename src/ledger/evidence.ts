@@ -111,12 +111,14 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   const conditions: readonly Condition[] = (
     db.prepare('SELECT id, key, rank_id, at_least_days, at_most_days FROM current_condition').all() as {
       id: number;
+      key: string | null;
       rank_id: number;
       at_least_days: number | null;
       at_most_days: number | null;
     }[]
   ).map((row) => ({
     id: `cd${row.id}`,
+    key: row.key ?? undefined,
     rank: rank(row.rank_id),
     atLeastDays: row.at_least_days ?? undefined,
     atMostDays: row.at_most_days ?? undefined,

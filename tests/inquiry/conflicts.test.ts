@@ -308,3 +308,15 @@ test('the whole ledger: the smallest first, people and objects counted', () => {
   expect(conflictsOf(db, 'p1.1').of?.id).toBe('p1');
   expect(conflictsOf(db, 'brome').conflicts).toEqual([]);
 });
+
+test('a condition of service is named by the key that it was imported with', () => {
+  const db = ledgerOf(...LIST, ferrand({ died: '1834-02-01' }), entry(1834, 'Captain', { dated: '1834-01-01' }), {
+    type: 'condition',
+    key: 'two-years',
+    rank: 'Captain',
+    service: 'army',
+    atLeastDays: 730,
+  });
+  const members = conflictsOf(db, 'ferrand').conflicts.flatMap((conflict) => conflict.members);
+  expect(members.filter(({ part }) => part === 'condition').map(({ key }) => key)).toEqual(['two-years']);
+});
