@@ -1,5 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import { printedNameOf } from '../ledger/people.ts';
 import {
   addRecord,
   amendRecord,
@@ -11,7 +12,7 @@ import {
   type Recording,
   withdrawRecord,
 } from '../ledger/records.ts';
-import { idOfKey, resolveAny } from '../ledger/refs.ts';
+import { idOfKey, resolveAny, resolveRef } from '../ledger/refs.ts';
 import { FileFaults } from './accept-good-faults.ts';
 import { type Pictures, withPicture } from './pictures.ts';
 
@@ -127,6 +128,7 @@ function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
     else if (field.type === 'any-ref')
       draft[field.name] = ownId(own, field.to === 'all' ? KINDS : field.to.map(kindNamed), words);
   }
+  if (kind.kind === 'entry') nameBearer(into, draft);
   const isNew = !isKnown(into, kind, draft, line.key);
   const id = isNew
     ? addRecord(into, kind, draft, line.key)
@@ -135,6 +137,15 @@ function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
       : idOfKey(into.db, kind, line.key);
   if (line.key !== null && id !== undefined) own.set(`${kind.kind} ${line.key}`, id);
   return isNew;
+}
+
+/** An entry that says who is listed, but not how the line is printed, has the name that the person is recorded under. */
+function nameBearer(into: Recording, draft: Record<string, unknown>): void {
+  const { person } = draft;
+  const isNamed = [draft['name'], draft['surname']].some((name) => name !== undefined && name !== null && name !== '');
+  if (isNamed || typeof person !== 'string') return;
+  into.act.flush();
+  draft['name'] = printedNameOf(into.db, resolveRef(into.db, kindNamed('person'), person));
 }
 
 /** The id that stands for a key of this file; `person 214` names the kind where a key is used in several. */
