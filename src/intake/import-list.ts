@@ -54,7 +54,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const ranks = ranksOf(into, list, editions, faults);
   const dated = idsOf(list, 'dated', faults, (text) => into.words.date(text).id);
   const corps = idsOf(list, 'corps', faults, (text) => into.words.corps(text));
-  const kinds = kindsOf(list, faults);
+  const appointment = kindsOf(list, faults, ranks.appointment);
   faults.throwIfAny();
   const people = peopleOf(into, list, names, faults);
   faults.throwIfAny();
@@ -64,7 +64,6 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const said: (string | null)[] = [null];
   const note = idsOf(list, 'note', faults, (text) => said.push(text) - 1);
   const appointments = [null, ...APPOINTMENT_KINDS.slice(1)];
-  const appointment = kinds ?? ranks.appointment;
   const columns: EntryColumns = {
     count: list.count,
     surname: names.surnames,
@@ -383,9 +382,11 @@ function ranksOf(
   return { ids, appointment };
 }
 
-function kindsOf(list: CodedList, faults: ListFaults): Int32Array | undefined {
-  if (!list.codes.kind) return undefined;
-  return idsOf(list, 'kind', faults, (text) => {
+/** How each post was held: as the column says; where it says nothing, as the words of the rank say. */
+function kindsOf(list: CodedList, faults: ListFaults, ofRanks: Int32Array): Int32Array {
+  const { kind } = list.codes;
+  if (!kind) return ofRanks;
+  const said = idsOf(list, 'kind', faults, (text) => {
     const index = APPOINTMENT_KINDS.indexOf(text.toLowerCase() as 'substantive');
     if (index < 0)
       throw new HeldbyError(
@@ -395,6 +396,7 @@ function kindsOf(list: CodedList, faults: ListFaults): Int32Array | undefined {
       );
     return index;
   });
+  return said.map((index, row) => ((kind[row] as number) < 0 ? (ofRanks[row] as number) : index));
 }
 
 /**

@@ -58,6 +58,15 @@ describe('a list is recorded', () => {
     expect(place.json('verify').findings).toEqual([]);
   });
 
+  test('how a post was held is read from its rank where the column of kinds says nothing', () => {
+    imported([
+      HEADER,
+      FIRST.replace('Captain', 'Bt. Major'),
+      FIRST.replace('Captain', 'Bt. Major').replace(/,[^,]*,$/, ',staff,'),
+    ]);
+    expect([fields('e3').kind, fields('e4').kind]).toEqual(['brevet', 'staff']);
+  });
+
   test('with the note of a line', () => {
     imported([HEADER, `${SECOND}on leave`]);
     expect(fields('e3').note).toBe('on leave');
