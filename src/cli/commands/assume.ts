@@ -5,9 +5,11 @@ import { checkedAssumption } from '../../ledger/assumed.ts';
 import { kindNamed } from '../../ledger/kinds.ts';
 import { addRecord } from '../../ledger/records.ts';
 import { asking, type Context, recordingIn, widthOf } from '../context.ts';
-import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
+import { example, optionsOf, printCsv, printJson, recordingOptions } from '../options.ts';
 import { acknowledge, type RecordingOptions, recordAct } from '../record-command.ts';
 import { wrapped } from '../text.ts';
+
+type AssumeOptions = RecordingOptions & { readonly csv?: true };
 
 export function register(program: Command, context: Context): void {
   const assume = program
@@ -15,7 +17,8 @@ export function register(program: Command, context: Context): void {
     .description('change an assumption that the arithmetic uses, or list them all with value, default, unit and source')
     .argument('[name]', 'the assumption')
     .argument('[value]', 'its new value')
-    .option('--estimate <name>', 'reckon it from the ledger: name.frequency, tenure.mean, tenure.mean.RANK');
+    .option('--estimate <name>', 'reckon it from the ledger: name.frequency, tenure.mean, tenure.mean.RANK')
+    .option('--csv', 'print the list as CSV');
   recordingOptions(assume)
     .addHelpText(
       'after',
@@ -27,7 +30,7 @@ export function register(program: Command, context: Context): void {
       ),
     )
     .action(async (name: string | undefined, value: string | undefined) => {
-      const options = optionsOf<RecordingOptions & { readonly estimate?: string }>(assume);
+      const options = optionsOf<AssumeOptions & { readonly estimate?: string }>(assume);
       if (options.estimate !== undefined) {
         await estimated(context, options, options.estimate, name);
         return;
@@ -83,7 +86,7 @@ async function estimated(
 
 function list(
   context: Context,
-  options: RecordingOptions,
+  options: AssumeOptions,
   all: ReturnType<typeof assumptionList>,
   name: string | undefined,
 ): void {
@@ -92,6 +95,10 @@ function list(
     throw new HeldbyError('REFERENCE', `There is no assumption "${name}".`, 'See them all: heldby assume');
   if (options.json) {
     printJson(context, { assumptions: shown });
+    return;
+  }
+  if (options.csv) {
+    printCsv(context, ['name', 'value', 'default', 'unit', 'meaning', 'source', 'act', 'why'], shown);
     return;
   }
   const { strong, doubtful, faint } = context.style;

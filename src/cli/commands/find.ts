@@ -2,9 +2,10 @@ import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import { type FindAnswer, findWords } from '../../inquiry/find.ts';
+import { withKeys } from '../../inquiry/keys.ts';
 import { kindNamed } from '../../ledger/kinds.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
-import { common, example, optionsOf, printAnswer } from '../options.ts';
+import { common, example, optionsOf, printAnswer, printCsv } from '../options.ts';
 import { fitted, padded, shown, widthOfText } from '../text.ts';
 
 const LISTED = 20;
@@ -16,11 +17,12 @@ export function register(program: Command, context: Context): void {
       'everything in which these words are written, or something near them: people, entries, objects, marks, notices …',
     )
     .argument('<words...>', 'names, references, places, wordings; a damaged reading such as Ferr[..]d will do')
-    .option('--limit <number>', `how many to list (${LISTED} unless you say another)`);
+    .option('--limit <number>', `how many to list (${LISTED} unless you say another)`)
+    .option('--csv', 'print CSV');
   common(find)
     .addHelpText('after', example('heldby find ferand', 'heldby find "Ferr[..]d" 1834', 'heldby find writing slope'))
     .action((words: string[]) => {
-      const options = optionsOf<CommonOptions & { readonly limit?: string }>(find);
+      const options = optionsOf<CommonOptions & { readonly limit?: string; readonly csv?: true }>(find);
       return asking(context, options, (db) => {
         const limit = options.limit === undefined ? LISTED : Number(options.limit);
         if (!Number.isInteger(limit) || limit < 1)
@@ -35,6 +37,7 @@ export function register(program: Command, context: Context): void {
             ...answer,
             about: aboutAnswer(db, options.asOf === undefined ? undefined : actNumber(options.asOf)),
           });
+        else if (options.csv) printCsv(context, ['id', 'key', 'type', 'called', 'bits'], withKeys(db, answer.results));
         else tell(answer, context);
       });
     });

@@ -7,7 +7,7 @@ import { resolveAny } from '../../ledger/refs.ts';
 import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { nearestOf } from '../nearest.ts';
-import { common, example, optionsOf, printAnswer, printJson } from '../options.ts';
+import { common, example, optionsOf, printAnswer, printCsv, printJson } from '../options.ts';
 import { fitted, shown, table, wrapped } from '../text.ts';
 
 type ListOptions = CommonOptions & { readonly where?: string[]; readonly limit?: string; readonly csv?: true };
@@ -85,11 +85,12 @@ export function register(program: Command, context: Context): void {
     .command('history')
     .description('what was done, newest first; or everything that was done to one record')
     .argument('[record]', 'its id or key')
-    .option('--limit <number>', 'how many acts (50 unless you say another)');
+    .option('--limit <number>', 'how many acts (50 unless you say another)')
+    .option('--csv', 'print CSV');
   common(history)
     .addHelpText('after', example('heldby history', 'heldby history e410'))
     .action((words: string | undefined) => {
-      const options = optionsOf<CommonOptions & { readonly limit?: string }>(history);
+      const options = optionsOf<CommonOptions & { readonly limit?: string; readonly csv?: true }>(history);
       return asking(context, options, (db) => {
         const limit = options.limit === undefined ? 50 : Number(options.limit);
         if (!Number.isInteger(limit) || limit < 1)
@@ -114,6 +115,7 @@ export function register(program: Command, context: Context): void {
             );
         }
         if (options.json) printJson(context, { acts: acts.map(actInAnswer) });
+        else if (options.csv) printCsv(context, ACT_COLUMNS, acts.map(actInAnswer));
         else
           context.out(acts.flatMap((act) => actInLines(act, context)).join('\n') || 'Nothing has been recorded yet.');
       });
@@ -172,6 +174,8 @@ function listInLines(records: readonly ListedRecord[], width: number, context: C
     ({ id, called }) => `${context.style.strong(id.padEnd(idWidth))}  ${fitted(shown(called), width - idWidth - 2)}`,
   );
 }
+
+const ACT_COLUMNS = ['id', 'at', 'who', 'command', 'why', 'program', 'rows', 'undoes', 'void', 'hash'] as const;
 
 const actInAnswer = ({ hash, undoes, void: isVoid, ...act }: ActRow) => ({
   ...act,
