@@ -1,8 +1,10 @@
 import { HeldbyError } from '../errors.ts';
+import { rankGiven } from '../names/mark-parts.ts';
 import { readTranscription } from '../names/reading.ts';
 import { shippedServices } from '../services/ladder.ts';
 import type { Cell } from './journal.ts';
 import type { Kind } from './kinds.ts';
+import { knownLadders } from './ladders.ts';
 import type { Db } from './open.ts';
 
 type Cells = Readonly<Record<string, Cell>>;
@@ -40,6 +42,7 @@ export function checkRecord(db: Db, kind: Kind, cells: Cells, id: number | undef
     case 'mark':
       checkTranscription(cells['text']);
       checkOverlying(db, cells, id);
+      checkMarkRank(db, cells['rank']);
       break;
     case 'reading':
       checkTranscription(cells['text']);
@@ -129,6 +132,17 @@ function checkTranscription(text: Cell | undefined): void {
     readTranscription(String(text));
   } catch (error) {
     if (error instanceof HeldbyError) throw new HeldbyError(error.code, error.message, error.hint, 'text');
+    throw error;
+  }
+}
+
+/** @throws HeldbyError RANK: a rank that no service has could not be asked about. */
+function checkMarkRank(db: Db, rank: Cell | undefined): void {
+  if (typeof rank !== 'string') return;
+  try {
+    rankGiven(rank, knownLadders(db), {});
+  } catch (error) {
+    if (error instanceof HeldbyError) throw new HeldbyError(error.code, error.message, error.hint, 'rank');
     throw error;
   }
 }

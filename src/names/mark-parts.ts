@@ -237,7 +237,11 @@ function taken(words: readonly MarkWord[], ranks: readonly Rank[]): TakenRank {
   return { text: shownWords(words), ranks, until: words.at(-1)?.until ?? 0 };
 }
 
-function rankGiven(text: string, ladders: readonly Ladder[], options: RankOptions): MarkParts['rank'] {
+/**
+ * A rank that the researcher says a mark has.
+ * @throws HeldbyError RANK for one that no ladder has.
+ */
+export function rankGiven(text: string, ladders: readonly Ladder[], options: RankOptions): MarkParts['rank'] {
   if (text.trim() === '') return undefined;
   const ranks = ranksStyled(text, ladders, options);
   if (ranks.length > 0) return { text, ranks };

@@ -133,6 +133,13 @@ describe('a value that cannot be is rejected with 4', () => {
     ],
     ['a reading that says nothing', ['mark', 'add', '214', '', '--role', 'owner'], 'READING', /says nothing/],
     ['a person without a name', ['person', 'add', ''], 'VALUE', /needs its name/],
+    [
+      'a rank of a mark that no service has',
+      ['mark', 'add', '214', 'Holt', '--role', 'owner', '--rank', 'zzz'],
+      'RANK',
+      /"zzz" is no rank/,
+    ],
+    ['the same, by a correction', ['amend', 'm1', 'rank', 'zzz', '--why', 'tried'], 'RANK', /"zzz" is no rank/],
     ['a name as long as a book', ['person', 'add', 'x'.repeat(100_000)], 'VALUE', /100000 signs/],
     ['a year of the far future', ['mark', 'add', '214', 'Holt', '--role', 'owner', '--made', 'Y99999'], 'DATE', /9999/],
     ['a horizon of all time', ['assume', 'horizon', 'Y-17E7/1900', '--why', 'tried'], 'DATE', /0000 to 9999/],
