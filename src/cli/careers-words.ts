@@ -85,6 +85,7 @@ export function careersInLines(answer: CareersAnswer, onlyDoubts: boolean, conte
   if (nameChanges.length > 0) lines.push(...(lines.length > 0 ? [''] : []), strong('Names that may have changed'));
   for (const change of nameChanges) lines.push('', ...changeInLines(change, context));
   if (onlyDoubts && lines.length === 0) return ['Nothing is doubtful.'];
+  if (doubts.length + nameChanges.length > 0) lines.push('', ...wrapped(EVIDENCE_IN_WORDS, width).map(faint));
   const next = [
     ...(certain.entries > 0 && !onlyDoubts ? ['To record what is certain: heldby careers --accept'] : []),
     ...(doubts.length + nameChanges.length > 0
@@ -113,6 +114,10 @@ function personInLines(
 const said = ({ id, says, person }: LineSaid): string =>
   `${shown(says)}  ${id}${person === null ? '' : ` (${shown(person.name)} ${person.id})`}`;
 
+/** What the figures beside grounds mean. */
+export const EVIDENCE_IN_WORDS =
+  'The figure before each ground is evidence in bits: +1 doubles the odds that it is one person, −1 halves them.';
+
 export function doubtInLines(
   { one, other, joined, chance, settles, instead, grounds }: DoubtAnswer,
   context: Context,
@@ -121,9 +126,10 @@ export function doubtInLines(
   const width = widthOf(context);
   const put = (text: string): string[] => wrapped(text, width - 2).map((line) => `  ${line}`);
   return [
-    doubtful(
-      `Are these one? ${joined ? 'Taken for one' : 'Taken for two'}, a chance of ${chanceInWords(chance)}; settles ${counted(settles, 'pair of entries', 'pairs of entries')}`,
-    ),
+    ...wrapped(
+      `Are these one? The chance is ${chanceInWords(chance)}; until you decide they are taken for ${joined ? 'one' : 'two'}. An answer settles ${counted(settles, 'pair of entries', 'pairs of entries')}.`,
+      width,
+    ).map(doubtful),
     ...put(said(one)),
     ...put(said(other)),
     ...(instead === null ? [] : put(`If not, then rather with ${said(instead)}`)),
@@ -167,6 +173,7 @@ export function weightsInLines({ rows, found, newShare }: WeightTable, context: 
   return [
     strong('How two lines agree: the share of successive lines of one person, of lines of two, and what that weighs'),
     ...table([['field', 'how they agree', 'one', 'two', 'bits'], ...told], { right: [2, 3, 4] }),
+    faint('Each bit doubles the odds of one person, or halves them where it is negative.'),
     faint('* more for a rare value, less for a common one; the mean is shown'),
     '',
     ...wrapped(

@@ -87,7 +87,11 @@ export function groupInLines({ asides, others, first }: Group, say: Say, context
     const sets = asides.length > 1 ? asides : added;
     const both = asides.length > 1 && others.length > 1;
     const told = condensedSets(sets, say);
-    if (both) {
+    if (head.length === 0 && !both) {
+      lines.push(bad('Of each line here not all can be true:'));
+      for (const text of told.slice(0, LINES)) lines.push(...bullet(text));
+      if (told.length > LINES) lines.push(faint(`    … and ${told.length - LINES} more`));
+    } else if (both) {
       lines.push(bad('None of these can be true'));
       for (const text of told) lines.push(...bullet(text));
       lines.push(bad('together with any of these:'));

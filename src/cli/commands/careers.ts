@@ -16,10 +16,19 @@ import { decisionRows } from '../../intake/decisions-file.ts';
 import type { Db } from '../../ledger/open.ts';
 import { recordPlacings } from '../../ledger/placings.ts';
 import { type Ask, canAsk, conversing } from '../ask.ts';
-import { careersInLines, changeInLines, counted, csvOf, doubtInLines, weightsInLines } from '../careers-words.ts';
-import { actNumber, asking, type Context, recordingIn } from '../context.ts';
+import {
+  careersInLines,
+  changeInLines,
+  counted,
+  csvOf,
+  doubtInLines,
+  EVIDENCE_IN_WORDS,
+  weightsInLines,
+} from '../careers-words.ts';
+import { actNumber, asking, type Context, recordingIn, widthOf } from '../context.ts';
 import { example, optionsOf, printAnswer, printJson, recordingOptions } from '../options.ts';
 import { type RecordingOptions, recordAct } from '../record-command.ts';
+import { wrapped } from '../text.ts';
 
 type CareersOptions = RecordingOptions & {
   readonly accept?: true;
@@ -196,7 +205,8 @@ async function converse(db: Db, whole: Whole, context: Context, options: Careers
     const answer = careersInAnswer(found, { people: 0, doubts: IN_JSON });
     const next = questionsOf(answer).find(({ one, other }) => !passed.has(`${one} ${other}`));
     if (next === undefined) break;
-    context.out(next.lines(context).join('\n'));
+    if (passed.size === 0) context.out(wrapped(EVIDENCE_IN_WORDS, widthOf(context)).join('\n'));
+    context.out(['', ...next.lines(context)].join('\n'));
     const said = await ask(
       next.isRename
         ? '[y] one person, renamed  [n] two  [s] skip  [q] end > '
