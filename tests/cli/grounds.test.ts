@@ -116,7 +116,9 @@ describe('a correction tried first', () => {
   test('what was set aside is shown as the researcher’s', () => {
     place.json('set-aside', 'e2', '--why', 'slid a line');
     expect(place.run('tenures', 'p1').out).toContain('Set aside by tester in act 2: slid a line  e2');
-    expect(place.json('tenures', 'p1').setAside).toEqual([{ id: 'e2', why: 'slid a line', who: 'tester', act: 2 }]);
+    expect(place.json('tenures', 'p1').setAside).toEqual([
+      { id: 'e2', key: null, why: 'slid a line', who: 'tester', act: 2 },
+    ]);
     expect(place.run('grounds', 'p1.1').out).toContain('set aside by the researcher: slid a line  e2');
   });
 });
