@@ -1,5 +1,6 @@
+// Builds dist/, without a word unless something is wrong.
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'rolldown';
+import { build } from 'rolldown';
 
 // One CommonJS file: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).
 const program = {
@@ -25,4 +26,4 @@ const program = {
 const { cleanDir: _, ...beside } = program.output;
 const codingWorker = { ...program, input: { 'coding-worker': 'src/intake/coding-worker.ts' }, output: beside };
 
-export default defineConfig([program, codingWorker]);
+for (const each of [program, codingWorker]) await build(each);
