@@ -5,7 +5,8 @@ import data from './mark-words.json' with { type: 'json' };
 /**
  * Refuses ways of writing damage that a transcription would read as something else, and tells how to write each:
  * 1. `Ho??`, `Holt?`, `H*lt`: a question mark or an asterisk that touches a letter; 2. `...lt`, `Ho…`: dots;
- * 3. `Hol--`, or a hyphen that ends the text; 4. `[illegible]`, `[struck through]`: a remark in brackets.
+ * 3. `(Holt|Hult)`: readings side by side in brackets;
+ * 4. `Hol--`, or a hyphen that ends the text; 5. `[illegible]`, `[struck through]`: a remark in brackets.
  * For words just typed. What a ledger holds is read as it stands, for a label may bear such a sign itself.
  * @throws HeldbyError READING, where the sign stands.
  */
@@ -15,6 +16,13 @@ export function refuseLooseSigns(text: string): void {
     const hint = data.remarks.find(({ of }) => of.some((remark) => words.includes(remark)))?.hint;
     if (hint !== undefined) refuse(`"${match[0]}" would be read as letters that were restored.`, hint, match.index);
   }
+  const either = /(?<!_)\((?=[^()]*[|/])\p{L}+[|/]\p{L}+\)/u.exec(text);
+  if (either !== null)
+    refuse(
+      `"${either[0]}" would be read as the end of a line in a bracket.`,
+      'Record each reading by itself (heldby reading add), or write F_(a/e)rrand for one letter that is a or e.',
+      either.index,
+    );
   // What stands in brackets or behind a backslash is left out, its place kept.
   const open = text.replace(/\\.|\[[^\]]*\]|_\([^)]*\)/gs, (inside) => '\0'.repeat(inside.length));
   for (const { pattern, message, hint } of LOOSE) {

@@ -4,7 +4,7 @@ import { isKnownForename, knownForenames } from './forename-forms.ts';
 import { letterCost } from './letter-rows.ts';
 import { freeRuns, type MarkWord, takeAs, typedWords, wordsText } from './mark-text.ts';
 import data from './mark-words.json' with { type: 'json' };
-import { isInitials, readName } from './name.ts';
+import { isInitials, isTitle, readName } from './name.ts';
 import { patternFrom } from './pattern.ts';
 
 /** The name of a mark in the signs of a transcription; undefined where there is none. */
@@ -59,7 +59,16 @@ function cut(run: readonly MarkWord[]): readonly MarkWord[] {
     ({ text, key }, at) =>
       at > 0 && (data.duty.includes(key) || (isSmall(text.charAt(0)) && data['ends name'].includes(key))),
   );
-  const ends = [firm, whence, another, owner < 0 ? -1 : owner + 1, behindHonours].filter((at) => at > 0);
+  const isSurname = ({ text, key }: MarkWord): boolean => key.length > 1 && !isInitials(text) && !isKnownForename(key);
+  const behindSurname = run.findIndex(
+    ({ key }, at) => data.work.includes(key) || (data.firm.includes(key) && run.slice(0, at).some(isSurname)),
+  );
+  const thing = run.findIndex(
+    ({ key }, at) => ['his', 'her'].includes(key) && data.things.includes(run[at + 1]?.key ?? ''),
+  );
+  const ends = [behindSurname, thing, firm, whence, another, owner < 0 ? -1 : owner + 1, behindHonours].filter(
+    (at) => at > 0,
+  );
   return run.slice(0, Math.min(run.length, ...ends));
 }
 
@@ -68,8 +77,9 @@ const isPeer = (word: MarkWord | undefined): boolean =>
 
 /** Whether a word behind a name is an honour or a suffix of it. */
 function isBeside(word: MarkWord, before: readonly MarkWord[]): boolean {
-  const name = readName(`${wordsText(before)} ${word.text}`);
-  return name.titles.includes(word.text) || name.suffix === word.text;
+  const text = word.text.replace(/[:;]$/, '');
+  const name = readName(`${wordsText(before)} ${text}`);
+  return name.titles.includes(text) || name.suffix === text;
 }
 
 const areForenames = (words: readonly MarkWord[]): boolean =>
@@ -89,8 +99,14 @@ function partsOf(words: readonly MarkWord[], text: string): MarkName {
     return monogram(words, until);
   const name = readName(text.replace(POSSESSIVE, (end) => end.charAt(0)));
   const surname = lastStretch(words, name.surname.split(' '));
+  if (words.every((word) => isTitle(word.text)) && words.at(-1)?.text.endsWith('.')) {
+    takeAs('title', words); // "Bp. of Oakhaven"
+    return { surname: undefined, forenames: undefined, until };
+  }
   const rest = words.filter((word) => !surname.includes(word));
-  const titles = rest.filter(({ text }) => name.titles.some((title) => title.split(' ').includes(text)));
+  const titles = rest.filter(({ text }) =>
+    name.titles.some((title) => title.split(' ').includes(text.replace(/[:;]$/, ''))),
+  );
   const suffix = rest.filter(({ text }) => text === name.suffix || name.suffix?.split(' ').includes(text));
   const forenames = rest.filter((word) => !titles.includes(word) && !suffix.includes(word));
   takeAs('surname', surname);

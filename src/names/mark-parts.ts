@@ -6,8 +6,10 @@ import { type RankOptions, ranksStyled, readRank } from '../services/read-rank.t
 import type { DateReading } from '../time/date-reading.ts';
 import type { Span } from '../time/span.ts';
 import { keyOf } from './characters.ts';
+import { takeForeignRank, takeGiver, takeListedRank } from './mark-bystanders.ts';
 import { takeName } from './mark-name.ts';
 import {
+  keyNamesCorps,
   takeCorps,
   takeDate,
   takeKnownPlace,
@@ -26,7 +28,7 @@ import {
   takeAs,
   wordsText,
 } from './mark-text.ts';
-import { isTitle } from './name.ts';
+import { isHonour, isInitials, isTitle } from './name.ts';
 import type { Reading } from './reading.ts';
 
 export type MarkContext = {
@@ -67,7 +69,8 @@ export type MarkParts = {
 };
 
 /**
- * Reads the parts of a mark from its text, in this order: 1. a date with a year; 2. the rank at the head of a segment (a
+ * Reads the parts of a mark from its text, in this order: 1. a date with a year; who gave the thing, and ranks of no ladder
+ * at hand, which are passed over; 2. the rank at the head of a segment (a
  * line, or what stands between commas), behind titles, or behind the name; 3. letters of a service, which limit the rank, or a corps: one that is known, or one with a
  * numeral or a word for a kind of corps; 4. a known place; 5. the place of an office; 6. the name; 7. a place behind the name.
  * The rest is reported. Words that were erased are read only where nothing else names anybody.
@@ -93,8 +96,11 @@ function partsOf(
 ): MarkParts {
   const date = takeDate(words);
   takeGiven(words, overrides);
+  takeGiver(words);
+  takeListedRank(words, closed(context.ladders));
   const options = context.when === undefined ? {} : { span: context.when };
   const styled = takeRank(words, context.ladders, options);
+  if (styled === undefined) takeForeignRank(words);
   const services = new Set(context.ladders.map((ladder) => ladder.service));
   const service = takeService(words, services, context.knownCorps ?? []);
   const rank = styled && ofService(styled, service);
@@ -215,6 +221,9 @@ function rankBehind(
   const [head, ...others] = freeRuns(words);
   for (const run of others) {
     const ranks = ranksStyled(wordsText(run), ladders, options);
+    const letters = run.every(({ text }) => isInitials(text));
+    // "Ferrand, R.A." is of the Royal Artillery sooner than a rear-admiral.
+    if (letters && (keyNamesCorps(wordsText(run)) || isHonour(wordsText(run)))) continue;
     if (ranks.length > 0 && run.length <= MOST_RANK_WORDS) return taken(run, ranks);
   }
   const run = head ?? [];

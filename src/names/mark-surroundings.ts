@@ -6,7 +6,7 @@ import { ordinalAt } from '../services/ordinals.ts';
 import { placeKey } from '../services/place.ts';
 import type { DateReading } from '../time/date-reading.ts';
 import { readDate } from '../time/read-date.ts';
-import { hasLetter, startsWithCapital } from './characters.ts';
+import { hasLetter, hasSmall, startsWithCapital } from './characters.ts';
 import { compile } from './compiled-pattern.ts';
 import { isKnownForename } from './forename-forms.ts';
 import { letterCost } from './letter-rows.ts';
@@ -202,11 +202,12 @@ export function takeCorps(words: readonly MarkWord[], known: readonly string[], 
 /** Whether a word, by itself or as an abbreviation, names a kind of corps. */
 function namesCorps({ text, key }: MarkWord): boolean {
   if (wordSets().corps.has(key)) return true;
+  if (isTitle(text) && hasSmall(text)) return false; // "Ld." is no light dragoons
   // "Vol." and "Eng." are abbreviations; "re" is not the Royal Engineers, and "Ft" no name
   return startsWithCapital(text) && (text.length > 2 || text.includes('.')) && keyNamesCorps(text);
 }
 
-const keyNamesCorps = (text: string): boolean =>
+export const keyNamesCorps = (text: string): boolean =>
   corpsKey(text)
     .split(' ')
     .some((each) => wordSets().corps.has(each));
@@ -244,7 +245,11 @@ function named(run: readonly MarkWord[], words: readonly MarkWord[]): readonly M
   if (last < 0) return undefined;
   if (alone) return run.slice(0, last + 1);
   let start = last;
-  while (start > 0 && (wordSets().before.has(run[start - 1]?.key ?? '') || namesCorps(run[start - 1] as MarkWord)))
+  const isRoyal = (at: number): boolean => run[at]?.text === 'R.' && run.slice(0, at).some(({ key }) => key.length > 1); // "Holt R. Art."
+  while (
+    start > 0 &&
+    (wordSets().before.has(run[start - 1]?.key ?? '') || namesCorps(run[start - 1] as MarkWord) || isRoyal(start - 1))
+  )
     start--;
   while (start < last && wordSets().beside.has(run[start]?.key ?? '')) start++;
   // "Horse", "Foot", "Guards" and "Company" by themselves behind initials are surnames.
@@ -331,6 +336,11 @@ export function takePlace(words: readonly MarkWord[], behind: number, known: rea
 const MOST_PLACE_WORDS = 4;
 const SMALL = new Set(['le', 'la', 'upon', 'on', 'by', 'the', 'sur', 'cum']);
 const mayBePlace = ({ text, key }: MarkWord): boolean =>
-  (isCapitalised(text) && !/\d/.test(text) && key.length > 1 && !data.things.includes(key)) || SMALL.has(key);
+  (isCapitalised(text) &&
+    !/\d/.test(text) &&
+    key.length > 1 &&
+    !data.things.includes(key) &&
+    !data.firm.includes(key)) ||
+  SMALL.has(key);
 
 const isCapitalised = (text: string): boolean => text.startsWith('[') || startsWithCapital(text);

@@ -43,7 +43,7 @@ function words(): WordSets {
 /** Whether a word is a title that stands before a name. */
 export const isTitle = (word: string): boolean => words().titles.has(keyOf(word)) || words().peerage.has(keyOf(word));
 const isRank = (word: string): boolean => words().ranks.has(keyOf(word));
-const isHonour = (word: string): boolean => words().honours.has(keyOf(word));
+export const isHonour = (word: string): boolean => words().honours.has(keyOf(word));
 const isSuffix = (word: string): boolean => words().suffixes.has(keyOf(word));
 
 /** `J.`, `J.P.`, `J`, `JP`: capitals that stand for forenames. */
@@ -198,11 +198,22 @@ function trimmed(given: readonly string[], found: Found): readonly string[] {
 function isTitleAt(given: readonly string[], at: number, beforeSurname: boolean): boolean {
   const key = keyOf(given[at] ?? '');
   const next = given[at + 1] ?? '';
+  if (isStyleAt(given, at)) return true;
   if (isRank(key) || (words().beforeRank.has(key) && isRank(next))) return true;
   if (data['ranks that are forenames too'].includes(key)) return beforeSurname || isInitials(next);
+  if (['le', 'la', 'der', 'die'].includes(key)) return isTitle(next) && given.length > at + 2;
   if (!words().forenamesToo.has(key)) return isTitle(key);
   const before = keyOf(given[at - 1] ?? '');
   return given[at + 1] === 'of' || before === 'most' || before === 'the' || (beforeSurname && isTitle(key));
+}
+
+const WHOSE = ['his', 'her', 'your'];
+
+/** `His Grace`, `Her Royal Highness`; "Grace" by itself is a forename. */
+function isStyleAt(given: readonly string[], at: number): boolean {
+  const [before = '', key = '', next = ''] = [at - 1, at, at + 1].map((place) => keyOf(given[place] ?? ''));
+  if (WHOSE.includes(key)) return data.styles.includes(next);
+  return data.styles.includes(key) && (WHOSE.includes(before) || data.styles.includes(before));
 }
 
 /** Notes the title, with the "of" of a peerage; where the words go on. */
@@ -248,6 +259,7 @@ function inOrder(given: readonly string[], found: Found): Split {
 /** Where the surname begins whose last part begins at `at`. */
 function withParticles(name: readonly string[], at: number): number {
   let start = at;
-  while (start > 0 && startsSurname(fold(name[start - 1] ?? '').replace(/\.$/, ''))) start--;
+  const leads = (word: string): boolean => startsSurname(fold(word).replace(/\.$/, '')) || word === 'v.'; // von, small
+  while (start > 0 && leads(name[start - 1] ?? '')) start--;
   return Math.max(start, 0);
 }

@@ -1,0 +1,70 @@
+import { findRankInText } from '../services/find-rank.ts';
+import { type Ladder, shippedLadder, shippedServices } from '../services/ladder.ts';
+import { ranksStyled } from '../services/read-rank.ts';
+import { isKnownForename } from './forename-forms.ts';
+import { freeRuns, type MarkWord, takeAs, wordsText } from './mark-text.ts';
+import data from './mark-words.json' with { type: 'json' };
+import { isInitials, isTitle } from './name.ts';
+
+/** Words of a mark that look like a part of the name and are none. Each function marks the words it takes. */
+
+const startsWith = (keys: readonly string[], phrase: string): boolean =>
+  phrase.split(' ').every((word, at) => keys[at] === word);
+
+/** "From Col. Holt to Lieut. Ferrand": who gave a thing away no longer holds it. */
+export function takeGiver(words: readonly MarkWord[]): void {
+  const keys = words.map(({ key }) => key);
+  if (!data.giver.some((phrase) => startsWith(keys, phrase))) return;
+  const to = words.findIndex(({ text }, at) => at > 1 && text === 'to');
+  if (to > 0 && to < words.length - 1) takeAs('rest', words.slice(0, to + 1));
+}
+
+/**
+ * A rank below the ladders (`Serjt. Major`, `Private`) or of another tongue (`Hauptmann`), where no ladder at hand has it.
+ * It is no forename, and what it is equal to is not guessed.
+ */
+export function takeListedRank(words: readonly MarkWord[], ladders: readonly Ladder[]): void {
+  for (const run of freeRuns(words)) {
+    const isArticle = (at: number): boolean =>
+      ARTICLES.has(run[at]?.text ?? '') || ARTICLES.has(run[at + 1]?.text ?? '');
+    const start = run.findIndex(({ text }, at) => !isTitle(text) && !isArticle(at)); // "M. le Capitaine"
+    const behind = run.slice(Math.max(start, 0));
+    const rank = behind.slice(0, listedLength(behind));
+    if (rank.length === 0 || (ladders.length > 0 && ranksStyled(wordsText(rank), ladders).length > 0)) continue;
+    takeAs('title', run.slice(0, start));
+    takeAs('rest', rank);
+  }
+}
+
+const ARTICLES = new Set(['le', 'der']);
+
+/** Words before and behind such a rank that belong to it: "Colour Serjt.", "Serjt. Major". */
+function listedLength(run: readonly MarkWord[]): number {
+  let at = 0;
+  while (at < 2 && data['before other ranks'].includes(run[at]?.key ?? '')) at++;
+  if (!data['other ranks'].includes(run[at]?.key ?? '')) return 0;
+  return data['behind other ranks'].includes(run[at + 1]?.key ?? '') ? at + 2 : at + 1;
+}
+
+const MOST_WORDS = 4;
+
+/** The rank of a service of which nothing is recorded: before the name (`Canon Holt`), or alone behind it (`…, Governor`). */
+export function takeForeignRank(words: readonly MarkWord[]): void {
+  const runs = freeRuns(words);
+  for (const run of runs) {
+    const start = run.findIndex(({ text }) => !isTitle(text));
+    const behind = run.slice(Math.max(start, 0), MOST_WORDS + Math.max(start, 0));
+    const [first] = behind;
+    if (first === undefined || first.key.length < 3 || isInitials(first.text) || isKnownForename(first.key)) continue;
+    const ladders = shippedServices().flatMap((service) => shippedLadder(service) ?? []);
+    const text = wordsText(behind);
+    // A rank is found before a name only: behind the name of the mark it may stand alone.
+    const found = findRankInText(run === runs[0] ? text : `${text} Holt`, ladders);
+    if (found?.start !== 0) continue;
+    takeAs('title', run.slice(0, start));
+    takeAs(
+      'rest',
+      behind.filter((_, at) => wordsText(behind.slice(0, at + 1)).length <= found.end + 1),
+    );
+  }
+}
