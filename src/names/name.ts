@@ -236,7 +236,8 @@ function surnameFirst(before: readonly string[], after: readonly string[], found
     else found.titles.push(last);
   }
   let particles = end;
-  while (particles > start && isParticle(fold(after[particles - 1] ?? ''))) particles--;
+  const leads = (word: string): boolean => isParticle(fold(word).replace(/\.$/, '')) && !isInitials(word); // "J D" are two forenames
+  while (particles > start && leads(after[particles - 1] ?? '')) particles--;
   return { surname: [...after.slice(particles, end), ...surname], forenames: after.slice(start, particles) };
 }
 
