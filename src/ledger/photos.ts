@@ -1,7 +1,6 @@
 import { createHash, randomBytes } from 'node:crypto';
 import {
   closeSync,
-  cpSync,
   existsSync,
   fsyncSync,
   mkdirSync,
@@ -172,11 +171,4 @@ export function photoFindings(db: Db): Finding[] {
     const changed = (bytes !== null && statSync(path).size !== bytes) || hashOf(path) !== sha256;
     return changed ? [{ what: `the picture is not what it was: ${short}`, where }] : [];
   });
-}
-
-/** Copies the pictures of one ledger beside another. @returns whether there are any. */
-export function copyPhotos(ledger: string, target: string): boolean {
-  if (!existsSync(photosFolder(ledger))) return false;
-  cpSync(photosFolder(ledger), photosFolder(target), { recursive: true, errorOnExist: true, force: false });
-  return true;
 }

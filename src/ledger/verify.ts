@@ -1,3 +1,4 @@
+import { derivedFindings } from './derived.ts';
 import { digestEntries } from './entries.ts';
 import { type Cell, columnPlaces, previousHash, RowDigest, sealOf } from './journal.ts';
 import type { Db } from './open.ts';
@@ -16,7 +17,8 @@ function sealedTables(db: Db): string[] {
 
 /**
  * Looks the whole ledger through: that SQLite finds it sound, that no row refers to one that is not there, and that the
- * hash of every act is that of its rows and of the act before. Pictures beside it are there, and what they were.
+ * hash of every act is that of its rows and of the act before; that what is kept beside the records is what they say when
+ * it is worked out anew. Pictures beside it are there, and what they were.
  */
 export function verifyLedger(db: Db): Finding[] {
   const findings: Finding[] = [];
@@ -29,7 +31,8 @@ export function verifyLedger(db: Db): Finding[] {
       where: `${row.table} ${row.rowid ?? ''}`.trim(),
     });
   }
-  findings.push(...strayEntries(db), ...brokenSeals(db), ...entriesBesideRuns(db), ...photoFindings(db));
+  findings.push(...strayEntries(db), ...brokenSeals(db), ...entriesBesideRuns(db));
+  findings.push(...derivedFindings(db), ...photoFindings(db));
   return findings;
 }
 

@@ -1,5 +1,6 @@
 import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
+import { rebuildDerived } from '../../src/ledger/derived.ts';
 import { previousHash, RowDigest, sealOf } from '../../src/ledger/journal.ts';
 import { type KindName, kindNamed } from '../../src/ledger/kinds.ts';
 import type { Db } from '../../src/ledger/open.ts';
@@ -191,4 +192,24 @@ test('an entry that refers to nothing is found', () => {
   const db = fullLedger();
   tamper(db, 'UPDATE entry SET person_id = 99 WHERE row = 1');
   expect(accused(db)).toContain('1 entries refer to a person that is not there');
+});
+
+describe('what is worked out from the records', () => {
+  const withEntries = () => {
+    const db = newLedger();
+    inOneAct(db, (into) => RECORDS.map(([kind, draft]) => addRecord(into, kindNamed(kind), draft)));
+    return db;
+  };
+
+  test('is missed, and made anew as it was', () => {
+    const db = withEntries();
+    rebuildDerived(db);
+    expect(verifyLedger(db)).toEqual([]);
+    const before = db.prepare('SELECT * FROM bearer_surname').all();
+    db.exec("DELETE FROM bearer_surname; UPDATE surname_index SET forward = x'00'");
+    expect(verifyLedger(db).map(({ where }) => where)).toEqual(['bearer_surname', 'surname_index']);
+    rebuildDerived(db);
+    expect(verifyLedger(db)).toEqual([]);
+    expect(db.prepare('SELECT * FROM bearer_surname').all()).toEqual(before);
+  });
 });

@@ -1,11 +1,12 @@
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
+import { rebuildDerived } from '../../ledger/derived.ts';
 import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
-import { copyPhotos } from '../../ledger/photos.ts';
+import { layPhotos, photoHashes } from '../../ledger/photos.ts';
 import { verifyLedger } from '../../ledger/verify.ts';
-import { asking, type CommonOptions, type Context } from '../context.ts';
+import { asking, type CommonOptions, type Context, recordingIn } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 
 export function register(program: Command, context: Context): void {
@@ -30,12 +31,15 @@ export function register(program: Command, context: Context): void {
   const verify = program
     .command('verify')
     .description(
-      'look the whole ledger through: SQLite’s own check, references, the hash of every act, and the pictures',
-    );
+      'look the whole ledger through: SQLite’s own check, references, the hash of every act, what is worked out from the records, and the pictures',
+    )
+    .option('--rebuild', 'first make anew what is worked out from the records and kept beside them');
   common(verify)
-    .addHelpText('after', example('heldby verify'))
-    .action(() =>
-      asking(context, optionsOf<CommonOptions>(verify), (db) => {
+    .addHelpText('after', example('heldby verify', 'heldby verify --rebuild'))
+    .action(async () => {
+      if (verify.opts()['rebuild'] === true)
+        await recordingIn(context, optionsOf<CommonOptions>(verify), (db) => rebuildDerived(db));
+      return asking(context, optionsOf<CommonOptions>(verify), (db) => {
         const findings = verifyLedger(db);
         if (optionsOf<CommonOptions>(verify).json) printJson(context, { sound: findings.length === 0, findings });
         else
@@ -45,8 +49,8 @@ export function register(program: Command, context: Context): void {
               : findings.map(({ where, what }) => `${where}: ${what}`).join('\n'),
           );
         if (findings.length > 0) context.exitStatus(EXIT.ledger);
-      }),
-    );
+      });
+    });
 
   const backup = program
     .command('backup')
@@ -71,15 +75,18 @@ export function register(program: Command, context: Context): void {
             `There is no folder for ${file}.`,
             'Make the folder first, or give another place.',
           );
+        // Whole before its name stands, pictures first: an interruption leaves no half of a ledger under it.
+        const beside = `${target}.${process.pid}.part`;
+        const withPhotos = layPhotos(db.name, target, photoHashes(db)).laid > 0;
         try {
-          await db.backup(target);
+          await db.backup(beside);
+          renameSync(beside, target);
         } catch (error) {
-          rmSync(target, { force: true });
+          rmSync(beside, { force: true });
           opened(file, () => {
             throw error;
           });
         }
-        const withPhotos = copyPhotos(db.name, target);
         if (options.json) printJson(context, { backup: file, photos: withPhotos });
         else context.out(`Copied the ledger to ${file}${withPhotos ? ', and its pictures beside it' : ''}`);
       }),
