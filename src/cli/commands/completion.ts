@@ -192,6 +192,7 @@ const SAME: Readonly<Record<string, string>> = {
   'person|object': 'record',
   words: 'record',
   objects: 'object',
+  'object|file': 'object',
 };
 
 /** What a shell hands over of a word that was begun in quotation marks, or has spaces behind backslashes. */
