@@ -1,6 +1,8 @@
-import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { copyFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/open.ts';
+import { photoPath } from '../../src/ledger/photos.ts';
 import { verifyLedger } from '../../src/ledger/verify.ts';
 import { makePlace, type Place } from '../cli/heldby.ts';
 import { discard, started, wait } from './under-fault.ts';
@@ -21,12 +23,18 @@ beforeAll(() => {
   writeFileSync(place.path('page.txt'), `2nd Fencibles\nCaptains\n${names.join('\n')}\n`);
   const rows = Array.from({ length: 3000 }, (_, at) => `1836,1836-01-01,R. ${letters(at % 700)},Lieut.,${at}`);
   writeFileSync(place.path('list.csv'), `edition,as_at,name,rank,page\n${rows.join('\n')}\n`);
+  writeFileSync(place.path('short.csv'), `edition,as_at,name,rank,page\n${rows.slice(0, 150).join('\n')}\n`);
 }, 60_000);
 afterAll(() => place.remove());
 
 /** A surname of its own for each number. */
 const letters = (number: number): string =>
   `Q${[...String(number + 1000)].map((digit) => 'abcdefghij'[Number(digit)]).join('')}`;
+
+const sha256Of = (name: string): string =>
+  createHash('sha256')
+    .update(readFileSync(place.path(name)))
+    .digest('hex');
 
 /** Chance with a seed, so that what failed can be had again; the machine's own pace is chance enough besides. */
 function random(seed: number): () => number {
@@ -149,5 +157,57 @@ describe('killed at random moments', () => {
       ]).toContainEqual([count, acts]);
       if (out.includes('Recorded in act')) expect(count).toBe(0);
     });
+  });
+
+  test('writing a bundle or a backup: the whole file stands there, or none', { timeout: 120_000 }, async () => {
+    fresh();
+    place.json('import', 'list.csv', '--series', 'Roster');
+    place.json('object', 'add', '214', '--title', 'Writing slope');
+    place.json('mark', 'add', '214', `R. ${letters(5)}`, '--role', 'owner');
+    writeFileSync(place.path('flap.jpg'), 'x'.repeat(5_000_000));
+    place.json('photo', 'add', 'm1', 'flap.jpg');
+    for (const [written, ...words] of [
+      ['slope.jsonl', 'bundle', '214', 'slope.jsonl'],
+      ['copy.sqlite', 'backup', 'copy.sqlite'],
+    ] as const) {
+      const clear = () => discard(place, written, `${written}.photos`);
+      clear();
+      const usual = await usualMs(undefined, ...words);
+      const whole = readFileSync(place.path(written));
+      await rounds(1840, usual, async (moment) => {
+        clear();
+        await killed(moment, undefined, ...words);
+        if (!existsSync(place.path(written))) return;
+        if (written === 'slope.jsonl') expect(readFileSync(place.path(written)).equals(whole)).toBe(true);
+        else expect(place.run('--ledger', written, 'verify').status).toBe(0);
+        expect(readFileSync(photoPath(place.path(written), sha256Of('flap.jpg')))).toHaveLength(5_000_000);
+      });
+      expect(place.run('verify').status).toBe(0);
+    }
+  });
+
+  test('bringing in a bundle or a history: all of it or nothing', { timeout: 120_000 }, async () => {
+    fresh();
+    place.json('import', 'short.csv', '--series', 'Roster');
+    place.json('object', 'add', '214', '--title', 'Writing slope');
+    place.json('mark', 'add', '214', `R. ${letters(5)}`, '--role', 'owner');
+    discard(place, 'slope.jsonl', 'acts.jsonl');
+    place.json('bundle', '214', 'slope.jsonl');
+    place.json('export', '--all', '--acts', '--out', 'acts.jsonl');
+    fresh();
+    place.json('person', 'add', 'Ann Quill');
+    copyFileSync(place.path('heldby.sqlite'), place.path('colleague'));
+    for (const file of ['slope.jsonl', 'acts.jsonl']) {
+      fresh('colleague');
+      const usual = await usualMs(undefined, 'import', file);
+      const [all] = seen((ask) => ask('SELECT count(*) FROM act'));
+      await rounds(1842, usual, async (moment) => {
+        fresh('colleague');
+        const { out } = await killed(moment, undefined, 'import', file);
+        const [acts] = seen((ask) => ask('SELECT count(*) FROM act'));
+        expect([3, all]).toContain(acts);
+        if (out.includes('Recorded')) expect(acts).toBe(all);
+      });
+    }
   });
 });

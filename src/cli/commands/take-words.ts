@@ -8,10 +8,13 @@ import { shown, wrapped } from '../text.ts';
 /** What a line was understood as, whose it is, and what it settles; the id first. */
 export function takenInLines(answer: TakenAnswer, edition: string, style: Style, width: number): string[] {
   const { id, known } = answer;
-  const lines = [`${style.strong(id)}  ${shown(understood(answer))}${known ? style.faint('  (known already)') : ''}`];
+  // Of a page of new names each would say so: that is told beside the line, not below it.
+  const isNew = answer.person === null && answer.fitting.length === 0 && answer.unplaced.length === 0;
+  const beside = known ? '  (known already)' : isNew ? '  (a new name: not placed)' : '';
+  const lines = [`${style.strong(id)}  ${shown(understood(answer))}${style.faint(beside)}`];
   if (known) return lines;
   const indent = ' '.repeat(id.length + 2);
-  for (const said of [whose(answer), ...settled(answer, edition)])
+  for (const said of [...(isNew ? [] : [whose(answer)]), ...settled(answer, edition)])
     lines.push(...wrapped(shown(said), width - indent.length).map((line) => style.faint(indent + line)));
   return lines;
 }
