@@ -20,6 +20,8 @@ export type ChainsInput = {
   readonly isKin: IsKin;
   /** Keys of every surname that a person bore. */
   readonly surnamesOf: (person: string) => readonly string[];
+  /** Chains are told only if everybody in them is; all of those looked for unless said. */
+  readonly told?: { readonly most: number; readonly isTold: (person: string) => boolean };
 };
 
 /** One mark in a chain: who put it on, when, and what joins them to the holder before. */
@@ -76,11 +78,17 @@ export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 
   const totals = totalsOf(table, marks, relations, search.chains);
   const { first, last } = likelyDays(joint.density.weights);
   const made = { firstDay: first, weights: input.making.weights.subarray(first, last + 1) };
-  const best = search.chains.slice(0, wanted).filter(({ score }) => score > 0);
+  const best = search.chains.slice(0, wanted).filter(({ score, assigned }) => score > 0 && allTold(assigned));
+  function allTold(assigned: Chain['assigned']): boolean {
+    return marks.every(({ holders }, place) => {
+      const person = holders[assigned[place] as number]?.person;
+      return person === undefined || (input.told?.isTold(person) ?? true);
+    });
+  }
   return {
     making: joint.density,
     chains: marks.some(({ namesHolder }) => namesHolder)
-      ? best.map((chain) => ({
+      ? best.slice(0, input.told?.most).map((chain) => ({
           share: chain.score / totals.total,
           holdings: holdingsOf(chain, search.orderOf(chain), input, made, marks, trees),
         }))

@@ -30,6 +30,7 @@ import {
   questionOfReadings,
   readingsOfMark,
 } from './mark-question.ts';
+import type { ObjectMarks } from './object-marks.ts';
 import { recordInWords } from './record-words.ts';
 import { type RuledOut, ruledOutOf } from './ruled-out.ts';
 import { tenureId } from './tenures.ts';
@@ -116,27 +117,42 @@ export type CandidateOptions = {
 
 export type WordsAsked = { readonly text: string; readonly role: MarkRole; readonly parts: PartOverrides };
 
-/** Who can have made a recorded mark. */
-export function candidatesForMark(db: Db, words: string, options: CandidateOptions): CandidatesAnswer {
+/**
+ * Who can have made a recorded mark.
+ * @param known the object that bears it with all its marks, where that has been worked out already.
+ */
+export function candidatesForMark(
+  db: Db,
+  words: string,
+  options: CandidateOptions,
+  known?: ObjectMarks,
+): CandidatesAnswer {
   const mark = markById(db, resolveRef(db, kindNamed('mark'), words));
   if (!mark) throw new HeldbyError('REFERENCE', `There is no mark "${words}".`, 'See the marks: heldby list marks');
-  return answer(db, { text: mark.text, role: mark.role, parts: overridesOf(mark) }, mark, options);
+  return answer(db, { text: mark.text, role: mark.role, parts: overridesOf(mark) }, mark, options, known);
 }
 
 /** Who can have written words that were just read. */
 export const candidatesForText = (db: Db, asked: WordsAsked, options: CandidateOptions): CandidatesAnswer =>
   answer(db, asked, undefined, options);
 
-function answer(db: Db, asked: WordsAsked, mark: MarkRow | undefined, options: CandidateOptions): CandidatesAnswer {
+function answer(
+  db: Db,
+  asked: WordsAsked,
+  mark: MarkRow | undefined,
+  options: CandidateOptions,
+  known?: ObjectMarks,
+): CandidatesAnswer {
   const assumptions = assumptionsOf(db);
-  const read = evidenceReader(db, assumptions);
-  const object = mark === undefined ? undefined : objectDays(db, mark.object_id, read, assumptions);
+  const read = known?.read ?? evidenceReader(db, assumptions);
+  const object = known?.dated ?? (mark === undefined ? undefined : objectDays(db, mark.object_id, read, assumptions));
   const days = daysOfQuestion(asked, mark, object, options, read, assumptions);
   const stated = days.dated ? days.marking.window : undefined;
   const question =
     mark === undefined
       ? questionOf(db, assumptions, read, partsOfWords(db, asked.text, asked.parts, stated))
-      : questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated));
+      : (known?.marks.find(({ row }) => row.id === mark.id)?.question ??
+        questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated)));
   const when = markDays(days.marking.density);
   const candidates = [...question.known.values()].flatMap((known) =>
     candidateInputs(known, question.sought, assumptions),

@@ -1,6 +1,12 @@
+import { assumptionsOf } from '../ledger/assumed.ts';
+import { evidenceReader } from '../ledger/evidence.ts';
+import { kindNamed } from '../ledger/kinds.ts';
+import { markById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
+import { resolveRef } from '../ledger/refs.ts';
 import { type CandidatesAnswer, candidatesForMark } from './candidates.ts';
 import { type MadeAnswer, madeOf } from './made.ts';
+import { objectMarks, objectNamed } from './object-marks.ts';
 import { type ProvenanceAnswer, provenanceOf } from './provenance.ts';
 import { type TenuresAnswer, tenuresOf } from './tenures.ts';
 
@@ -20,12 +26,21 @@ export type LotQuestions = {
   tenures(person: string): TenuresAnswer;
 };
 
-export const lotQuestions = (db: Db): LotQuestions => ({
-  made: once((object) => madeOf(db, object)),
-  provenance: once((object) => provenanceOf(db, object, CHAINS)),
-  candidates: once((mark) => candidatesForMark(db, mark, { tried: 1, wanted: MOST_CANDIDATES })),
-  tenures: once((person) => tenuresOf(db, person)),
-});
+export function lotQuestions(db: Db): LotQuestions {
+  const assumptions = assumptionsOf(db);
+  const read = evidenceReader(db, assumptions);
+  const marks = once((object) => objectMarks(db, objectNamed(db, object), assumptions));
+  const objectOf = (mark: string): string => `o${markById(db, resolveRef(db, kindNamed('mark'), mark))?.object_id}`;
+  const candidates = once((mark) =>
+    candidatesForMark(db, mark, { tried: 1, wanted: MOST_CANDIDATES }, marks(objectOf(mark))),
+  );
+  return {
+    made: once((object) => madeOf(db, object, marks(object))),
+    provenance: once((object) => provenanceOf(db, object, CHAINS, { given: marks(object), candidates })),
+    candidates,
+    tenures: once((person) => tenuresOf(db, person, read)),
+  };
+}
 
 function once<T>(ask: (id: string) => T): (id: string) => T {
   const known = new Map<string, T>();

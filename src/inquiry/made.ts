@@ -69,10 +69,13 @@ export type MadeAnswer = {
   readonly cautions: readonly string[];
 } & MakingAnswer;
 
-/** When an object was made: by its features alone, and by its features and all its marks together. */
-export function madeOf(db: Db, words: string): MadeAnswer {
+/**
+ * When an object was made: by its features alone, and by its features and all its marks together.
+ * @param known the object with its marks, where that has been worked out already.
+ */
+export function madeOf(db: Db, words: string, known?: ObjectMarks): MadeAnswer {
   const assumptions = assumptionsOf(db);
-  const given = objectMarks(db, objectNamed(db, words), assumptions);
+  const given = known ?? objectMarks(db, objectNamed(db, words), assumptions);
   const { object, dated, marks } = given;
   const joint = jointMaking(
     dated.making.density,

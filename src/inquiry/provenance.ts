@@ -5,7 +5,7 @@ import { gradeOf, wordingOf } from '../attribution/wording.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
-import { candidatesForMark } from './candidates.ts';
+import { type CandidatesAnswer, candidatesForMark } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
 import { type Days, jointMakingFigures, type MadeAnswer, objectInAnswer } from './made.ts';
 import { successionCautions } from './object-cautions.ts';
@@ -64,31 +64,41 @@ export type ProvenanceAnswer = {
   readonly cautions: readonly string[];
 };
 
+/** An object with its marks; who can have put on each, the first of them tried without each record. */
+export type KnownMarks = {
+  readonly given: ObjectMarks;
+  readonly candidates: (mark: string) => Pick<CandidatesAnswer, 'candidates'>;
+};
+
 /** Chains that hold somebody left out are not given, so a few more are asked for. */
 const SPARE = 5;
 
-/** Which successions of holders explain all marks of an object together. */
-export function provenanceOf(db: Db, words: string, wanted: number): ProvenanceAnswer {
+/**
+ * Which successions of holders explain all marks of an object together.
+ * @param known the object with its marks and what to ask of each, where that has been worked out already.
+ */
+export function provenanceOf(db: Db, words: string, wanted: number, known?: KnownMarks): ProvenanceAnswer {
   const assumptions = assumptionsOf(db);
-  const given = objectMarks(db, objectNamed(db, words), assumptions);
+  const given = known?.given ?? objectMarks(db, objectNamed(db, words), assumptions);
+  const candidates =
+    known?.candidates ?? ((mark: string) => candidatesForMark(db, mark, { tried: 1, wanted: 1 }, given));
   const found = chainsOf(
     {
       making: given.dated.making.density,
       marks: given.marks.map(({ chain }) => chain),
       isKin: given.isKin,
       surnamesOf: given.surnamesOf,
+      told: { most: wanted, isTold: (person) => !isTogether(person) },
     },
     assumptions,
     wanted + SPARE,
   );
   const made = jointMakingFigures(found.making, given);
   const named = namesOnce(db);
-  const chains = found.chains
-    .filter(({ holdings }) => !holdings.some(({ person }) => person !== undefined && isTogether(person)))
-    .slice(0, wanted);
+  const { chains } = found;
   const best = chains[0];
   const unfit = new Set(given.marks.filter(nobodyFits).map(({ chain }) => chain.id));
-  const hanging = recordsHungOn(db, best?.holdings ?? []);
+  const hanging = recordsHungOn(candidates, best?.holdings ?? []);
   const holders = found.holders
     .filter(({ person }) => person === undefined || !isTogether(person))
     .map(({ person, share }) => {
@@ -132,11 +142,14 @@ export function provenanceOf(db: Db, words: string, wanted: number): ProvenanceA
  * The records without which a holder would be thrown over, for each person of a succession: those on which the person
  * hangs as the first candidate of every mark that the succession gives them, each mark by itself.
  */
-function recordsHungOn(db: Db, holdings: readonly Holding[]): ReadonlyMap<string, readonly string[]> {
+function recordsHungOn(
+  candidates: KnownMarks['candidates'],
+  holdings: readonly Holding[],
+): ReadonlyMap<string, readonly string[]> {
   const hanging = new Map<string, readonly string[]>();
   for (const { person, mark } of holdings) {
     if (person === undefined) continue;
-    const [first] = candidatesForMark(db, mark, { tried: 1, wanted: 1 }).candidates;
+    const [first] = candidates(mark).candidates;
     const records = first?.person.id === person ? first.hangsOn : [];
     hanging.set(person, hanging.get(person)?.filter((id) => records.includes(id)) ?? records);
   }

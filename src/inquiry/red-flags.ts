@@ -74,10 +74,20 @@ function unsafeYears({ made, holders }: FlaggedLot): RedFlag[] {
   return covered < gap.to ? [...flags, { flag: 'gap', from: covered, to: gap.to }] : flags;
 }
 
+let species: readonly { material: string; word: RegExp; harmless: RegExp | undefined }[] | undefined;
+
+/** The words to look for; made once, when first asked for. */
+function speciesWords() {
+  species ??= data.species.map(({ material, pattern, not }) => ({
+    material,
+    word: new RegExp(`(?<!\\p{L})(?:${pattern})(?!\\p{L})`, 'iu'),
+    harmless: not === '' ? undefined : new RegExp(`(?<!\\p{L})(?:${not})`, 'giu'),
+  }));
+  return species;
+}
+
 function protectedSpecies({ texts }: FlaggedLot): RedFlag[] {
-  return data.species.flatMap(({ material, pattern, not }) => {
-    const word = new RegExp(`(?<!\\p{L})(?:${pattern})(?!\\p{L})`, 'iu');
-    const harmless = not === '' ? undefined : new RegExp(`(?<!\\p{L})(?:${not})`, 'giu');
+  return speciesWords().flatMap(({ material, word, harmless }) => {
     for (const { where, text } of texts) {
       const plain = text.replaceAll('’', "'");
       const found = word.exec(harmless === undefined ? plain : plain.replaceAll(harmless, ' '));

@@ -2,7 +2,7 @@ import type { EvidenceReader } from '../ledger/evidence.ts';
 import { kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
-import { readRecord } from '../ledger/reading-records.ts';
+import { entriesBorneBy, readRecord } from '../ledger/reading-records.ts';
 import { spanInAnswer } from './days.ts';
 import type { Days } from './made.ts';
 import { type SaidDate, saidDate } from './report-dates.ts';
@@ -55,8 +55,12 @@ export type Citation = { readonly id: string } & (
 
 export type CitationReader = (id: string) => Citation;
 
-/** Reads what a footnote says of a record, by its id. */
-export function citationReader(db: Db, read: EvidenceReader): CitationReader {
+/**
+ * Reads what a footnote says of a record, by its id.
+ * @param people whose entries are asked for: theirs are read together, and any other one by one.
+ */
+export function citationReader(db: Db, read: EvidenceReader, people: readonly number[]): CitationReader {
+  const entries = entriesBorneBy(db, people);
   const cited = (id: string): CitedEdition => {
     const row = Number(id.replace(/\D+/, ''));
     const edition = read.edition(row);
@@ -73,7 +77,7 @@ export function citationReader(db: Db, read: EvidenceReader): CitationReader {
   const named = (id: unknown): PersonName => personName(db, Number(String(id).slice(1)));
   return (id) => {
     const parsed = parseId(id);
-    const fields = parsed && readRecord(db, parsed.kind, parsed.row)?.fields;
+    const fields = parsed && (entries.get(id) ?? readRecord(db, parsed.kind, parsed.row))?.fields;
     if (!parsed || !fields) return { id, kind: 'other' };
     const text = (name: string): string => String(fields[name] ?? '');
     switch (parsed.kind.kind) {

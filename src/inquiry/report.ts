@@ -98,7 +98,12 @@ function factsOf(db: Db, words: string, today: string, ask: LotQuestions): LotFa
   const attributions = marks.flatMap((mark) => attributionsOf(db, mark.id));
   const people = peopleOf(db, read, today, marks, holders, attributions, ask);
   const searches = searchesOn(db, read, people);
-  const cite = citationReader(db, read);
+  const together = samePeople(db);
+  const cite = citationReader(
+    db,
+    read,
+    Object.keys(people).flatMap((person) => together(Number(person.slice(1)))),
+  );
   const cited = new Set<string>([
     ...made.windows.map((window) => window.id),
     ...searches,

@@ -2,7 +2,7 @@ import type { Career, Claim, Tenure } from '../careers/career.ts';
 import { solveCareer } from '../careers/solve.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import { setAsideOf } from '../ledger/conflict-lookups.ts';
-import { evidenceReader } from '../ledger/evidence.ts';
+import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName, samePeople } from '../ledger/people.ts';
@@ -50,13 +50,16 @@ export type TenuresAnswer = {
   }[];
 };
 
-/** Every appointment of a person with the bounds of its start and end, what they rest on, and what contradicts. */
-export function tenuresOf(db: Db, words: string): TenuresAnswer {
+/**
+ * Every appointment of a person with the bounds of its start and end, what they rest on, and what contradicts.
+ * @param read where several people are asked about: what their entries share is then read once.
+ */
+export function tenuresOf(db: Db, words: string, read?: EvidenceReader): TenuresAnswer {
   const found = resolveRef(db, kindNamed('person'), words);
   const people = samePeople(db)(found);
   const [first = found, ...others] = people;
   const assumptions = assumptionsOf(db);
-  const evidence = evidenceReader(db, assumptions).careerOf(people);
+  const evidence = (read ?? evidenceReader(db, assumptions)).careerOf(people);
   const career = solveCareer(evidence, assumptions);
   return {
     person: personName(db, first),

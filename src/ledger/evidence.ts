@@ -146,14 +146,15 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     ladder,
     /** Everything that bears on the career of one person; `people`: the records that are found to be one. */
     careerOf(people: readonly number[]): CareerEvidence {
-      return evidenceOf(people, entriesOfPeople(db, people));
+      const entries = entriesOfPeople(db, people);
+      readShared(entries);
+      return evidenceOf(people, entries);
     },
     /** The same for many, whose entries are read together. */
     *careersOf(groups: ReadonlyMap<number, readonly number[]>): Iterable<readonly [number, CareerEvidence]> {
       const entries = new Map<number, EntryRow[]>();
       const rows = entriesOfPeople(db, [...groups.values()].flat());
-      editions.prefetch(rows.map(({ edition_id }) => edition_id));
-      dates.prefetch(rows.flatMap(({ dated_id }) => (dated_id === null ? [] : [dated_id])));
+      readShared(rows);
       for (const row of rows) {
         const others = entries.get(row.bearer);
         if (others) others.push(row);
@@ -166,6 +167,11 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
       }
     },
   };
+
+  function readShared(rows: readonly EntryRow[]): void {
+    editions.prefetch(rows.map(({ edition_id }) => edition_id));
+    dates.prefetch(rows.flatMap(({ dated_id }) => (dated_id === null ? [] : [dated_id])));
+  }
 
   function evidenceOf(people: readonly number[], rows: readonly EntryRow[]): CareerEvidence {
     const entries = rows.map(entryOf);

@@ -2,6 +2,7 @@ import type { DateEvidence } from '../careers/evidence.ts';
 import type { Span } from '../time/span.ts';
 import { ALL_TIME } from '../time/span.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 /** A name that a person bore: the one they are recorded under is usable at any time. */
 export type BorneName = {
@@ -43,12 +44,11 @@ type NameRow = {
 
 /** How a person is called in an answer: forenames and surname, as recorded. */
 export function personName(db: Db, person: number): PersonName {
-  const row = db
-    .prepare(
-      `SELECT p.id AS person, p.key, n.text, s.text AS surname, n.forenames, n.honours FROM current_person AS p
-         JOIN printed_name AS n ON n.id = p.name_id JOIN surname AS s ON s.id = n.surname_id WHERE p.id = ?`,
-    )
-    .get(person) as NameRow | undefined;
+  const row = prepared(
+    db,
+    `SELECT p.id AS person, p.key, n.text, s.text AS surname, n.forenames, n.honours FROM current_person AS p
+       JOIN printed_name AS n ON n.id = p.name_id JOIN surname AS s ON s.id = n.surname_id WHERE p.id = ?`,
+  ).get(person) as NameRow | undefined;
   return { id: `p${person}`, key: row?.key ?? null, name: row ? calledAs(row) : `p${person}` };
 }
 

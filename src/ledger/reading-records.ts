@@ -1,6 +1,8 @@
+import { entriesOfPeople } from './entries.ts';
 import type { Cell } from './journal.ts';
 import { type Field, type Kind, kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 import { currentRow } from './records.ts';
 
 /** A record as it is shown and exported: its fields by name, as texts and numbers, references as ids. */
@@ -16,6 +18,17 @@ export type ShownRecord = {
 export function readRecord(db: Db, kind: Kind, id: number): ShownRecord | undefined {
   const row = currentRow(db, kind, id);
   return row === undefined ? undefined : shownRecord(db, kind, row);
+}
+
+/** Every current entry that these people bear, by its id: read together, where one by one each would be searched for. */
+export function entriesBorneBy(db: Db, people: readonly number[]): ReadonlyMap<string, ShownRecord> {
+  const entry = kindNamed('entry');
+  return new Map(
+    entriesOfPeople(db, people).map((row) => {
+      const record = shownRecord(db, entry, row);
+      return [record.id, record];
+    }),
+  );
 }
 
 /** What a row says, in words. */
@@ -36,21 +49,19 @@ export function shownRecord(db: Db, kind: Kind, row: Readonly<Record<string, Cel
 }
 
 function fieldsOf(db: Db, field: Field, cell: Cell): Record<string, unknown> {
-  const one = (sql: string): unknown => db.prepare(sql).pluck().get(cell);
   switch (field.type) {
     case 'date': {
-      const row = db.prepare('SELECT text, printed FROM date_expression WHERE id = ?').get(cell) as {
+      const row = prepared(db, 'SELECT text, printed FROM date_expression WHERE id = ?').get(cell) as {
         text: string;
         printed: string | null;
       };
       return { [field.name]: row.text, ...(row.printed === null ? {} : { [`${field.name}AsPrinted`]: row.printed }) };
     }
     case 'name': {
-      const row = db
-        .prepare(
-          'SELECT n.text, s.text AS surname, n.forenames, n.honours, n.suffix FROM printed_name AS n JOIN surname AS s ON s.id = n.surname_id WHERE n.id = ?',
-        )
-        .get(cell) as Record<string, string | null>;
+      const row = prepared(
+        db,
+        'SELECT n.text, s.text AS surname, n.forenames, n.honours, n.suffix FROM printed_name AS n JOIN surname AS s ON s.id = n.surname_id WHERE n.id = ?',
+      ).get(cell) as Record<string, string | null>;
       const parts = Object.fromEntries(
         (['surname', 'forenames', 'honours', 'suffix'] as const).flatMap((part) =>
           row[part] === null ? [] : [[part, row[part]]],
@@ -59,14 +70,16 @@ function fieldsOf(db: Db, field: Field, cell: Cell): Record<string, unknown> {
       return { [field.name]: row['text'], ...parts };
     }
     case 'rank': {
-      const row = db.prepare('SELECT text, service FROM rank_style WHERE id = ?').get(cell) as {
+      const row = prepared(db, 'SELECT text, service FROM rank_style WHERE id = ?').get(cell) as {
         text: string;
         service: string;
       };
       return { [field.name]: row.text, service: row.service };
     }
     case 'corps':
-      return { [field.name]: one('SELECT text FROM corps_style WHERE id = ?') };
+      return {
+        [field.name]: (prepared(db, 'SELECT text FROM corps_style WHERE id = ?').get(cell) as { text: string }).text,
+      };
     case 'texts':
       return { [field.name]: JSON.parse(String(cell)) };
     case 'ref':

@@ -9,6 +9,7 @@ import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from '.
 import type { Act, Cell } from './journal.ts';
 import { type Field, KINDS, type Kind, kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 import { watchRanks } from './rank-checks.ts';
 import { resolveAny, resolveRef } from './refs.ts';
 
@@ -236,7 +237,7 @@ export function restingOn(db: Db, kind: Kind, id: number): string[] {
 /** The current version of a record as its row stands in the table. */
 export function currentRow(db: Db, kind: Kind, id: number): Record<string, Cell> | undefined {
   if (kind.kind === 'entry') return entryById(db, id) as unknown as Record<string, Cell> | undefined;
-  return db.prepare(`SELECT * FROM "current_${kind.table}" WHERE id = ? ORDER BY row DESC LIMIT 1`).get(id) as
+  return prepared(db, `SELECT * FROM "current_${kind.table}" WHERE id = ? ORDER BY row DESC LIMIT 1`).get(id) as
     | Record<string, Cell>
     | undefined;
 }

@@ -1,25 +1,30 @@
 import { join } from 'node:path';
-import { fileNames } from './file-names.ts';
-import { makeFolder, writeIfChanged } from './write-file.ts';
+import { cleared, makeFolder, type StagedFile, stagedIfChanged } from './write-file.ts';
 
-/** A lot of a batch. */
-export type BatchLot = { readonly ref: string; readonly bytes: () => Uint8Array };
+export type BatchFile = { readonly name: string; readonly bytes: Uint8Array };
 
 export type BatchResult = { readonly written: readonly string[]; readonly unchanged: number };
 
 /**
- * Writes one file a lot, and then the index: all of them are made before the first is written. Each is put in its place
- * whole or not at all; a file that says the same already is left alone, with its date.
+ * Writes the files of a batch as they come, so that no more than one is held at a time. Each is written beside its place;
+ * only when the last has been made are they put there, in the order in which they came, each whole. A file that says the
+ * same already is left alone, with its date. Where one cannot be made, the folder stays as it was.
  */
-export function writeBatch(
-  folder: string,
-  ending: string,
-  lots: readonly BatchLot[],
-  index: (files: readonly string[]) => readonly { readonly name: string; readonly bytes: Uint8Array }[],
-): BatchResult {
-  const names = fileNames(lots.map(({ ref }) => ref)).map((name) => `${name}.${ending}`);
-  const files = [...lots.map(({ bytes }, place) => ({ name: names[place] ?? '', bytes: bytes() })), ...index(names)];
+export function writeBatch(folder: string, files: Iterable<BatchFile>): BatchResult {
   makeFolder(folder);
-  const written = files.filter(({ name, bytes }) => writeIfChanged(join(folder, name), bytes)).map(({ name }) => name);
-  return { written, unchanged: files.length - written.length };
+  cleared(folder);
+  const staged: { readonly name: string; readonly file: StagedFile }[] = [];
+  let unchanged = 0;
+  try {
+    for (const { name, bytes } of files) {
+      const file = stagedIfChanged(join(folder, name), bytes);
+      if (file === undefined) unchanged += 1;
+      else staged.push({ name, file });
+    }
+  } catch (error) {
+    for (const { file } of staged) file.drop();
+    throw error;
+  }
+  for (const { file } of staged) file.place();
+  return { written: staged.map(({ name }) => name), unchanged };
 }

@@ -1,6 +1,7 @@
 import { HeldbyError } from '../errors.ts';
 import { OPEN_REASONS, type OpenReason } from '../inquiry/report-reasons.ts';
 import { ENGLISH, type Phrases, phrasesWith } from './phrases.ts';
+import { inOneStep, type NamedValues, namedValues } from './style-file.ts';
 import keys from './style-keys.json' with { type: 'json' };
 
 export type Degree = 'certain' | 'very' | 'probably' | 'possibly' | 'open';
@@ -50,23 +51,13 @@ export type StyleKey = {
 export const STYLE_KEYS: readonly StyleKey[] = keys;
 
 /**
- * The style that a JSON text describes, over the default one.
+ * The style that a file describes, over the default one.
+ * @param file its name: TOML where it ends in `.toml`, else JSON.
  * @param phrasesNamed reads a file of phrases that the style names.
  * @throws HeldbyError VALUE with the key that is wrong.
  */
-export function readStyle(text: string, phrasesNamed: (name: string) => string): Style {
-  let given: unknown;
-  try {
-    given = JSON.parse(text);
-  } catch (error) {
-    throw fault(
-      `The style is no JSON (${error instanceof Error ? error.message : 'unreadable'}).`,
-      'Write one JSON object.',
-    );
-  }
-  if (typeof given !== 'object' || given === null || Array.isArray(given))
-    throw fault('The style is no JSON object.', 'Write {"circa": "ca."}.');
-  const values = given as Record<string, unknown>;
+export function readStyle(text: string, file: string, phrasesNamed: (name: string) => string): Style {
+  const values = namedValues(text, file, 'The style');
   for (const key of Object.keys(values))
     if (!STYLE_KEYS.some((each) => each.key === key))
       throw fault(`A style has no key "${key}".`, `Its keys: ${STYLE_KEYS.map((each) => each.key).join(', ')}.`, key);
@@ -78,27 +69,21 @@ export function readStyle(text: string, phrasesNamed: (name: string) => string):
 
 /** The style of a house that has not said otherwise. */
 export const defaultStyle = (): Style =>
-  readStyle('{}', () => {
+  readStyle('{}', 'style.json', () => {
     throw new Error('the default style names no file');
   });
 
 function phrasesOf(chosen: Record<string, unknown>, phrasesNamed: (name: string) => string): Phrases {
   const language = String(chosen['language']);
-  const base = language === 'en' ? ENGLISH() : phrasesWith(ENGLISH(), parsedPhrases(language, phrasesNamed), language);
-  return phrasesWith(base, chosen['phrases'] as Record<string, unknown>, 'phrases');
-}
-
-function parsedPhrases(name: string, phrasesNamed: (name: string) => string): Record<string, unknown> {
-  let value: unknown;
-  try {
-    value = JSON.parse(phrasesNamed(name));
-  } catch (error) {
-    if (error instanceof HeldbyError) throw error;
-    throw fault(`The phrases ${name} are no JSON.`, 'Write one JSON object of texts.', 'language');
-  }
-  if (typeof value !== 'object' || value === null || Array.isArray(value))
-    throw fault(`The phrases ${name} are no JSON object.`, 'Write one JSON object of texts.', 'language');
-  return value as Record<string, unknown>;
+  const base =
+    language === 'en'
+      ? ENGLISH()
+      : phrasesWith(
+          ENGLISH(),
+          inOneStep(namedValues(phrasesNamed(language), language, `The file of phrases ${language}`)),
+          language,
+        );
+  return phrasesWith(base, inOneStep(chosen['phrases'] as NamedValues), 'phrases');
 }
 
 /** A value of the kind that its key takes. Cases by `type`, in the order of the file of keys. */

@@ -4,6 +4,7 @@ import {
   lstatSync,
   mkdirSync,
   openSync,
+  readdirSync,
   readFileSync,
   renameSync,
   rmSync,
@@ -15,15 +16,24 @@ import { HeldbyError } from '../errors.ts';
 /** Bytes that are gathered before they are written. */
 const CHUNK = 1 << 16;
 
+/** A file that lies beside its place until it is put there. */
+export type StagedFile = { place(): void; drop(): void };
+
 /**
  * Writes a file whole or not at all: beside its place first, then put there in one step. A file of that name is
  * replaced, a link of that name too, not what it points to.
  * @throws HeldbyError CANNOT_WRITE
  */
 export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): void {
+  staged(path, pieces).place();
+}
+
+/** The first half of it. */
+function staged(path: string, pieces: Iterable<string | Uint8Array>): StagedFile {
   const beside = join(dirname(path), `.${basename(path).slice(0, 80)}.${process.pid}.part`);
-  inWords(path, () => {
-    rmSync(beside, { force: true });
+  const drop = (): void => rmSync(beside, { force: true });
+  return inWords(path, () => {
+    drop();
     const descriptor = openSync(beside, 'wx');
     try {
       for (const bytes of gathered(pieces))
@@ -31,20 +41,44 @@ export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>):
       fsyncSync(descriptor);
     } catch (error) {
       closeSync(descriptor);
-      rmSync(beside, { force: true });
+      drop();
       throw error;
     }
     closeSync(descriptor);
-    renameSync(beside, path);
+    return { place: () => inWords(path, () => placed(beside, path)), drop };
   });
 }
 
-/** The same, unless the file says just that already. True when it was written. */
-export function writeIfChanged(path: string, bytes: Uint8Array): boolean {
+function placed(beside: string, path: string): void {
+  try {
+    renameSync(beside, path);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw error;
+  }
+}
+
+/** A file beside its place, unless that says just the same already. */
+export function stagedIfChanged(path: string, bytes: Uint8Array): StagedFile | undefined {
   const isFile = lstatSync(path, { throwIfNoEntry: false })?.isFile() === true;
-  if (isFile && inWords(path, () => readFileSync(path)).equals(bytes)) return false;
-  writeWhole(path, [bytes]);
-  return true;
+  if (isFile && inWords(path, () => readFileSync(path)).equals(bytes)) return undefined;
+  return staged(path, [bytes]);
+}
+
+/** Takes away what runs that were killed have left beside the files of a folder. */
+export function cleared(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const owner = /^\..+\.(\d+)\.part$/.exec(name)?.[1];
+    if (owner !== undefined && !isRunning(Number(owner))) rmSync(join(folder, name), { force: true });
+  }
+}
+
+function isRunning(id: number): boolean {
+  try {
+    return process.kill(id, 0);
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
 }
 
 /** Makes a folder with those above it, if it is not there. */

@@ -7,7 +7,7 @@ import { readStyle, type Style } from '../../src/report/style.ts';
 
 /** A style that differs from the default in what is given. */
 export const styleWith = (changes: Readonly<Record<string, unknown>> = {}): Style =>
-  readStyle(JSON.stringify(changes), () => '{}');
+  readStyle(JSON.stringify(changes), 'style.json', () => '{}');
 
 type TextFormat = Exclude<ReportFormat, 'docx'>;
 

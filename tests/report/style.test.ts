@@ -8,7 +8,7 @@ const noFile = (name: string): string => {
 };
 
 describe('a style file', () => {
-  test('what it leaves out is as by default', () => expect(readStyle('{}', noFile)).toEqual(defaultStyle()));
+  test('what it leaves out is as by default', () => expect(readStyle('{}', 'a.json', noFile)).toEqual(defaultStyle()));
 
   test('every key of a style is explained, and every explained key is one of a style', () => {
     expect(STYLE_KEYS.map(({ key }) => key).sort()).toEqual(Object.keys(defaultStyle()).sort());
@@ -33,10 +33,50 @@ describe('a style file', () => {
     ['has a phrase that is no text', '{"phrases":{"closing.plain":5}}', /is no text/],
     ['has a point seen to without a name', '{"seenTo":[{"lot":"1","reason":"gap"}]}', /seenTo cannot be/],
     ['names a language whose file is no object', '{"language":"x.json"}', /no JSON object/],
-  ])('that %s is refused', (_fault, text, message) => expect(() => readStyle(text, () => '[]')).toThrow(message));
+  ])('that %s is refused', (_fault, text, message) =>
+    expect(() => readStyle(text, 'a.json', () => '[]')).toThrow(message),
+  );
+
+  test('the same as TOML', () => {
+    const toml = `
+      circa = "ca."
+      degrees = ["certain", "very"]
+      shares = false
+      columns = 60
+      [phrases]
+      "section.marks" = "Inscriptions"
+      section.notes = "References"
+      [[seenTo]]
+      lot = "214"
+      reason = "gap"
+      by = "A. Holt"
+      note = "in Saltmere Museum from 1911 to 1950"
+    `;
+    const json = {
+      circa: 'ca.',
+      degrees: ['certain', 'very'],
+      shares: false,
+      columns: 60,
+      phrases: { 'section.marks': 'Inscriptions', 'section.notes': 'References' },
+      seenTo: [{ lot: '214', reason: 'gap', by: 'A. Holt', note: 'in Saltmere Museum from 1911 to 1950' }],
+    };
+    expect(readStyle(toml, 'House.TOML', noFile)).toEqual(readStyle(JSON.stringify(json), 'a.json', noFile));
+  });
+
+  test.each<[fault: string, toml: string, message: RegExp]>([
+    ['a line that is no TOML', 'circa = "c."\norder = by name', /no TOML \(.*line 2\)/],
+    ['a key that there is none of', 'colour = "red"', /no key "colour"/],
+    ['a day where a text is wanted', 'circa = 1834-05-16', /circa cannot be/],
+    ['a number with a fraction', 'columns = 70.5', /columns cannot be 70.5/],
+  ])('TOML with %s is refused', (_fault, toml, message) =>
+    expect(() => readStyle(toml, 'house.toml', noFile)).toThrow(message),
+  );
+
+  test('a file that a text editor began with a byte order mark', () =>
+    expect(readStyle('\ufeff{"circa":"ca."}', 'a.json', noFile).circa).toBe('ca.'));
 
   test('the language of the phrases is a file of them; what it leaves out stays English', () => {
-    const style = readStyle('{"language":"de.json"}', (name) => {
+    const style = readStyle('{"language":"de.json"}', 'a.json', (name) => {
       expect(name).toBe('de.json');
       return '{"language":"de","month.5":"Mai","section.notes":"Anmerkungen"}';
     });
@@ -49,7 +89,7 @@ describe('a style file', () => {
 test('cautions have their place among the phrases, so that another language can have them', () => {
   const [name, text] = Object.entries(everyPhrase()).find(([each]) => each === 'caution.opinion') ?? [];
   expect(text).toMatch(/^This is an opinion/);
-  const style = readStyle(JSON.stringify({ phrases: { [String(name)]: 'Dies ist eine Meinung.' } }), noFile);
+  const style = readStyle(JSON.stringify({ phrases: { [String(name)]: 'Dies ist eine Meinung.' } }), 'a.json', noFile);
   expect(cautionIn(style.phrases, String(text))).toBe('Dies ist eine Meinung.');
   expect(cautionIn(style.phrases, 'Something new.')).toBe('Something new.');
 });

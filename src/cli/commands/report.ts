@@ -6,20 +6,20 @@ import { withKeys } from '../../inquiry/keys.ts';
 import { lotQuestions } from '../../inquiry/lot-questions.ts';
 import { objectNamed } from '../../inquiry/object-marks.ts';
 import { lotsInOrder, reportOf } from '../../inquiry/report.ts';
-import type { LotReport } from '../../inquiry/report-lot.ts';
 import { timelineOf } from '../../inquiry/timeline.ts';
 import type { Db } from '../../ledger/open.ts';
+import { asOfNow } from '../../ledger/snapshot.ts';
 import { lastActId } from '../../ledger/undo.ts';
-import { writeBatch } from '../../report/batch.ts';
 import { closing, type LotToPrint } from '../../report/compose.ts';
-import { indexedLot, indexPage, openList } from '../../report/index-page.ts';
+import { type IndexedLot, indexedLot, indexPage, openList } from '../../report/index-page.ts';
 import { everyPhrase } from '../../report/phrases.ts';
-import { ENDINGS, holdsPicture, type Printer, printerOf, type ReportFormat } from '../../report/print.ts';
+import { ENDINGS, holdsPicture, printerOf, type ReportFormat } from '../../report/print.ts';
 import { defaultStyle, readStyle, STYLE_KEYS, type Style } from '../../report/style.ts';
 import { wordsOf } from '../../report/words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { changedLots, lotLines } from '../lot-changes.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
+import { type Form, writeFolder } from '../report-folder.ts';
 import { wrapped } from '../text.ts';
 
 type ReportOptions = CommonOptions & {
@@ -42,9 +42,12 @@ export function register(program: Command, context: Context): void {
     )
     .argument('[object...]', 'objects by their reference, key or id')
     .option('--all', 'every object of the ledger')
-    .option('--format <format>', `${Object.keys(ENDINGS).join(', ')} (text unless you say another)`)
+    .option(
+      '--format <format>',
+      `${Object.keys(ENDINGS).join(', ')} (text unless you say another); with --out several with commas, or all`,
+    )
     .option('--out <folder>', 'one file a lot and an index in this folder; only what changed is written')
-    .option('--style <file>', 'the style of the house, a JSON file; --style-keys explains it')
+    .option('--style <file>', 'the style of the house, a TOML or JSON file; --style-keys explains it')
     .option('--since <act>', 'not the reports, but what differs in them since the state after this act')
     .option('--open', 'only the list of what is still open, with the next step')
     .option('--strict', 'exit status 6 when a lot is unresolved')
@@ -53,29 +56,41 @@ export function register(program: Command, context: Context): void {
   common(command)
     .addHelpText(
       'after',
-      example('heldby report 214', 'heldby report --all --format html --out catalogue --style house.json --strict'),
+      example(
+        'heldby report 214',
+        'heldby report --all --format html,docx --out catalogue --style house.toml --strict',
+      ),
     )
     .action((objects: readonly string[]) => {
       const options = optionsOf<ReportOptions>(command);
       if (options.styleKeys) return explainStyle(context, options);
       if (options.phrases) return printJson(context, everyPhrase());
-      const format = formatOf(options);
+      const formats = formatsOf(options);
       const style = styleOf(context, options.style);
       return asking(context, options, async (db) => {
+        asOfNow(db);
         const lots = lotsAsked(db, objects, options);
         if (options.since !== undefined) return printChanges(db, lots, style, context, options);
-        const asked: Asked = { db, names: lots, format, style, print: await printerOf(format), options };
-        if (options.out !== undefined) writeFolder(asked, context);
+        const forms: Form[] = [];
+        for (const format of formats) forms.push({ format, printer: await printerOf(format) });
+        const asked: Asked = { db, names: lots, forms, style, options };
+        if (options.out !== undefined) writeLots(asked, options.out, context);
         else printLots(asked, context);
       });
     });
 }
 
-function formatOf({ format, json }: ReportOptions): ReportFormat {
-  if (format === undefined) return json ? 'json' : 'text';
-  if (!Object.hasOwn(ENDINGS, format))
-    throw new HeldbyError('USAGE', `There is no format "${format}".`, `One of: ${Object.keys(ENDINGS).join(', ')}.`);
-  return format as ReportFormat;
+function formatsOf({ format, json, out }: ReportOptions): ReportFormat[] {
+  const known = Object.keys(ENDINGS) as ReportFormat[];
+  if (format === undefined) return [json && out === undefined ? 'json' : 'text'];
+  if (format === 'all' && out !== undefined) return known;
+  const wanted = [...new Set(format.split(','))];
+  const unknown = wanted.find((each) => !Object.hasOwn(ENDINGS, each));
+  if (unknown !== undefined)
+    throw new HeldbyError('USAGE', `There is no format "${unknown}".`, `One of: ${known.join(', ')}.`);
+  if (wanted.length > 1 && out === undefined)
+    throw new HeldbyError('USAGE', 'Several formats make several files.', 'Say where: --out FOLDER');
+  return wanted as ReportFormat[];
 }
 
 function lotsAsked(db: Db, objects: readonly string[], { all }: ReportOptions): readonly string[] {
@@ -87,7 +102,7 @@ function lotsAsked(db: Db, objects: readonly string[], { all }: ReportOptions): 
 function styleOf(context: Context, file: string | undefined): Style {
   if (file === undefined) return defaultStyle();
   const path = resolve(context.workingFolder, file);
-  return readStyle(textOf(path, file), (name) => textOf(resolve(dirname(path), name), name));
+  return readStyle(textOf(path, file), file, (name) => textOf(resolve(dirname(path), name), name));
 }
 
 function textOf(path: string, given: string): string {
@@ -103,16 +118,18 @@ const asOfOf = ({ asOf }: ReportOptions): number | undefined => (asOf === undefi
 type Asked = {
   readonly db: Db;
   readonly names: readonly string[];
-  readonly format: ReportFormat;
+  readonly forms: readonly Form[];
   readonly style: Style;
-  readonly print: Printer;
   readonly options: ReportOptions;
 };
 
-function printLots({ db, names, format, style, print, options }: Asked, context: Context): void {
+function printLots({ db, names, forms, style, options }: Asked, context: Context): void {
+  const [form] = forms;
+  if (form === undefined) return;
+  const { format, printer } = form;
   if (format === 'docx' && !options.open)
     throw new HeldbyError('USAGE', 'A document for word processors is no text to print.', 'Say where: --out FOLDER');
-  const given = names.map((name) => lotToPrint(db, name, format, style, options));
+  const given = names.map((name) => lotToPrint(db, name, holdsPicture(format, style), options));
   const lots = given.map(({ lot }) => lot);
   const columns = options.style === undefined && context.columns !== undefined ? widthOf(context) : style.columns;
   if (options.open) {
@@ -120,53 +137,38 @@ function printLots({ db, names, format, style, print, options }: Asked, context:
     const indexed = lots.map((lot) => indexedLot(lot, words, null));
     if (format === 'json') context.out(indexPage(indexed, words, 'json', lots[0] ? closing(lots[0], words) : ''));
     else context.out(openList(indexed, words, columns));
-  } else context.out(Buffer.from(print.lots(given, { ...style, columns })).toString('utf8'));
-  endStrictly(lots, style, context, options);
+  } else context.out(Buffer.from(printer.lots(given, { ...style, columns })).toString('utf8'));
+  const words = wordsOf(style);
+  endStrictly(
+    lots.map((lot) => indexedLot(lot, words, null)),
+    context,
+    options,
+  );
 }
 
-/** One lot, with its calendar where the form holds one; both from the same answers. */
-function lotToPrint(db: Db, name: string, format: ReportFormat, style: Style, options: ReportOptions): LotToPrint {
+/** One file a lot and form, and an index. */
+function writeLots({ db, names, forms, style, options }: Asked, folder: string, context: Context): void {
+  const pictures = forms.some(({ format }) => holdsPicture(format, style));
+  const lots = names.map((name) => ({
+    ref: objectNamed(db, name).ref,
+    read: () => lotToPrint(db, name, pictures, options),
+  }));
+  const { lots: indexed, ...result } = writeFolder(resolve(context.workingFolder, folder), forms, style, lots);
+  if (options.json) printJson(context, { folder, ...result });
+  else context.out(`${result.written.length} written, ${result.unchanged} unchanged: ${folder}`);
+  endStrictly(indexed, context, options);
+}
+
+/** One lot, with its calendar where a form holds one; both from the same answers. */
+function lotToPrint(db: Db, name: string, withPicture: boolean, options: ReportOptions): LotToPrint {
   const ask = lotQuestions(db);
   try {
     const lot = withKeys(db, reportOf(db, name, asOfOf(options), ask));
-    return { lot, timeline: holdsPicture(format, style) ? timelineOf(db, lot.object.id, ask) : undefined };
+    return { lot, timeline: withPicture ? timelineOf(db, lot.object.id, ask) : undefined };
   } catch (error) {
     if (!(error instanceof HeldbyError) || error.code === 'REFERENCE' || error.code === 'AMBIGUOUS') throw error;
     throw new HeldbyError(error.code, error.message, error.hint, `object ${name}`);
   }
-}
-
-function writeFolder({ db, names, format, style, print, options }: Asked, context: Context): void {
-  const words = wordsOf(style);
-  const ending = ENDINGS[format];
-  const progress = progressOf(names.length);
-  // Read first, one after the other: the references give the names of the files.
-  const given = names.map((name, place) => {
-    progress(place);
-    return lotToPrint(db, name, format, style, options);
-  });
-  const lots = given.map(({ lot }) => lot);
-  progress(names.length);
-  const folder = resolve(context.workingFolder, options.out ?? '.');
-  const result = writeBatch(
-    folder,
-    ending,
-    given.map((each) => ({
-      ref: each.lot.object.ref,
-      bytes: () => print.lots([each], style),
-    })),
-    (files) => {
-      const indexed = lots.map((lot, place) => indexedLot(lot, words, files[place] ?? null));
-      const end = lots[0] === undefined ? '' : closing(lots[0], words);
-      return [{ name: `index.${ending}`, bytes: print.index(indexed, words, end, lots[0]?.about.date ?? '') }];
-    },
-  );
-  if (options.json) printJson(context, { folder: options.out, ...result });
-  else {
-    const counted = `${result.written.length} written, ${result.unchanged} unchanged`;
-    context.out(`${counted}: ${options.out}`);
-  }
-  endStrictly(lots, style, context, options);
 }
 
 /** What differs in the reports since an earlier state, lot by lot. */
@@ -188,21 +190,16 @@ function printChanges(
   });
 }
 
-/** One line on a terminal, written over and over; nothing elsewhere. */
-function progressOf(count: number): (done: number) => void {
-  if (!process.stderr.isTTY || count < 2) return () => undefined;
-  return (done) => {
-    process.stderr.write(done < count ? `\r${done} of ${count} lots` : `\r${' '.repeat(30)}\r`);
-  };
-}
-
-function endStrictly(lots: readonly LotReport[], style: Style, context: Context, { strict }: ReportOptions): void {
+function endStrictly(
+  lots: readonly Pick<IndexedLot, 'ref' | 'unresolved'>[],
+  context: Context,
+  { strict }: ReportOptions,
+): void {
   if (!strict) return;
-  const words = wordsOf(style);
-  const unresolved = lots.filter((lot) => indexedLot(lot, words, null).unresolved);
+  const unresolved = lots.filter((lot) => lot.unresolved);
   if (unresolved.length === 0) return;
   context.note(
-    `Unresolved: ${unresolved.map(({ object }) => object.ref).join(', ')}. What is open, with the next step: heldby report --all --open`,
+    `Unresolved: ${unresolved.map(({ ref }) => ref).join(', ')}. What is open, with the next step: heldby report --all --open`,
   );
   context.exitStatus(EXIT.unresolved);
 }

@@ -1,0 +1,54 @@
+import { resolve } from 'node:path';
+import { type BatchFile, type BatchResult, writeBatch } from '../report/batch.ts';
+import { closing, type LotToPrint } from '../report/compose.ts';
+import { fileNames } from '../report/file-names.ts';
+import { type IndexedLot, indexedLot } from '../report/index-page.ts';
+import { ENDINGS, type Printer, type ReportFormat } from '../report/print.ts';
+import type { Style } from '../report/style.ts';
+import { wordsOf } from '../report/words.ts';
+
+/** A form to print in, with what prints it. */
+export type Form = { readonly format: ReportFormat; readonly printer: Printer };
+
+/** What a batch holds of a lot while it goes on: no more than its line of the index. */
+type InIndex = { readonly lot: Omit<IndexedLot, 'file'>; readonly name: string };
+
+/**
+ * Writes one file a lot and form, and an index of each form, into a folder. One lot is held at a time.
+ * @param lots their references, and what is to be printed of each.
+ */
+export function writeFolder(
+  folder: string,
+  forms: readonly Form[],
+  style: Style,
+  lots: readonly { readonly ref: string; readonly read: () => LotToPrint }[],
+): BatchResult & { readonly lots: readonly Omit<IndexedLot, 'file'>[] } {
+  const words = wordsOf(style);
+  const names = fileNames(lots.map(({ ref }) => ref));
+  const indexed: InIndex[] = [];
+  let end = { closing: '', date: '' };
+  function* files(): Iterable<BatchFile> {
+    for (const [place, { read }] of lots.entries()) {
+      progress(place, lots.length);
+      const each = read();
+      const name = names[place] ?? '';
+      const { file: _, ...lot } = indexedLot(each.lot, words, null);
+      indexed.push({ lot, name });
+      if (place === 0) end = { closing: closing(each.lot, words), date: each.lot.about.date };
+      for (const { format, printer } of forms)
+        yield { name: `${name}.${ENDINGS[format]}`, bytes: printer.lots([each], style) };
+    }
+    progress(lots.length, lots.length);
+    for (const { format, printer } of forms) {
+      const rows = indexed.map((one) => ({ ...one.lot, file: `${one.name}.${ENDINGS[format]}` }));
+      yield { name: `index.${ENDINGS[format]}`, bytes: printer.index(rows, words, end.closing, end.date) };
+    }
+  }
+  return { ...writeBatch(resolve(folder), files()), lots: indexed.map(({ lot }) => lot) };
+}
+
+/** One line on a terminal, written over and over; nothing elsewhere. */
+function progress(done: number, count: number): void {
+  if (!process.stderr.isTTY || count < 2) return;
+  process.stderr.write(done < count ? `\r${done} of ${count} lots` : `\r${' '.repeat(30)}\r`);
+}
