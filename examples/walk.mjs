@@ -190,6 +190,7 @@ function walk() {
   say('  node bin/heldby.js import examples/records.jsonl');
   say('  node bin/heldby.js import examples/lists.csv');
   say('  node bin/heldby.js candidates 214-flap --json');
+  say('  node bin/heldby.js report --all --format all --out catalogue');
   say('  node bin/heldby.js --help');
 }
 

@@ -89,7 +89,7 @@ export function reportOf(
 }
 
 function factsOf(db: Db, words: string, today: string, ask: LotQuestions): LotFacts {
-  const read = evidenceReader(db, assumptionsOf(db));
+  const { read } = ask;
   const row = objectNamed(db, words);
   const id = `o${row.id}`;
   const { object, years: _years, withMarks, ...made } = ask.made(id);

@@ -43,7 +43,7 @@ export function asHtml(document: Document): string {
   return htmlPage(
     document.title,
     document.language,
-    articles.map((blocks, place) => articleHtml(blocks, through ? '' : `${place + 1}-`, place)).join('\n'),
+    `<main>\n${articles.map((blocks, place) => articleHtml(blocks, through ? '' : `${place + 1}-`, place)).join('\n')}\n</main>`,
   );
 }
 

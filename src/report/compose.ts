@@ -83,8 +83,9 @@ function searches(lot: LotReport, words: Words, naming: Naming): Block[] {
   ];
 }
 
+/** What is open is told to every reader; what to type next, to the house: that stands in the open list and the index. */
 function openSection(lot: LotReport, words: Words, naming: Naming): Block[] {
-  const lines = openLines(lot, words, naming);
+  const lines = openLines(lot, words, naming).map((line) => ({ ...line, command: null }));
   if (lines.length === 0) return [];
   return [{ kind: 'items', numbered: false, items: lines.map((line) => plain(openInWords(line, words))) }];
 }

@@ -31,10 +31,11 @@ export function indexedLot(lot: LotReport, words: Words, file: string | null): I
   };
 }
 
-const countOf = ({ open }: IndexedLot, { say }: Words): string =>
-  open.length === 0
-    ? say('index.resolved')
-    : say(open.length === 1 ? 'index.open.one' : 'index.open.many', { count: String(open.length) });
+function countOf({ open, unresolved }: IndexedLot, { say }: Words): string {
+  if (open.length === 0) return say('index.resolved');
+  const count = say(open.length === 1 ? 'index.open.one' : 'index.open.many', { count: String(open.length) });
+  return unresolved ? say('index.unresolved', { open: count }) : count;
+}
 
 /** A name of a file as an address: every sign that an address cannot hold by its number. */
 const address = (file: string): string => encodeURIComponent(file);

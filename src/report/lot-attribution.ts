@@ -38,17 +38,19 @@ function markBlocks(lot: LotReport, mark: LotMark, words: Words, naming: Naming,
   const rivals = leader === undefined ? [] : rivalItems(answer, leader, words, naming);
   return [
     { kind: 'paragraph', line },
-    ...[...(together === undefined ? [] : [together]), ...own].map(
-      (text): Block => ({ kind: 'paragraph', line: plain(text) }),
-    ),
+    ...own.map(paragraph),
     ...(rivals.length === 0
       ? []
       : [
-          { kind: 'paragraph', line: plain(words.say('attribution.rivals')) } as const,
+          paragraph(words.say('attribution.rivals')),
           { kind: 'items', numbered: false, items: rivals.map(plain) } as const,
         ]),
+    // Behind the rivals, whose shares are of this mark by itself, as the leader's is.
+    ...(together === undefined ? [] : [paragraph(together)]),
   ];
 }
+
+const paragraph = (text: string): Block => ({ kind: 'paragraph', line: plain(text) });
 
 /** What the likeliest succession says of a mark, where the object has several: it may be surer, or name another. */
 function allMarks({ provenance, marks }: LotReport, mark: LotMark, words: Words, naming: Naming): string | undefined {
