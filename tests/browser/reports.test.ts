@@ -1,10 +1,10 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
 // Reports and pictures as a reader sees them, in a real browser: opened from a file, at a desk, on a telephone, on paper.
-import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { copyFileSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { makePlace, type Place } from '../cli/heldby.ts';
@@ -12,7 +12,6 @@ import { HOSTILE_LINES } from '../report/hostile.ts';
 import { openBrowser } from './browser.ts';
 
 const EXAMPLES = resolve(import.meta.dirname, '../../examples');
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let browser: Browser;
 let place: Place;
@@ -174,7 +173,7 @@ describe('a report in a browser', () => {
   /** Deque Systems, axe-core: every rule of it that is switched on by default, contrast and landmarks included. */
   test.each([...LOTS, 'index'])('%s: axe-core finds nothing', (lot) =>
     seen(place.path(`out/${lot}.html`), DESK, async ({ page }) => {
-      await page.evaluate(AXE);
+      await page.evaluate(axe.source);
       const { violations } = await page.evaluate(() =>
         (
           globalThis as unknown as {

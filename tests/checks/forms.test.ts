@@ -1,6 +1,6 @@
 // The forms of a report, read by programs that are none of ours.
-import { createRequire } from 'node:module';
 import { HtmlValidate } from 'html-validate';
+import mammoth from 'mammoth';
 import { describe, expect, test } from 'vitest';
 import { reportOf } from '../../src/inquiry/report.ts';
 import { closing } from '../../src/report/compose.ts';
@@ -10,11 +10,6 @@ import { wordsOf } from '../../src/report/words.ts';
 import { HOSTILE_LINES } from '../report/hostile.ts';
 import { ledgerOf, SMALL } from '../report/ledgers.ts';
 import { printed, styleWith } from '../report/printed.ts';
-
-/** mammoth (Michael Williamson): reads DOCX and writes HTML; it ships no types. */
-const mammoth: {
-  convertToHtml(input: { buffer: Buffer }): Promise<{ value: string; messages: { message: string }[] }>;
-} = createRequire(import.meta.url)('mammoth');
 
 const print = styleWith({ living: 'print' });
 const LEDGERS: [string, ReturnType<typeof ledgerOf>][] = [
@@ -47,6 +42,7 @@ describe('HTML is valid', () => {
   test('what is no HTML is found', async () => expect(await faults('<p><b>x</p>')).not.toEqual([]));
 });
 
+/** mammoth (Michael Williamson) reads DOCX and writes HTML. */
 describe('DOCX says word for word what the text says', () => {
   /** Words of the text: without the lines under headings, the signs before items, and the numbers of notes. */
   const wordsOfText = (text: string): string[] =>

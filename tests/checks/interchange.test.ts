@@ -1,22 +1,15 @@
 // What is exported, read by the general libraries of the open standards that it is written after.
 import { readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { resolve } from 'node:path';
 import { Ajv } from 'ajv';
 import { parse } from 'csv-parse/sync';
+import jsonld, { type Loader } from 'jsonld';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { makePlace, type Place } from '../cli/heldby.ts';
 import { xlsxFile } from '../intake/xlsx-file.ts';
 import { HOSTILE_LINES } from '../report/hostile.ts';
 
 type Json = Readonly<Record<string, unknown>>;
-type Loader = (url: string) => Promise<{ contextUrl: null; documentUrl: string; document: unknown }>;
-/** jsonld (Digital Bazaar), the JSON-LD 1.1 processor; it ships no types. */
-const jsonld: {
-  expand(document: Json, options: { documentLoader: Loader; safe: boolean }): Promise<Json[]>;
-  compact(document: readonly Json[], context: string, options: { documentLoader: Loader }): Promise<Json>;
-} = createRequire(import.meta.url)('jsonld');
-
 const data = (name: string): Json => JSON.parse(readFileSync(resolve(import.meta.dirname, 'data', name), 'utf8'));
 const EXAMPLES = resolve(import.meta.dirname, '../../examples');
 
@@ -41,6 +34,7 @@ const both: [string, () => Place][] = [
   ['hostile texts', () => hostile],
 ];
 
+/** jsonld (Digital Bazaar), a processor of JSON-LD 1.1 (W3C Recommendation, 16 July 2020). */
 describe('Linked Art: a JSON-LD processor expands it, and gets the same back', () => {
   const CONTEXT = 'https://linked.art/ns/v1/linked-art.json';
   const { '@context': terms } = data('linked-art-terms.json');
