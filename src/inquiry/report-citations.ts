@@ -2,7 +2,7 @@ import type { EvidenceReader } from '../ledger/evidence.ts';
 import { kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
-import { entriesBorneBy, readRecord } from '../ledger/reading-records.ts';
+import { entriesBorneBy, readRecord, type ShownRecord } from '../ledger/reading-records.ts';
 import { spanInAnswer } from './days.ts';
 import type { Days } from './made.ts';
 import { type SaidDate, saidDate } from './report-dates.ts';
@@ -21,7 +21,7 @@ export type CitedEdition = {
 type Said = string | null;
 
 /** What a footnote says of a record. Texts are as recorded. */
-export type Citation = { readonly id: string } & (
+export type Citation = { readonly id: string; readonly key?: string | null } & (
   | { readonly kind: 'entry'; readonly edition: CitedEdition; readonly page: Said; readonly name: string }
   | {
       readonly kind: 'search';
@@ -75,10 +75,11 @@ export function citationReader(db: Db, read: EvidenceReader, people: readonly nu
     };
   };
   const named = (id: unknown): PersonName => personName(db, Number(String(id).slice(1)));
-  return (id) => {
-    const parsed = parseId(id);
-    const fields = parsed && (entries.get(id) ?? readRecord(db, parsed.kind, parsed.row))?.fields;
-    if (!parsed || !fields) return { id, kind: 'other' };
+  const cite = (
+    id: string,
+    parsed: NonNullable<ReturnType<typeof parseId>>,
+    fields: ShownRecord['fields'],
+  ): Citation => {
     const text = (name: string): string => String(fields[name] ?? '');
     switch (parsed.kind.kind) {
       case 'entry':
@@ -138,6 +139,11 @@ export function citationReader(db: Db, read: EvidenceReader, people: readonly nu
       default:
         return { id, kind: 'other' };
     }
+  };
+  return (id) => {
+    const parsed = parseId(id);
+    const record = parsed && (entries.get(id) ?? readRecord(db, parsed.kind, parsed.row));
+    return parsed && record ? { ...cite(id, parsed, record.fields), key: record.key } : { id, kind: 'other' };
   };
 }
 
