@@ -34,11 +34,12 @@ export async function asking<T>(
   context: Context,
   options: CommonOptions,
   work: (db: Db) => T | Promise<T>,
+  mode: 'read' | 'verify' = 'read',
 ): Promise<T> {
   context.purpose('asking');
   const { findLedger, openLedger, inWords, closeLedger } = await import('../ledger/open.ts');
   const file = findLedger(options.ledger, context.environment['HELDBY_LEDGER'], context.workingFolder);
-  const db = openLedger(file, 'read');
+  const db = openLedger(file, mode);
   try {
     if (options.asOf !== undefined) {
       const { standAsOf } = await import('../ledger/as-of.ts');

@@ -3,6 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { HeldbyError } from '../errors.ts';
 import { LATEST_MIGRATION, migrate } from './migrate.ts';
+import { refuseForeignSchema } from './schema.ts';
 
 export type Db = Database.Database;
 
@@ -49,7 +50,7 @@ export function findLedger(
  * Opens a ledger for reading, or for reading and recording.
  * @throws HeldbyError LEDGER_DAMAGED, LEDGER_NEWER, LEDGER_LOCKED, CANNOT_WRITE
  */
-export function openLedger(file: string, mode: 'read' | 'record'): Db {
+export function openLedger(file: string, mode: 'read' | 'record' | 'verify'): Db {
   refuseOtherFiles(file);
   // Also to be asked it is opened for writing, where that is allowed, and then kept from it: whoever closes a ledger last
   // takes its log away, which one who may only read cannot.
@@ -62,7 +63,7 @@ export function openLedger(file: string, mode: 'read' | 'record'): Db {
   }
 }
 
-function ready(db: Db, file: string, mode: 'read' | 'record'): Db {
+function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify'): Db {
   const application = db.pragma('application_id', { simple: true });
   if (application !== APPLICATION_ID) {
     throw new HeldbyError(
@@ -79,9 +80,10 @@ function ready(db: Db, file: string, mode: 'read' | 'record'): Db {
       'Use the newer program; this one has changed nothing.',
     );
   }
+  if (mode !== 'verify') refuseForeignSchema(db, file); // which names it as a finding
   if (mode === 'record') prepareForRecording(db);
   else db.pragma('query_only = ON');
-  if (mode === 'read' && version < LATEST_MIGRATION)
+  if (mode !== 'record' && version < LATEST_MIGRATION)
     throw new HeldbyError(
       'LEDGER_DAMAGED',
       `${file} is in an older ledger format.`,

@@ -3,6 +3,7 @@ import { digestEntries } from './entries.ts';
 import { type Cell, columnPlaces, previousHash, RowDigest, sealOf } from './journal.ts';
 import type { Db } from './open.ts';
 import { photoFindings } from './photos.ts';
+import { isForeignSchema } from './schema.ts';
 
 export type Finding = { readonly what: string; readonly where: string };
 
@@ -31,6 +32,8 @@ export function verifyLedger(db: Db): Finding[] {
       where: `${row.table} ${row.rowid ?? ''}`.trim(),
     });
   }
+  if (isForeignSchema(db))
+    findings.push({ what: 'tables, views or triggers are other than heldby made', where: 'the file' });
   findings.push(...strayEntries(db), ...brokenSeals(db), ...entriesBesideRuns(db));
   findings.push(...derivedFindings(db), ...photoFindings(db));
   return findings;

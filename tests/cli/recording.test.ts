@@ -163,8 +163,10 @@ test('a changed row is found by verify', async () => {
   const ran = place.run('verify', '--json');
   expect(ran.status).toBe(5);
   expect(JSON.parse(ran.out).findings).toEqual([
+    { what: 'tables, views or triggers are other than heldby made', where: 'the file' },
     { what: 'the rows of the act are not those that were sealed', where: 'act 5' },
   ]);
+  expect(place.run('list', 'entries'), 'nothing else reads it').toMatchObject({ status: 5 });
 });
 
 test('asking changes no byte of the ledger', () => {

@@ -39,17 +39,22 @@ export function register(program: Command, context: Context): void {
     .action(async () => {
       if (verify.opts()['rebuild'] === true)
         await recordingIn(context, optionsOf<CommonOptions>(verify), (db) => rebuildDerived(db));
-      return asking(context, optionsOf<CommonOptions>(verify), (db) => {
-        const findings = verifyLedger(db);
-        if (optionsOf<CommonOptions>(verify).json) printJson(context, { sound: findings.length === 0, findings });
-        else
-          context.out(
-            findings.length === 0
-              ? 'The ledger is sound: nothing is damaged, missing or changed.'
-              : findings.map(({ where, what }) => `${where}: ${what}`).join('\n'),
-          );
-        if (findings.length > 0) context.exitStatus(EXIT.ledger);
-      });
+      return asking(
+        context,
+        optionsOf<CommonOptions>(verify),
+        (db) => {
+          const findings = verifyLedger(db);
+          if (optionsOf<CommonOptions>(verify).json) printJson(context, { sound: findings.length === 0, findings });
+          else
+            context.out(
+              findings.length === 0
+                ? 'The ledger is sound: nothing is damaged, missing or changed.'
+                : findings.map(({ where, what }) => `${where}: ${what}`).join('\n'),
+            );
+          if (findings.length > 0) context.exitStatus(EXIT.ledger);
+        },
+        'verify',
+      );
     });
 
   const backup = program
