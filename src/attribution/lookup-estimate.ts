@@ -100,10 +100,11 @@ export function weightIfListed(
 const part = (some: number, all: number): number => (all > 0 ? some / all : 0);
 
 /**
- * For every day of `density`: Σ over all days t of its weight · exp(−|t − day| / mean). Two passes, one from each end.
+ * For every day of `density`: Σ over all days t of its weight · exp(−|t − day| / mean), with a mean in days for those
+ * before the day and one for those after it. Two passes, one from each end.
  */
-export function nearness({ weights }: Density, meanDays: number): Float64Array {
-  const left = Math.exp(-1 / meanDays);
+export function nearness({ weights }: Density, meanBefore: number, meanAfter: number): Float64Array {
+  let left = Math.exp(-1 / meanBefore);
   const out = new Float64Array(weights.length);
   let sum = 0;
   for (let i = 0; i < weights.length; i += 1) {
@@ -111,6 +112,7 @@ export function nearness({ weights }: Density, meanDays: number): Float64Array {
     out[i] = sum;
   }
   sum = 0;
+  left = Math.exp(-1 / meanAfter);
   for (let i = weights.length - 1; i >= 0; i -= 1) {
     out[i] = (out[i] as number) + sum;
     sum = (sum + (weights[i] as number)) * left;

@@ -1,4 +1,4 @@
-import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
+import type { Assumptions } from '../assumptions.ts';
 import type { MarkDays } from './candidate.ts';
 import type { Outcome, PossibleAnswer } from './lookups.ts';
 import { expectedOfSurname, type Sweep, type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
@@ -23,7 +23,8 @@ export const outcomeOf = ({ ranked: [first], total }: Weights): Outcome => ({
 /**
  * What can come of a sweep: nobody more, or one bearer of the surname more than are known. That one more is found has
  * the chance 1 − exp(−λ), λ being how many are expected on the day of the edition. Either way fewer are left unrecorded
- * afterwards. Whoever is found is in the rank on that day, and agrees with the mark in everything.
+ * afterwards.
+ * @param found what whoever is found weighs for the mark.
  * @param labels words for the two answers and for somebody found, as print has them.
  */
 export function sweepAnswers(
@@ -31,6 +32,7 @@ export function sweepAnswers(
   mark: MarkDays,
   unrecorded: UnrecordedInput,
   sweep: Sweep,
+  found: number,
   labels: {
     readonly nobody: string;
     readonly oneMore: string;
@@ -42,7 +44,6 @@ export function sweepAnswers(
   const left = unrecordedWeight({ ...unrecorded, sweeps: [...unrecorded.sweeps, sweep] }, mark, assumptions);
   const named = shares.total - shares.unrecorded.expected;
   const best = shares.ranked[0];
-  const found = foundWeight(mark, sweep.midDay, forRank(assumptions, 'tenure.mean', unrecorded.rank));
   const afterNobody: Outcome = {
     leader: best?.person,
     leaderShare: (best?.weight ?? 0) / (named + left),
@@ -60,18 +61,4 @@ export function sweepAnswers(
     { answer: labels.nobody, prior: nobody, after: afterNobody },
     { answer: labels.oneMore, prior: 1 - nobody, after: afterOne },
   ];
-}
-
-/**
- * What somebody weighs of whom nothing is known but that they were in post on one day: in post on another day with the
- * chance exp(−distance / mean time in post).
- */
-export function foundWeight({ density, days }: MarkDays, midDay: number, meanYears: number): number {
-  const meanDays = meanYears * DAYS_PER_YEAR;
-  const offset = days.from - density.from;
-  let sum = 0;
-  for (let i = 0; i < days.until - days.from; i += 1) {
-    sum += (density.weights[offset + i] as number) * Math.exp(-Math.abs(days.from + i - midDay) / meanDays);
-  }
-  return sum;
 }

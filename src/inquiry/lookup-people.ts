@@ -275,4 +275,4 @@ export function personAnswers(sought: Sought, edition: Edition, situation: Situa
 }
 
 /** Stands for a record that there is not yet. */
-const HYPOTHETICAL = 'e0';
+export const HYPOTHETICAL = 'e0';

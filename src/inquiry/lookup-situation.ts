@@ -1,7 +1,6 @@
-import { forRank } from '../assumptions.ts';
 import { type MarkDays, markDays, weigh } from '../attribution/candidate.ts';
 import { sharesOf } from '../attribution/candidates.ts';
-import { foundWeight, type Weights } from '../attribution/sweep-answers.ts';
+import type { Weights } from '../attribution/sweep-answers.ts';
 import { type Sweep, type UnrecordedInput, unrecordedWeight } from '../attribution/unrecorded.ts';
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
@@ -81,17 +80,15 @@ export function withEvidence(
   };
 }
 
-/** The situation after a sweep; `found`: words for somebody more whom it finds. */
-export function withSweep(situation: Situation, sweep: Sweep, found: string | undefined): Situation {
+/** The situation after a sweep; `found`: somebody more whom it finds, by words in the place of an id. */
+export function withSweep(situation: Situation, sweep: Sweep, found: Weighed | undefined): Situation {
   const { when, question } = situation;
   const asked = {
     ...situation.asked,
     sweeps: [...situation.asked.sweeps, sweep],
   };
   const expected = unrecordedWeight(asked, when, question.assumptions);
-  const years = forRank(question.assumptions, 'tenure.mean', asked.rank);
-  const more = found === undefined ? [] : [{ person: found, weight: foundWeight(when, sweep.midDay, years) }];
-  const ranked = inOrder([...situation.ranked, ...more]);
+  const ranked = inOrder([...situation.ranked, ...(found === undefined ? [] : [found])]);
   return {
     ...situation,
     ranked,

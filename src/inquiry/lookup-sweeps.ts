@@ -1,12 +1,20 @@
 import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
+import { weigh } from '../attribution/candidate.ts';
 import { nearness } from '../attribution/lookup-estimate.ts';
 import { sweepAnswers } from '../attribution/sweep-answers.ts';
 import { expectedOfSurname, nameFrequency, unrecordedOn } from '../attribution/unrecorded.ts';
+import type { CareerEvidence, ListedEntry } from '../careers/evidence.ts';
+import { solveCareer } from '../careers/solve.ts';
 import type { Density } from '../dating/density.ts';
+import type { BorneName } from '../ledger/people.ts';
+import type { MarkParts } from '../names/mark-parts.ts';
 import { foldName, isDamaged, patternFrom } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
+import { openRank } from '../services/ladder.ts';
+import { ALL_TIME } from '../time/span.ts';
+import { candidateInputs } from './candidate-inputs.ts';
 import type { Edition, PersonAnswer } from './lookup-people.ts';
-import { midDay } from './lookup-people.ts';
+import { HYPOTHETICAL, midDay } from './lookup-people.ts';
 import { knownIn, type Situation, withSweep } from './lookup-situation.ts';
 
 /** Surnames whose bearers could be taken down from a list. */
@@ -42,14 +50,12 @@ export const listBears = ({ question: { sought } }: Situation, edition: Edition)
 /** Whether a sweep of a surname in an edition says anything of a mark: its reading fits the name besides. */
 export function bearsOn(situation: Situation, surname: string, edition: Edition): boolean {
   const { readings, assumptions } = situation.question;
-  if (!listBears(situation, edition)) return false;
-  const elementBits = assumptions.values['agree.element'];
-  return readings.some(
-    ({ parts }) =>
-      parts.surname !== undefined &&
-      surnameCost(patternFrom(parts.surname), surname, { elementBits, limitBits: 0 }) === 0,
-  );
+  return listBears(situation, edition) && readings.some(({ parts }) => isFitted(parts, surname, assumptions));
 }
+
+const isFitted = ({ surname: read }: MarkParts, surname: string, { values }: Assumptions): boolean =>
+  read !== undefined &&
+  surnameCost(patternFrom(read), surname, { elementBits: values['agree.element'], limitBits: 0 }) === 0;
 
 /** Sums over the days of a mark that serve every edition. */
 export type SweepSums = {
@@ -65,14 +71,23 @@ export function sweepSums({ when, question, asked }: Situation): SweepSums {
   const weights = density.weights.slice(offset, offset + days.until - days.from);
   const expected = unrecordedOn(days, asked, assumptions);
   for (let i = 0; i < expected.length; i += 1) expected[i] = (expected[i] as number) * (weights[i] as number);
-  const near = (given: Float64Array, years: number): Float64Array =>
-    nearness({ from: days.from, weights: given } satisfies Density, years * DAYS_PER_YEAR);
+  const near = (given: Float64Array, { before, after }: MeanYears): Float64Array =>
+    nearness({ from: days.from, weights: given } satisfies Density, before * DAYS_PER_YEAR, after * DAYS_PER_YEAR);
   return {
     from: days.from,
-    found: near(weights, forRank(assumptions, 'tenure.mean', asked.rank)),
-    unrecorded: near(expected, assumptions.values['service.mean']),
+    found: near(weights, foundMeans(asked, assumptions)),
+    unrecorded: near(expected, alike(assumptions.values['service.mean'])),
   };
 }
+
+type MeanYears = { readonly before: number; readonly after: number };
+const alike = (years: number): MeanYears => ({ before: years, after: years });
+
+/** How far from the day of a list somebody found there still counts: in the rank, or without one for an adult life. */
+const foundMeans = ({ rank }: Situation['asked'], assumptions: Assumptions): MeanYears =>
+  rank === undefined
+    ? { before: assumptions.values['person.before'], after: assumptions.values['person.after'] }
+    : alike(forRank(assumptions, 'tenure.mean', rank));
 
 /** About how much a sweep is worth, without summing anything anew; what other sweeps cover counts only roughly. */
 export function estimatedSweepGain(situation: Situation, surname: string, edition: Edition, sums: SweepSums): number {
@@ -81,10 +96,10 @@ export function estimatedSweepGain(situation: Situation, surname: string, editio
   const on = midDay(edition.asAt.span);
   const at = Math.min(sums.found.length - 1, Math.max(0, on - sums.from));
   // Outside the days of the mark both sums fall as they do beyond its last day.
-  const beyond = Math.abs(on - sums.from - at) / DAYS_PER_YEAR;
-  const fall = (years: number): number => Math.exp(-beyond / years);
-  const found = (sums.found[at] as number) * fall(forRank(assumptions, 'tenure.mean', asked.rank));
-  const near = (sums.unrecorded[at] as number) * fall(assumptions.values['service.mean']);
+  const beyond = (on - sums.from - at) / DAYS_PER_YEAR;
+  const fall = ({ before, after }: MeanYears): number => Math.exp(-Math.max(beyond / before, -beyond / after));
+  const found = (sums.found[at] as number) * fall(foundMeans(asked, assumptions));
+  const near = (sums.unrecorded[at] as number) * fall(alike(assumptions.values['service.mean']));
   const left = unrecorded.expected - near * (1 - assumptions.values['sweep.missed']) * partOf(asked, assumptions);
   const more = 1 - Math.exp(-expectedOfSurname(on, foldName(surname), asked, assumptions));
   const best = ranked[0]?.weight ?? 0;
@@ -105,13 +120,55 @@ export function surnameAnswers(situation: Situation, surname: string, edition: E
     surname: foldName(surname),
     midDay: midDay(edition.asAt.span),
   };
-  const found = `one more ${surname}`;
-  const labels = { nobody: `no other ${surname}`, oneMore: found, found };
+  const found = { person: `one more ${surname}`, weight: weightOfFound(situation, surname, edition) };
+  const labels = { nobody: `no other ${surname}`, oneMore: found.person, found: found.person };
   const { when, asked, question } = situation;
-  const answers = sweepAnswers(situation, when, asked, sweep, labels, question.assumptions);
+  const answers = sweepAnswers(situation, when, asked, sweep, found.weight, labels, question.assumptions);
   return answers.map(({ answer, prior }) => ({
     answer,
     prior,
-    after: () => withSweep(situation, sweep, answer === found ? found : undefined),
+    after: () => withSweep(situation, sweep, answer === found.person ? found : undefined),
   }));
 }
+
+/**
+ * What somebody more whom a sweep finds weighs: a person of whom nothing is known but a line in that list, in the rank
+ * and corps of the mark, whose name and place agree with it. Of several readings only those that fit the surname count.
+ */
+function weightOfFound({ question, when }: Situation, surname: string, edition: Edition): number {
+  const { readings, sought, assumptions } = question;
+  const each = sought.readings ?? [{ share: 1, sought }];
+  return each.reduce((sum, { share, sought: one }, place) => {
+    const parts = readings[place]?.parts;
+    if (parts === undefined || !isFitted(parts, surname, assumptions)) return sum;
+    const { ranks, corps } = one;
+    const rank = ranks.find(({ service }) => service === edition.service) ?? openRank(edition.service, UNKNOWN);
+    const line: ListedEntry = {
+      id: HYPOTHETICAL,
+      edition,
+      rank,
+      corps: corps === undefined ? undefined : { key: corps, name: corps },
+      kind: 'substantive',
+      dated: undefined,
+      page: undefined,
+    };
+    const career = solveCareer({ ...NOTHING_KNOWN, entries: [line] }, assumptions);
+    const bearer = { person: HYPOTHETICAL, names: [AGREEING], places: [], career, mainSteps: NOTHING_KNOWN.mainSteps };
+    const inputs = candidateInputs(bearer, { ranks, corps, ...NOTHING_ELSE_ASKED }, assumptions);
+    return sum + share * inputs.reduce((weight, input) => weight + weigh(input, when).weight, 0);
+  }, 0);
+}
+
+const UNKNOWN = 'unknown';
+const NOTHING_KNOWN: CareerEvidence = {
+  entries: [],
+  notices: [],
+  nilSearches: [],
+  conditions: [],
+  born: undefined,
+  died: undefined,
+  setAside: new Set(),
+  mainSteps: new Map(),
+};
+const NOTHING_ELSE_ASKED = { forenames: [], surnameBits: undefined, place: undefined };
+const AGREEING: BorneName = { id: UNKNOWN, surnameId: 0, surname: '', forenames: '', inUse: ALL_TIME, recorded: true };

@@ -49,7 +49,7 @@ describe('if a list shows him', () => {
 test('nearness is the sum over all days, each by its distance', () => {
   const weights = Float64Array.from([0.1, 0, 0.4, 0.5]);
   const slow = [0, 1, 2, 3].map((day) => weights.reduce((sum, w, t) => sum + w * Math.exp(-Math.abs(t - day) / 2), 0));
-  expect([...nearness({ from: span(0, 4).from, weights }, 2)].map((value) => value.toFixed(12))).toEqual(
+  expect([...nearness({ from: span(0, 4).from, weights }, 2, 2)].map((value) => value.toFixed(12))).toEqual(
     slow.map((value) => value.toFixed(12)),
   );
 });

@@ -23,6 +23,10 @@ const sharesWith = (bits: number) =>
     DEFAULTS,
   );
 
+/** What whoever is found weighs. */
+const found = 0.8;
+const sweep = { surname: 'ferrand', midDay: 1000 };
+
 /** λ(t) after the sweep of one day, walked over. */
 const leftAfter = (x: number): number => {
   let sum = 0;
@@ -33,14 +37,7 @@ const leftAfter = (x: number): number => {
 
 describe('a sweep that has not been made', () => {
   const shares = sharesWith(2);
-  const [nobody, oneMore] = sweepAnswers(
-    shares,
-    mark,
-    unrecorded,
-    { surname: 'ferrand', midDay: 1000 },
-    labels,
-    DEFAULTS,
-  );
+  const [nobody, oneMore] = sweepAnswers(shares, mark, unrecorded, sweep, found, labels, DEFAULTS);
   const left = leftAfter(1000);
 
   test('nobody more: fewer are left unrecorded', () => {
@@ -49,9 +46,7 @@ describe('a sweep that has not been made', () => {
     expect(nobody?.after.leaderShare).toBeCloseTo(0.25 / (0.25 + left), 10);
   });
 
-  test('one more: a rival who was in post on that day', () => {
-    let found = 0;
-    for (let day = 0; day < days; day += 1) found += Math.exp(-Math.abs(day - 1000) / (8 * DAYS_PER_YEAR)) / days;
+  test('one more: a rival with a weight of their own', () => {
     expect(oneMore?.prior).toBeCloseTo(1 - Math.exp(-0.1), 12);
     expect(oneMore?.after.total).toBeCloseTo(0.25 + left + found, 10);
     expect(oneMore?.after.leader).toBe('somebody found');
@@ -60,30 +55,16 @@ describe('a sweep that has not been made', () => {
 
   test('is worth making where much is thought to be unrecorded, and a second on the same day hardly', () => {
     const gain = (given: UnrecordedInput) => {
-      const answers = sweepAnswers(shares, mark, given, { surname: 'ferrand', midDay: 1000 }, labels, DEFAULTS);
+      const answers = sweepAnswers(shares, mark, given, sweep, found, labels, DEFAULTS);
       return rankLookups(outcomeOf(shares), [{ subject: 'sweep', answers: () => answers }])[0]?.gain ?? Number.NaN;
     };
     expect(gain(unrecorded)).toBeGreaterThan(0.02);
-    const again = sweepAnswers(
-      shares,
-      mark,
-      { ...unrecorded, sweeps: [{ surname: 'ferrand', midDay: 1000 }] },
-      { surname: 'ferrand', midDay: 1000 },
-      labels,
-      DEFAULTS,
-    );
+    const again = sweepAnswers(shares, mark, { ...unrecorded, sweeps: [sweep] }, sweep, found, labels, DEFAULTS);
     expect(again[1]?.prior).toBeCloseTo(1 - Math.exp(-0.01), 12);
   });
 
   test('a bearer who is likelier than anybody found stays the leader', () => {
-    const [, one] = sweepAnswers(
-      sharesWith(0),
-      mark,
-      unrecorded,
-      { surname: 'ferrand', midDay: 1000 },
-      labels,
-      DEFAULTS,
-    );
+    const [, one] = sweepAnswers(sharesWith(0), mark, unrecorded, sweep, found, labels, DEFAULTS);
     expect(one?.after.leader).toBe('p1');
   });
 });

@@ -135,6 +135,26 @@ describe('what each answer is said to do is what the ledger then says', () => {
       9,
     );
   });
+
+  test.each([
+    ['Lieut. Ferrand', 'Lieut.'],
+    ['Capt. Ferrand, 2nd Fencibles', 'Captain'],
+    ['J. Ferrand', 'Ensign'],
+  ])('a sweep that finds one more, for the mark "%s"', (text, rank) => {
+    const all = ledgerOf(...LIST.map((line) => (line.type === 'series' ? { ...line, lagDays: 200 } : line)), slope(), {
+      ...MARK,
+      text,
+    });
+    const sweep = lookups(all, { limit: 500 }).lookups.find(({ edition }) => edition.label === '1828');
+    expect(sweep?.answers[1]?.answer).toBe('one more Ferrand');
+    addTo(all, [
+      { type: 'search', edition: 'al-1828', surname: 'Ferrand', outcome: 'all taken', found: 1 },
+      { type: 'person', key: 'x', name: 'J. Ferrand' },
+      entry('x', 'J. Ferrand', rank, 1828),
+    ]);
+    const [leader] = candidatesForMark(all, 'm', { tried: 0 }).candidates;
+    expect(leader?.share).toBeCloseTo(sweep?.answers[1]?.leaderShare ?? Number.NaN, 9);
+  });
 });
 
 test('the step below the first known rank is looked for too', () => {
