@@ -34,6 +34,8 @@ export type Sought = {
   readonly weight: number;
   /** The greatest weight of anybody else who is named. */
   readonly rival: number;
+  /** The mark names no rank, so that the whole adult life counts: not to stand in a list takes nothing from it. */
+  readonly isLife: boolean;
 };
 
 /** Chances below it are no answer to be told. */
@@ -67,6 +69,7 @@ function makeSought(situation: Situation, person: string): Sought | undefined {
     ),
     weight: ranked.reduce((sum, each) => (each.person === person ? sum + each.weight : sum), 0),
     rival: ranked.find((each) => each.person !== person)?.weight ?? 0,
+    isLife: question.sought.ranks.length === 0,
   };
 }
 
@@ -221,22 +224,25 @@ export function estimatedGain(
   { total }: Situation,
   { few, now }: { readonly few: FewDays; readonly now: number },
 ): number {
-  const { weight, rival, borne } = sought;
+  const { weight, rival, borne, isLife } = sought;
   const open = linesIn(sought, edition);
   const listed = open.reduce((sum, { prior }) => sum + prior, 0);
   if (open.length === 0 || open.some(({ prior }) => prior > 1 - LEAST_CHANCE)) return 0;
   if (!(now > 0)) return 0;
   const on = midDay(edition.asAt.span);
-  let left = weight;
+  const notListed = Math.max(0, 1 - listed);
+  let listedWeight = 0;
   let expected = 0;
   for (const { listable, prior } of open) {
     const then = (weight * weightIfListed(borne, listable, on, few)) / now;
-    left -= prior * then;
+    listedWeight += prior * then;
     expected += prior * Math.max(then, rival);
   }
-  const notListed = Math.max(0, 1 - listed);
-  expected += Math.max(Math.max(0, left), notListed * rival);
-  return (expected - Math.max(weight, rival)) / total;
+  const left = isLife ? notListed * weight : Math.max(0, weight - listedWeight);
+  expected += Math.max(left, notListed * rival);
+  // Whatever the answer, a post weighs on the whole what it did; a life that a list shows to be longer weighs more.
+  const added = isLife ? Math.max(0, listedWeight + left - weight) : 0;
+  return expected / (total + added) - Math.max(weight, rival) / total;
 }
 
 /** One answer that a list can give on somebody, its chance beforehand, and what would then stand. */

@@ -157,6 +157,20 @@ describe('what each answer is said to do is what the ledger then says', () => {
   });
 });
 
+test('for a mark without a rank a person is looked for in lists beyond the years in which they are known', () => {
+  const db = ledgerOf(
+    ...LIST,
+    { type: 'person', key: 'a', name: 'John Ferrand' },
+    entry('a', 'John Ferrand', 'Lieut.', 1822),
+    slope(),
+    { ...MARK, text: 'J. Ferrand' },
+  );
+  const of1828 = lookups(db, { limit: 500 }).lookups.find(
+    ({ person, edition }) => person?.key === 'a' && edition.label === '1828',
+  );
+  expect(of1828?.gain).toBeGreaterThan(0.001);
+});
+
 test('the step below the first known rank is looked for too', () => {
   const db = ledgerOf(
     ...LIST,
