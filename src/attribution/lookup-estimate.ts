@@ -30,7 +30,7 @@ export type FewDays = {
 
 const FEW = 240;
 
-/** Blocks of as many days each; a block stands at the mean of its weight. */
+/** Blocks of as many days each; a block stands at the day nearest the mean of its weight. */
 export function fewDays({ density, days }: MarkDays): FewDays {
   const length = days.until - days.from;
   const step = Math.max(1, Math.ceil(length / FEW));
@@ -46,7 +46,7 @@ export function fewDays({ density, days }: MarkDays): FewDays {
       moment += w * i;
     }
     if (sum === 0) continue;
-    day.push(days.from + moment / sum);
+    day.push(days.from + Math.round(moment / sum));
     weight.push(sum);
   }
   return { day: Float64Array.from(day), weight: Float64Array.from(weight) };

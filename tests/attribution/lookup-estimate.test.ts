@@ -16,6 +16,7 @@ const listed = (place: number, given: ReturnType<typeof stretch>, succession = 0
 test('a few days hold all of the weight', () => {
   expect(few.weight.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 12);
   expect(few.day.length).toBeLessThanOrEqual(240);
+  expect(few.day.every(Number.isInteger)).toBe(true);
   // Half of 2,000 days on the way in, 2,000 certain, half of 4,000 on the way out.
   expect(weightOf([own], few)).toBeCloseTo(0.5 * 0.5, 3);
 });

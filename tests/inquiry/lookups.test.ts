@@ -183,6 +183,18 @@ test('the step below the first known rank is looked for too', () => {
   expect(below.flatMap(({ answers }) => answers.map(({ answer }) => answer))).toContain('listed as Lieutenant');
 });
 
+test('where neither mark nor object is dated, too', () => {
+  const db = ledgerOf(
+    ...LIST,
+    { type: 'person', key: 'a', name: 'John Ferrand', born: '1812' },
+    entry('a', 'John Ferrand', 'Captain', 1840),
+    slope(),
+    { ...MARK, made: undefined },
+  );
+  const below = lookups(db, { limit: 500 }).lookups.filter(({ person }) => person?.key === 'a');
+  expect(below.map(({ edition }) => edition.label)).toContain('1838');
+});
+
 describe('a plan for one visit', () => {
   test('gains add up, and the first is the best look-up alone', () => {
     const answer = lookups(ledgerOf(...TWO), { plan: 3 });
