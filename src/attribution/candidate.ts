@@ -1,5 +1,6 @@
 import type { Membership, Tenure } from '../careers/career.ts';
 import type { Density } from '../dating/density.ts';
+import type { Lasting } from '../time/allen.ts';
 import { type Day, intersection, type Span } from '../time/span.ts';
 import { type Bits, likelihood, type Standing, totalBits } from './agreement.ts';
 
@@ -14,12 +15,15 @@ export type Post = {
   readonly membership: Membership;
   readonly rankBits: number;
   readonly corpsBits: number;
-  /** Bounds for the plain arithmetic of spans; undefined for a courtesy, which is no tenure. */
-  readonly tenure: Pick<Tenure, 'start' | 'end' | 'possible' | 'certain'> | undefined;
+  /** For the plain arithmetic of spans; undefined for a courtesy, which is no tenure. */
+  readonly tenure: TenureBounds | undefined;
   readonly provisional: boolean;
   /** Of a mark with several readings, the one that this stretch answers; absent where there is one. */
   readonly readAs?: ReadAs;
 };
+
+/** Bounds of a tenure, and how long it lasts where conditions of service say so. */
+type TenureBounds = Pick<Tenure, 'start' | 'end' | 'possible' | 'certain'> & { readonly lasting?: Lasting | undefined };
 
 /** One of several readings of a mark: how likely it is the right one, and how name and place agree with it. */
 export type ReadAs = {

@@ -35,7 +35,9 @@ export type IntervalComparison = {
 /** The plain arithmetic of spans, without any weights: a candidate's tenures against the window of the mark. */
 export function compareWithWindow({ posts }: CandidateInput, window: Span): IntervalComparison {
   const tenures = posts.flatMap(({ tenure }) => (tenure === undefined ? [] : [tenure]));
-  const relations = new Set(tenures.flatMap(({ start, end }) => possibleRelations(start, end, window)));
+  const relations = new Set(
+    tenures.flatMap(({ start, end, lasting }) => possibleRelations(start, end, window, lasting)),
+  );
   return {
     possible: overlap(
       tenures.map(({ possible }) => possible),

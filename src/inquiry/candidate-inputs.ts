@@ -10,6 +10,7 @@ import { type Forename, forenameBits, readForenames } from '../names/forenames.t
 import { isKeptAsCourtesy } from '../services/ladder.ts';
 import { placeKey } from '../services/place.ts';
 import type { Rank } from '../services/rank.ts';
+import type { Lasting } from '../time/allen.ts';
 import { tenureId } from './tenures.ts';
 
 /** What a mark says of its maker, in the form in which people are compared with it. */
@@ -141,7 +142,11 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
     const membership = inPost[index];
     // Where every claim of it is set aside, nothing says that they ever held it.
     if (!membership || tenure.unsupported || !(tenure.implied ? isSameGrade : isSameRank)(tenure.rank, rank)) continue;
-    posts.push({ ...post(tenure, standingOf(tenure)), membership, tenure });
+    posts.push({
+      ...post(tenure, standingOf(tenure)),
+      membership,
+      tenure: { ...tenure, lasting: lastingOf(career, index) },
+    });
   }
   for (const { tenures } of career.chains) {
     const last = career.tenures[tenures[tenures.length - 1] ?? -1];
@@ -177,6 +182,15 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
     });
   }
   return posts;
+}
+
+/** How long conditions of service let a tenure last. */
+function lastingOf({ chains }: Career, index: number): Lasting | undefined {
+  for (const { tenures, leastDays, mostDays } of chains) {
+    const place = tenures.indexOf(index);
+    if (place >= 0) return { least: leastDays[place] ?? 1, most: mostDays[place] ?? Infinity };
+  }
+  return undefined;
 }
 
 /** For a mark without a rank: the adult life of the person, in whatever post or none. */

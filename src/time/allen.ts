@@ -89,14 +89,24 @@ function allCompositions(): Map<string, readonly AllenRelation[]> {
 /** A stretch of finite days, both ends inside. */
 type Reach = readonly [lowest: number, highest: number];
 
+/** How many days something lasts, both inclusive; `most` may be infinite. */
+export type Lasting = { readonly least: number; readonly most: number };
+
+const A_DAY_OR_MORE: Lasting = { least: 1, most: Infinity };
+
 /**
  * Which relations can hold between a tenure and a fixed window: the tenure's first day lies within `start`, the first
- * day no longer in post within `end`, and it lasts a day at least. Each relation says of either end where it lies
- * against the ends of the window, so that it can hold if both ends have such days left, in order.
+ * day no longer in post within `end`, and it lasts as long as `lasting` says. Each relation says of either end where it lies
+ * against the ends of the window, so that it can hold if both ends have such days left, as far apart as that.
  * The unknown ends are days, however far the bounds reach, so that they never coincide with an open side of the window.
  * In the order of ALLEN_RELATIONS.
  */
-export function possibleRelations(start: DayBounds, end: DayBounds, window: Span): AllenRelation[] {
+export function possibleRelations(
+  start: DayBounds,
+  end: DayBounds,
+  window: Span,
+  { least, most }: Lasting = A_DAY_OR_MORE,
+): AllenRelation[] {
   const { from, until } = window;
   const [first, last] = [start, end].map(({ earliest, latest }): Reach => [earliest, latest]);
   if (first === undefined || last === undefined) return [];
@@ -122,7 +132,7 @@ export function possibleRelations(start: DayBounds, end: DayBounds, window: Span
   };
   return ALLEN_RELATIONS.filter((relation) => {
     const [s, e] = ends[relation];
-    return holdsDays(s) && holdsDays(e) && s[0] + 1 <= e[1];
+    return holdsDays(s) && holdsDays(e) && e[1] - s[0] >= least && e[0] - s[1] <= most;
   });
 }
 

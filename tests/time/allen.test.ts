@@ -5,6 +5,7 @@ import {
   type AllenRelation,
   compose,
   converse,
+  type Lasting,
   possibleRelations,
   relationOf,
 } from '../../src/time/allen.ts';
@@ -50,11 +51,11 @@ test('compose: equals changes nothing, and the converse of a composition is comp
 type Bounds = { earliest: Day; latest: Day };
 const bounds = (earliest: number, latest: number): Bounds => ({ earliest: earliest as Day, latest: latest as Day });
 
-/** Every tenure of whole days within the bounds; far days stand for the open sides. */
-function byEnumeration(start: Bounds, end: Bounds, window: Span): Set<AllenRelation> {
+/** Every tenure of whole days within the bounds that lasts so long; far days stand for the open sides. */
+function byEnumeration(start: Bounds, end: Bounds, window: Span, { least, most }: Lasting): Set<AllenRelation> {
   const found = new Set<AllenRelation>();
   for (let s = Math.max(start.earliest, -20); s <= Math.min(start.latest, 20); s++) {
-    for (let e = Math.max(end.earliest, s + 1, -20); e <= Math.min(end.latest, 20); e++)
+    for (let e = Math.max(end.earliest, s + least, -20); e <= Math.min(end.latest, s + most, 20); e++)
       found.add(relationOf(span(s, e), window));
   }
   return found;
@@ -77,6 +78,17 @@ describe('possibleRelations', () => {
       ALLEN_RELATIONS.filter((one) => !['starts', 'during', 'finishes', 'overlaps', 'overlapped by'].includes(one)),
     );
   });
+  test('a tenure that lasts so long at least, or at the most', () => {
+    const [start, end] = [bounds(1, 6), bounds(3, 12)];
+    expect(possibleRelations(start, end, span(3, 8), { least: 10, most: Infinity })).toEqual(['contains']);
+    expect(possibleRelations(start, end, span(3, 8), { least: 1, most: 2 })).toEqual([
+      'meets',
+      'overlaps',
+      'starts',
+      'during',
+      'finishes',
+    ]);
+  });
   test('it agrees with trying every tenure', () => {
     const point = fc.integer({ min: -6, max: 6 });
     const pair = fc.tuple(point, point).map(([a, b]) => [Math.min(a, b), Math.max(a, b)] as const);
@@ -91,10 +103,16 @@ describe('possibleRelations', () => {
       .map(([[a, b], side]) =>
         span(side === 'left' || side === 'both' ? NO_START : a, side === 'right' || side === 'both' ? NO_END : b + 1),
       );
+    const some = fc.integer({ min: 1, max: 8 });
+    const lasting = fc
+      .tuple(some, fc.oneof(some, fc.constant(Infinity)))
+      .map(([a, b]) => ({ least: Math.min(a, b), most: Math.max(a, b) }));
     fc.assert(
-      fc.property(anyBounds, anyBounds, window, (start, end, one) => {
-        const tried = byEnumeration(start, end, one);
-        expect(possibleRelations(start, end, one)).toEqual(ALLEN_RELATIONS.filter((relation) => tried.has(relation)));
+      fc.property(anyBounds, anyBounds, window, lasting, (start, end, one, days) => {
+        const tried = byEnumeration(start, end, one, days);
+        expect(possibleRelations(start, end, one, days)).toEqual(
+          ALLEN_RELATIONS.filter((relation) => tried.has(relation)),
+        );
       }),
       { numRuns: 5000, seed: 1983 },
     );
