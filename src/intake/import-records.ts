@@ -1,5 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import type { Db } from '../ledger/open.ts';
 import { printedNameOf } from '../ledger/people.ts';
 import {
   addRecord,
@@ -116,7 +117,7 @@ function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
     const record = line.draft['record'];
     return correctionLine(into, {
       ...line,
-      draft: { ...line.draft, ...(typeof record === 'string' ? { record: ownId(own, KINDS, record) } : {}) },
+      draft: { ...line.draft, ...(typeof record === 'string' ? { record: ownId(into.db, own, KINDS, record) } : {}) },
     });
   }
   const kind = kindOf(line);
@@ -124,9 +125,9 @@ function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
   for (const field of kind.fields) {
     const words = draft[field.name];
     if (typeof words !== 'string') continue;
-    if (field.type === 'ref') draft[field.name] = ownId(own, [kindNamed(field.to)], words);
+    if (field.type === 'ref') draft[field.name] = ownId(into.db, own, [kindNamed(field.to)], words);
     else if (field.type === 'any-ref')
-      draft[field.name] = ownId(own, field.to === 'all' ? KINDS : field.to.map(kindNamed), words);
+      draft[field.name] = ownId(into.db, own, field.to === 'all' ? KINDS : field.to.map(kindNamed), words);
   }
   if (kind.kind === 'entry') nameBearer(into, draft);
   const isNew = !isKnown(into, kind, draft, line.key);
@@ -148,11 +149,17 @@ function nameBearer(into: Recording, draft: Record<string, unknown>): void {
   draft['name'] = printedNameOf(into.db, resolveRef(into.db, kindNamed('person'), person));
 }
 
-/** The id that stands for a key of this file; `person 214` names the kind where a key is used in several. */
-function ownId(own: OwnKeys, kinds: readonly Kind[], words: string): string {
+/**
+ * The id that stands for a key of this file; `person 214` names the kind where a key is used in several. Lines name each
+ * other by their sender's keys, also in a later file: what looks like an id (`p1`) is first taken for such a key.
+ */
+function ownId(db: Db, own: OwnKeys, kinds: readonly Kind[], words: string): string {
   const found = kinds.flatMap(({ kind }) => own.get(`${kind} ${words}`) ?? []);
   const [only, another] = found;
-  return (another === undefined ? only : undefined) ?? own.get(words) ?? words;
+  const inFile = (another === undefined ? only : undefined) ?? own.get(words);
+  if (inFile !== undefined || parseId(words) === undefined) return inFile ?? words;
+  const [recorded, more] = kinds.flatMap((kind) => idOfKey(db, kind, words) ?? []);
+  return (more === undefined ? recorded : undefined) ?? words;
 }
 
 function correctionLine(into: Recording, { type, draft }: Line): boolean {

@@ -34,3 +34,24 @@ test('an entry with neither a person nor a name is refused', () => {
   const { person: _, ...nobody } = ENTRY;
   expect(() => printedNames([nobody])).toThrow(expect.objectContaining({ code: 'INPUT_FILE' }));
 });
+
+test('a key of an earlier file stands for its record, also where it looks like the id of another', () => {
+  const db = ledgerOf(...listOf(1834));
+  const origin = { at: '2020-01-02T00:00:00.000Z', who: 'tester', command: 'test', why: undefined, program: 'test' };
+  const files = [
+    [
+      { type: 'person', key: 'p2', surname: 'Ferrand' },
+      { type: 'person', key: 'p1', surname: 'Marrick' },
+    ],
+    [{ ...ENTRY, person: 'p1' }],
+    [{ type: 'amendment', record: 'p1', field: 'born', value: '1812', why: 'register' }],
+  ];
+  for (const lines of files) {
+    const text = lines.map((line) => JSON.stringify(line)).join('\n');
+    record(db, origin, (act) => importRecords(recording(db, act), text));
+  }
+  expect(
+    db.prepare('SELECT p.text FROM current_entry e JOIN printed_name p ON p.id = e.name_id').pluck().all(),
+  ).toEqual(['Marrick']);
+  expect(db.prepare('SELECT key FROM current_person WHERE born_id IS NOT NULL').pluck().all()).toEqual(['p1']);
+});
