@@ -16,6 +16,8 @@ export type CautionGrounds = {
   /** The mark bears a date closed on both sides, or the question gave one. */
   readonly dated: boolean;
   readonly beforeMaking: boolean;
+  /** The mark can have one of several roles. */
+  readonly roleUncertain: boolean;
 };
 
 /** A rival of at least this share is one that print has to speak of; common practice, from memory. */
@@ -42,6 +44,7 @@ export function cautionsFor(given: CautionGrounds, { values }: Pick<Assumptions,
     damaged: given.damaged,
     undated: !given.dated,
     'before-making': given.beforeMaking,
+    'role-uncertain': given.roleUncertain,
   };
   return data.cautions.filter(({ id }) => holds[id] === true).map(({ id, text }) => ({ id, text }));
 }

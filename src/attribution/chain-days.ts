@@ -1,6 +1,6 @@
 import type { PreparedMark } from './chain-marks.ts';
-import { placesIn } from './chain-table.ts';
-import { fillAhead, type Held, type OverlayTree, tellDays, treeSums } from './overlay-sums.ts';
+import { NO_DAYS, placesIn } from './chain-table.ts';
+import { fillAhead, type Held, type OverlayTree, tellDays, treeSums, type Weighted } from './overlay-sums.ts';
 
 /** Weights of the days of making, from `firstDay` on, counted from the horizon's first. */
 export type Makings = { readonly firstDay: number; readonly weights: Float64Array };
@@ -14,10 +14,9 @@ export function daysInChain(
   { firstDay, weights }: Makings,
   marks: readonly PreparedMark[],
   trees: readonly OverlayTree[],
-): (Held | undefined)[] {
-  const heldBy = (place: number): Held =>
-    marks[place]?.holders[assigned[place] as number]?.held ?? { from: 0, weights: new Float64Array(0) };
-  const out: (Held | undefined)[] = marks.map(() => undefined);
+): (Weighted | undefined)[] {
+  const heldBy = (place: number): Held => marks[place]?.holders[assigned[place] as number]?.held ?? NO_DAYS;
+  const out: (Weighted | undefined)[] = marks.map(() => undefined);
   const attached = trees.filter(({ place }) => !marks[place]?.detached);
   for (const { place } of trees) if (marks[place]?.detached) out[place] = heldBy(place);
 
@@ -33,7 +32,7 @@ export function daysInChain(
   for (const values of ahead.slice(1).reverse()) after.unshift(product(after[0] as Float64Array, values));
   let before = weights;
   for (const [t, one] of sums.entries()) {
-    const tell = (place: number, held: Held): void => {
+    const tell = (place: number, held: Weighted): void => {
       out[place] = held;
     };
     if (placesIn(one.tree).some((place) => marks[place]?.namesHolder)) {

@@ -3,13 +3,19 @@ import type { DelayLaw } from '../dating/delay.ts';
 import type { Density } from '../dating/density.ts';
 import type { Day } from '../time/span.ts';
 import { bearing, type CandidateInput } from './candidate.ts';
-import type { Held, OverlayTree } from './overlay-sums.ts';
+import type { Held, OverlayTree, Weighted } from './overlay-sums.ts';
 import { type UnrecordedInput, unrecordedOn } from './unrecorded.ts';
 
 /** One mark of an object, as the succession of holders needs it. */
 export type ChainMark = {
   readonly id: string;
+  /** How long after the making it is put on, as the mark of whoever it names. */
   readonly law: DelayLaw;
+  /**
+   * The same if it has a role under which it names no holder, times what its words weigh then; undefined where it has no
+   * such role, or has no other.
+   */
+  readonly unnamed?: DelayLaw | undefined;
   /** w(t), the mark's own window, on the days of the making. */
   readonly own: Float64Array;
   /** The mark that this one lies over: it is not earlier. */
@@ -28,24 +34,27 @@ type MarkHolders = {
 };
 
 /** Somebody to whom a mark can be assigned; `person` undefined is somebody unrecorded, or nobody where none is named. */
-type Holder = { readonly person: string | undefined; readonly surnames: readonly string[]; readonly held: Held };
+type Holder = {
+  readonly person: string | undefined;
+  readonly surnames: readonly string[];
+  /** The mark names no holder. */
+  readonly isNobody: boolean;
+  readonly held: Held;
+};
 
 export type PreparedMark = {
   readonly id: string;
   readonly place: number;
+  /** It can name a holder; under another of its roles it may name none. */
   readonly namesHolder: boolean;
-  readonly law: DelayLaw;
   /** Kept out of the dating of the object: its sum is the same whenever the object was made. */
   readonly detached: boolean;
-  /** In the order of the ids of the persons, somebody unrecorded last. Never empty. */
+  /** In the order of the ids of the persons, then somebody unrecorded, then nobody. Never empty. */
   readonly holders: readonly Holder[];
-  /** All holders together: e(t) · w(t). */
-  readonly anybody: Held;
+  /** All holders together, e(t) · w(t), for each law of delay. */
+  readonly anybody: readonly Held[];
   readonly over: string | undefined;
 };
-
-/** Of a mark kept out of the dating: any day of its own window alike, whenever the object was made. */
-const ANY_DAY: DelayLaw = { kind: 'by-calendar', perDay: 1 };
 
 /**
  * The marks with the days of each possible holder, w(t) · a(t) · μ(t), or w(t) · λ(t) for somebody unrecorded.
@@ -58,18 +67,25 @@ export function prepareMarks(
   assumptions: Assumptions,
 ): PreparedMark[] {
   return marks.map(({ id, own, over, holders, beforeMaking, ...mark }, place) => {
-    const law = beforeMaking ? ANY_DAY : mark.law;
-    const window = ownDays(own, law);
-    const nobody: Holder = { person: undefined, surnames: [], held: window };
+    const window = ownDays(own);
+    const nobody = (law: DelayLaw): Holder => ({
+      person: undefined,
+      surnames: [],
+      isNobody: true,
+      held: { ...window, law },
+    });
     const days = {
       from: (making.from + window.from) as Day,
       until: (making.from + window.from + window.weights.length) as Day,
     };
-    const shared = { id, place, law, over, detached: beforeMaking, namesHolder: holders !== undefined };
-    if (holders === undefined || window.weights.length === 0) return { ...shared, holders: [nobody], anybody: window };
+    const shared = { id, place, over, detached: beforeMaking, namesHolder: holders !== undefined };
+    if (holders === undefined || window.weights.length === 0) {
+      const only = nobody(mark.law);
+      return { ...shared, holders: [only], anybody: [only.held] };
+    }
 
     const room = new Float64Array(window.weights.length);
-    const byPerson = new Map<string, Held[]>();
+    const byPerson = new Map<string, Weighted[]>();
     for (const candidate of holders.candidates) {
       const { from, weights } = bearing(candidate, { days, room });
       if (weights.length === 0) continue;
@@ -78,39 +94,38 @@ export function prepareMarks(
       if (earlier === undefined) byPerson.set(candidate.person, [held]);
       else earlier.push(held);
     }
-    const found: Holder[] = [...byPerson]
+    const found = [...byPerson]
       .map(([person, held]) => ({ person, surnames: surnamesOf(person), held: together(held) }))
       .sort((a, b) => a.person.length - b.person.length || (a.person < b.person ? -1 : 1));
     const expected = unrecordedOn(days, holders.unrecorded, assumptions);
     const unrecorded = onDays(window, { from: window.from, weights: expected });
-    const all: Holder[] = [...found, { person: undefined, surnames: holders.surnames, held: unrecorded }];
-    return { ...shared, holders: all, anybody: together(all.map(({ held }) => held)) };
+    const named = [...found, { person: undefined, surnames: holders.surnames, held: unrecorded }].map(
+      (one): Holder => ({ ...one, isNobody: false, held: { ...one.held, law: mark.law } }),
+    );
+    const rest = mark.unnamed === undefined ? [] : [nobody(mark.unnamed)];
+    const somebody = { ...together(named.map(({ held }) => held)), law: mark.law };
+    return { ...shared, holders: [...named, ...rest], anybody: [somebody, ...rest.map(({ held }) => held)] };
   });
 }
 
-/** The days of a mark's own window, the fall-off by the calendar taken in where the role has one. */
-function ownDays(own: Float64Array, law: DelayLaw): Held {
+/** The days of a mark's own window. */
+function ownDays(own: Float64Array): Weighted {
   let from = 0;
   let until = own.length;
   while (from < until && own[from] === 0) from += 1;
   while (until > from && own[until - 1] === 0) until -= 1;
-  const weights = own.slice(from, until);
-  if (law.kind === 'by-calendar') {
-    for (let i = 0, left = 1; i < weights.length; i += 1, left *= law.perDay)
-      weights[i] = (weights[i] as number) * left;
-  }
-  return { from, weights };
+  return { from, weights: own.slice(from, until) };
 }
 
 /** `weights` times the mark's own window; they lie within it. */
-function onDays(window: Held, { from, weights }: Held): Held {
+function onDays(window: Weighted, { from, weights }: Weighted): Weighted {
   const offset = from - window.from;
   for (let i = 0; i < weights.length; i += 1)
     weights[i] = (weights[i] as number) * (window.weights[offset + i] as number);
   return { from, weights };
 }
 
-function together(parts: readonly Held[]): Held {
+function together(parts: readonly Weighted[]): Weighted {
   const [only] = parts;
   if (only !== undefined && parts.length === 1) return only;
   const from = Math.min(...parts.map((part) => part.from));
@@ -128,7 +143,7 @@ function together(parts: readonly Held[]): Held {
  * The marks as trees of what overlies what. A mark that is kept out of the dating, and one recorded over no mark of the
  * object, stands alone; a ring of marks each over the next is cut at the first of them.
  */
-export function overlayTrees(marks: readonly Pick<PreparedMark, 'id' | 'over' | 'law' | 'detached'>[]): OverlayTree[] {
+export function overlayTrees(marks: readonly Pick<PreparedMark, 'id' | 'over' | 'detached'>[]): OverlayTree[] {
   const places = new Map(marks.map(({ id }, place) => [id, place]));
   const parentOf = marks.map(({ over, detached }) => {
     const parent = over === undefined || detached ? undefined : places.get(over);
@@ -143,10 +158,9 @@ export function overlayTrees(marks: readonly Pick<PreparedMark, 'id' | 'over' | 
     return true;
   };
   for (let place = 0; place < marks.length; place += 1) if (!isRooted(place)) parentOf[place] = undefined;
-  const treeAt = (place: number): OverlayTree[] => {
-    const law = marks[place]?.law;
-    if (law === undefined) return [];
-    return [{ place, law, overlying: parentOf.flatMap((parent, above) => (parent === place ? treeAt(above) : [])) }];
-  };
-  return parentOf.flatMap((parent, place) => (parent === undefined ? treeAt(place) : []));
+  const treeAt = (place: number): OverlayTree => ({
+    place,
+    overlying: parentOf.flatMap((parent, above) => (parent === place ? [treeAt(above)] : [])),
+  });
+  return parentOf.flatMap((parent, place) => (parent === undefined ? [treeAt(place)] : []));
 }

@@ -4,12 +4,15 @@ import type { PreparedMark } from './chain-marks.ts';
 
 /**
  * Every possible holder of every mark as a number: a person has one, whatever marks they may have put on, and the
- * unrecorded holder of each mark has one of their own. A mark that names no holder has none (−1).
+ * unrecorded holder of each mark has one of their own, as nobody has where a mark may name no holder. A mark that names
+ * none in any case has none (−1).
  */
 export type Relations = {
   readonly count: number;
   /** Number of a holder, by mark and by holder of the mark. */
   readonly numberOf: readonly (readonly number[])[];
+  /** 1 where the number stands for nobody: the holders before and after are then successive. */
+  readonly isNobody: Uint8Array;
   /** Factor between successive holders a and b, at a · count + b. */
   readonly factor: Float64Array;
   /** At least the factor, and not less than the smaller of those by way of any third: `ultrametric`, see below. */
@@ -30,9 +33,11 @@ export type Relations = {
 export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assumptions: Assumptions): Relations {
   const known: Linked[] = [];
   const persons = new Map<string, number>();
+  const nobodies: number[] = [];
   const numberOf = marks.map(({ namesHolder, holders }) =>
-    holders.map(({ person, surnames }) => {
+    holders.map(({ person, surnames, isNobody }) => {
       if (!namesHolder) return -1;
+      if (isNobody) nobodies.push(known.length);
       const number = (person === undefined ? undefined : persons.get(person)) ?? known.length;
       if (number === known.length) known.push({ person, surnames });
       if (person !== undefined) persons.set(person, number);
@@ -40,6 +45,8 @@ export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assump
     }),
   );
   const count = known.length;
+  const isNobody = new Uint8Array(count);
+  for (const number of nobodies) isNobody[number] = 1;
   const factor = new Float64Array(count * count);
   let strangers =
     known.length === marks.reduce((sum, { namesHolder, holders }) => sum + (namesHolder ? holders.length : 0), 0);
@@ -57,7 +64,7 @@ export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assump
     classes.set(key, found);
     return found;
   });
-  return { count, numberOf, classOf, factor, bound: strangers ? factor : widened(factor, count), strangers };
+  return { count, numberOf, isNobody, classOf, factor, bound: strangers ? factor : widened(factor, count), strangers };
 }
 
 function widened(factor: Float64Array, count: number): Float64Array {

@@ -1,6 +1,6 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { Relations } from './chain-relations.ts';
-import { type ChainTable, type Part, treePart } from './chain-table.ts';
+import { type ChainTable, NO_DAYS, type Part, treePart } from './chain-table.ts';
 
 /** One holder for each mark: `assigned[place]` is the holder's place among the mark's holders. */
 export type Chain = {
@@ -14,7 +14,7 @@ export type Search = {
   readonly chains: readonly Chain[];
   /** The first `wanted` are the heaviest of all chains, as far as sums over nodes of makings tell. */
   readonly proved: boolean;
-  /** The marks that name a holder, in the order of the days on which a chain lets them be expected. */
+  /** The marks that name a holder in a chain, in the order of the days on which it lets them be expected. */
   orderOf(chain: Chain): readonly number[];
 };
 
@@ -178,7 +178,6 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
   const naming = marks.filter(({ namesHolder }) => namesHolder).map(({ place }) => place);
   const remembered = new Map<string, Part>();
   let treeSteps = 0;
-  const nobody = { from: 0, weights: new Float64Array(0) };
   const partFor = (t: number, assigned: readonly number[], withDays: boolean): Part | undefined => {
     const tree = trees[t];
     const places = placesOf[t] ?? [];
@@ -187,7 +186,7 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
     const key = `${t}:${withDays}:${places.map((place) => assigned[place]).join()}`;
     const known = remembered.get(key);
     if (known !== undefined) return known;
-    const held = (place: number) => marks[place]?.holders[assigned[place] as number]?.held ?? nobody;
+    const held = (place: number) => marks[place]?.holders[assigned[place] as number]?.held ?? NO_DAYS;
     const part = treePart(tree, withDays ? places : [], held, table);
     const days = places.reduce((sum, place) => sum + held(place).weights.length, 0);
     treeSteps += days * 10 * places.length * (withDays ? 1 + places.length : 1);
@@ -210,6 +209,7 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
     const parts = trees.map((_, t) => partFor(t, assigned, true));
     const sum = weigh(parts);
     const day = new Float64Array(marks.length);
+    const named = naming.filter((place) => marks[place]?.holders[assigned[place] as number]?.isNobody === false);
     for (const [t, part] of parts.entries()) {
       for (const [i, place] of (placesOf[t] ?? []).entries()) {
         const days = part?.expected[i];
@@ -219,7 +219,7 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
         day[place] = sum === 0 ? 0 : mean / sum;
       }
     }
-    return [...naming].sort((a, b) => (day[a] as number) - (day[b] as number) || a - b);
+    return named.sort((a, b) => (day[a] as number) - (day[b] as number) || a - b);
   };
   return {
     orderOf,
@@ -248,19 +248,20 @@ function anyLinked(assigned: readonly number[], naming: readonly number[], relat
   return false;
 }
 
-/** The product of the factors between successive holders. */
+/** The product of the factors between successive holders; a mark that names none stands between nobody. */
 export function linksOf(
   assigned: readonly number[],
   order: readonly number[],
-  { numberOf, factor, count, strangers }: Relations,
+  { numberOf, isNobody, factor, count, strangers }: Relations,
 ): number {
   if (strangers) return 1;
   let product = 1;
-  for (let i = 1; i < order.length; i += 1) {
-    const [before, after] = [order[i - 1] as number, order[i] as number];
-    const a = numberOf[before]?.[assigned[before] as number] ?? 0;
-    const b = numberOf[after]?.[assigned[after] as number] ?? 0;
-    product *= factor[a * count + b] as number;
+  let before = -1;
+  for (const place of order) {
+    const holder = numberOf[place]?.[assigned[place] as number] ?? 0;
+    if (isNobody[holder] === 1) continue;
+    if (before >= 0) product *= factor[before * count + holder] as number;
+    before = holder;
   }
   return product;
 }

@@ -20,13 +20,14 @@ export type ChainTable = {
   readonly placesOf: readonly (readonly number[])[];
 };
 
+/** A mark that can have been put on on no day. */
+export const NO_DAYS: Held = { from: 0, weights: new Float64Array(0), law: [] };
+
 export const placesIn = (tree: OverlayTree): number[] => [tree.place, ...tree.overlying.flatMap(placesIn)];
 
 /** The sums of every mark and holder taken alone. */
 export const singleSums = (marks: readonly PreparedMark[]): TreeSums[][] =>
-  marks.map(({ place, law, holders }) =>
-    holders.map(({ held }) => treeSums({ place, law, overlying: [] }, () => held)),
-  );
+  marks.map(({ place, holders }) => holders.map(({ held }) => treeSums({ place, overlying: [] }, () => held)));
 
 export function chainTable(
   marks: readonly PreparedMark[],
@@ -34,10 +35,10 @@ export function chainTable(
   sums: readonly (readonly TreeSums[])[],
   nodes: MakingNodes,
 ): ChainTable {
-  const raw = marks.map(({ law, place, detached, holders }, m) =>
+  const raw = marks.map(({ place, detached, holders }, m) =>
     holders.map(({ held }, c) => {
-      const alone = sums[m]?.[c] ?? treeSums({ place, law, overlying: [] }, () => held);
-      const later = treeSums({ place, law, overlying: [] }, () => timesDay(held));
+      const alone = sums[m]?.[c] ?? treeSums({ place, overlying: [] }, () => held);
+      const later = treeSums({ place, overlying: [] }, () => timesDay(held));
       return partOf([alone, later], nodes, detached);
     }),
   );
@@ -68,10 +69,10 @@ export function treePart(
 }
 
 /** The same days with the number of the day as a further factor, for means. */
-function timesDay({ from, weights }: Held): Held {
+function timesDay({ from, weights, law }: Held): Held {
   const times = new Float64Array(weights.length);
   for (let i = 0; i < times.length; i += 1) times[i] = (weights[i] as number) * (from + i);
-  return { from, weights: times };
+  return { from, weights: times, law };
 }
 
 /** The first sums are weights, the others the same times a mark's day: their quotient is the day to be expected. */

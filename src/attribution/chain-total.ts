@@ -71,9 +71,9 @@ export function totalsOf(
 function unrecordedNumbers(marks: readonly PreparedMark[], { numberOf, count }: Relations): Uint8Array {
   const out = new Uint8Array(count);
   for (const { place, holders } of marks) {
-    for (const [c, { person }] of holders.entries()) {
+    for (const [c, { person, isNobody }] of holders.entries()) {
       const number = numberOf[place]?.[c] ?? -1;
-      if (person === undefined && number >= 0) out[number] = 1;
+      if (person === undefined && !isNobody && number >= 0) out[number] = 1;
     }
   }
   return out;

@@ -5,12 +5,13 @@ import type { Day, Span } from '../time/span.ts';
 import { daysInChain, type Makings } from './chain-days.ts';
 import { type IsKin, type Link, linkBetween } from './chain-links.ts';
 import { type ChainMark, overlayTrees, type PreparedMark, prepareMarks } from './chain-marks.ts';
-import { relationsOf } from './chain-relations.ts';
+import { type Relations, relationsOf } from './chain-relations.ts';
 import { type Chain, searchChains } from './chain-search.ts';
-import { chainTable, singleSums } from './chain-table.ts';
+import { type ChainTable, chainTable, singleSums } from './chain-table.ts';
 import { totalsOf } from './chain-total.ts';
 import { jointMaking } from './joint-making.ts';
 import { likelyDays, makingNodes } from './making-nodes.ts';
+import { orderedTotals } from './ordered-total.ts';
 import type { OverlayTree } from './overlay-sums.ts';
 
 export type ChainsInput = {
@@ -22,6 +23,8 @@ export type ChainsInput = {
   readonly surnamesOf: (person: string) => readonly string[];
   /** Chains are told only if everybody in them is; all of those looked for unless said. */
   readonly told?: { readonly most: number; readonly isTold: (person: string) => boolean };
+  /** Of holders who stand for several candidates together; undefined for every other. They are taken as strangers. */
+  readonly standsFor?: (person: string) => 'strangers' | 'joined' | undefined;
 };
 
 /** One mark in a chain: who put it on, when, and what joins them to the holder before. */
@@ -42,6 +45,13 @@ export type Chains = {
   readonly chains: readonly { readonly share: number; readonly holdings: readonly Holding[] }[];
   /** The share of all chains in which each put on at least one mark, the greatest first; undefined: somebody unrecorded. */
   readonly holders: readonly { readonly person: string | undefined; readonly share: number }[];
+  /** Of each mark that names no holder under some of its roles, the share of all chains in which it names none. */
+  readonly noHolder: readonly { readonly mark: string; readonly share: number }[];
+  /**
+   * Chains with a holder who stands for several: their share of all if such a holder is a stranger to everybody, and if
+   * those who may be joined to somebody are each joined on both sides as closely as anybody can be.
+   */
+  readonly leftOut: { readonly share: number; readonly atMost: number };
   /** No chain left out is heavier than those given. */
   readonly proved: boolean;
   /** Share of all in chains that were summed together, not one by one. */
@@ -94,12 +104,69 @@ export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 
         }))
       : [],
     holders: holderShares(marks, relations.numberOf, totals),
+    noHolder: marks.flatMap(({ id, place, namesHolder, holders }) => {
+      const nobody = namesHolder ? holders.findIndex(({ isNobody }) => isNobody) : -1;
+      const number = relations.numberOf[place]?.[nobody] ?? -1;
+      return number < 0 ? [] : [{ mark: id, share: (totals.withHolder[number] as number) / totals.total }];
+    }),
+    leftOut: leftOutOf(input, table, marks, relations, assumptions),
     proved: search.proved,
     notLookedAt: totals.notLookedAt,
     overlyingContradicted,
     makingContradicted: joint.excluded,
   };
 }
+
+/** Two links at most join a holder to others: to the one before and to the one after. */
+const LINKS = 2;
+
+/**
+ * How much chains can weigh that have somebody left out. In a chain with n of those who may be joined there are at most
+ * 2n links that are not counted, none above the closest; so what it weighs as a chain of strangers, each of these holders
+ * taken closest² times, is never too little.
+ */
+function leftOutOf(
+  { standsFor }: ChainsInput,
+  table: ChainTable,
+  marks: readonly PreparedMark[],
+  relations: Relations,
+  { values }: Assumptions,
+): Chains['leftOut'] {
+  const [left, joined] = [new Set<number>(), new Set<number>()];
+  for (const { place, holders } of marks) {
+    for (const [c, { person }] of holders.entries()) {
+      const whom = person === undefined ? undefined : standsFor?.(person);
+      const number = relations.numberOf[place]?.[c] ?? -1;
+      if (whom === undefined || number < 0) continue;
+      left.add(number);
+      if (whom === 'joined') joined.add(number);
+    }
+  }
+  if (left.size === 0) return { share: 0, atMost: 0 };
+  const plain = orderedTotals(table, marks, relations, 1);
+  const listed = plain.shareWithout((number) => left.has(number));
+  const share = 1 - listed;
+  if (joined.size === 0) return { share, atMost: share };
+  const closest = Math.max(values['chain.same'], values['chain.kin'], values['chain.surname'], 1);
+  const raised = timesHolders(table, relations, joined, closest ** LINKS);
+  const most = orderedTotals(raised, marks, relations, 1).everything;
+  return { share, atMost: 1 - (listed * plain.everything) / most };
+}
+
+/** The same sums with the weights of some holders multiplied. */
+const timesHolders = (
+  table: ChainTable,
+  { numberOf }: Relations,
+  holders: ReadonlySet<number>,
+  by: number,
+): ChainTable => ({
+  ...table,
+  single: table.single.map((parts, m) =>
+    parts.map((part, c) =>
+      holders.has(numberOf[m]?.[c] ?? -1) ? { ...part, weight: part.weight.map((weight) => weight * by) } : part,
+    ),
+  ),
+});
 
 function holderShares(
   marks: readonly PreparedMark[],

@@ -1,6 +1,6 @@
 import { type Density, normalised } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
-import { fillAhead, treeSums } from './overlay-sums.ts';
+import { fillAhead, type Held, treeSums } from './overlay-sums.ts';
 
 /**
  * When the object was made, by its features and all its marks together:
@@ -10,14 +10,9 @@ import { fillAhead, treeSums } from './overlay-sums.ts';
  */
 export function jointMaking(making: Density, marks: readonly PreparedMark[]): { density: Density; excluded: boolean } {
   const weights = making.weights.slice();
-  const ahead = new Float64Array(weights.length);
-  for (const { law, anybody, detached } of marks) {
-    if (detached || anybody.weights.length === 0) continue;
-    fillAhead(
-      ahead,
-      0,
-      treeSums({ place: 0, law, overlying: [] }, () => anybody),
-    );
+  for (const { anybody, detached } of marks) {
+    if (detached || anybody.every((held) => held.weights.length === 0)) continue;
+    const ahead = aheadOfAll(anybody, weights.length);
     let largest = 0;
     for (let i = 0; i < ahead.length; i += 1) largest = Math.max(largest, ahead[i] as number);
     if (largest === 0) continue;
@@ -25,4 +20,19 @@ export function jointMaking(making: Density, marks: readonly PreparedMark[]): { 
   }
   const joint = normalised({ from: making.from, weights });
   return { density: joint ?? { from: making.from, weights: making.weights.slice() }, excluded: joint === undefined };
+}
+
+/** What a mark makes of each day of making: its possible holders together, those of each law of delay by themselves. */
+function aheadOfAll(anybody: readonly Held[], days: number): Float64Array {
+  const all = new Float64Array(days);
+  const one = new Float64Array(days);
+  for (const held of anybody) {
+    fillAhead(
+      one,
+      0,
+      treeSums({ place: 0, overlying: [] }, () => held),
+    );
+    for (let i = 0; i < days; i += 1) all[i] = (all[i] as number) + (one[i] as number);
+  }
+  return all;
 }

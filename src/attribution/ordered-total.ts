@@ -206,6 +206,7 @@ function sumWithLinks(
   leftOut: (number: number) => boolean,
 ): number {
   const { classes, holders, linksOfNumber } = linkTable(relations);
+  const { isNobody } = relations;
   const used = options.filter(({ number }) => !leftOut(number));
   const sets = 1 << marks;
   const full = sets - 1;
@@ -238,6 +239,10 @@ function sumWithLinks(
           const next = set | bit;
           const added = sum * value;
           sums[next] = (sums[next] as number) + added;
+          if (isNobody[number] === 1) {
+            carry(lastClass, classes, set, next, value);
+            carry(lastHolder, holders, set, next, value);
+          }
           if (ownClass >= 0)
             lastClass[next * classes + ownClass] = (lastClass[next * classes + ownClass] as number) + added;
           if (ownHolder >= 0)
@@ -249,6 +254,12 @@ function sumWithLinks(
     total += sums[full] as number;
   }
   return total;
+}
+
+/** Where a mark names nobody, whoever was the last holder before it still is. */
+function carry(sums: Float64Array, size: number, from: number, to: number, by: number): void {
+  for (let i = 0; i < size; i += 1)
+    sums[to * size + i] = (sums[to * size + i] as number) + (sums[from * size + i] as number) * by;
 }
 
 /** What joins a holder to those before: sums kept by class and by holder, with how much more than a stranger each is. */

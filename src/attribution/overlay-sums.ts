@@ -1,17 +1,16 @@
-import type { DelayLaw } from '../dating/delay.ts';
+import { type DelayLaw, fallenOff } from '../dating/delay.ts';
+
+/** Days with their weights: `weights[0]` belongs to day `from`. Days count from the first day of the horizon. */
+export type Weighted = { readonly from: number; readonly weights: Float64Array };
 
 /**
- * The days on which one mark can have been put on by its assigned holder, with w(t) · a(t) · μ(t): `weights[0]` belongs
- * to day `from`. Days count from the first day of the horizon.
+ * The days on which one mark can have been put on by its assigned holder, with w(t) · a(t) · μ(t), and how long after
+ * the making such a mark is put on.
  */
-export type Held = { readonly from: number; readonly weights: Float64Array };
+export type Held = Weighted & { readonly law: DelayLaw };
 
 /** A mark with the marks that overlie it. `place` is the mark's place among all marks of the object. */
-export type OverlayTree = {
-  readonly place: number;
-  readonly law: DelayLaw;
-  readonly overlying: readonly OverlayTree[];
-};
+export type OverlayTree = { readonly place: number; readonly overlying: readonly OverlayTree[] };
 
 /**
  * Sums of one rate: together the delays of the marks of a tree fall off by exp(−rate) a day, so that their sum over all
@@ -35,23 +34,27 @@ export type TreeSums = {
   readonly overlying: readonly TreeSums[];
 };
 
-/** A way to choose one exponential part for the root and one rate for each tree above it. */
-type Choice = { readonly rate: number; readonly share: number; readonly above: readonly RateSum[] };
+/** A part of a law as a rate, with the days of the mark under it: the fall-off by the calendar is taken in. */
+type RatePart = { readonly rate: number; readonly share: number; readonly weights: Float64Array };
+
+/** A way to choose one part of the law for the root and one rate for each tree above it. */
+type Choice = RatePart & { readonly above: readonly RateSum[] };
 
 /** Rates closer than this are one. */
 const SAME_RATE = 1e-13;
 
-/** The exponential parts of a law as rates; by the calendar the delay since the making does not count. */
-const partsOf = (law: DelayLaw): readonly { readonly rate: number; readonly share: number }[] =>
-  law.kind === 'by-calendar'
-    ? [{ rate: 0, share: 1 }]
-    : law.parts.map(({ share, perDay }) => ({ rate: -Math.log(perDay), share: share * (1 - perDay) }));
+const partsOf = ({ from, weights, law }: Held): RatePart[] =>
+  law.map((part) => ({
+    rate: -Math.log(part.perDay),
+    share: part.scale,
+    weights: fallenOff(weights, from, part),
+  }));
 
-function choicesOf(law: DelayLaw, overlying: readonly TreeSums[]): Choice[] {
-  let choices: Choice[] = partsOf(law).map(({ rate, share }) => ({ rate, share, above: [] }));
+function choicesOf(held: Held, overlying: readonly TreeSums[]): Choice[] {
+  let choices: Choice[] = partsOf(held).map((part) => ({ ...part, above: [] }));
   for (const { rates } of overlying) {
-    choices = choices.flatMap(({ rate, share, above }) =>
-      rates.map((sum) => ({ rate: rate + sum.rate, share, above: [...above, sum] })),
+    choices = choices.flatMap((choice) =>
+      rates.map((sum) => ({ ...choice, rate: choice.rate + sum.rate, above: [...choice.above, sum] })),
     );
   }
   return choices;
@@ -64,16 +67,18 @@ function choicesOf(law: DelayLaw, overlying: readonly TreeSums[]): Choice[] {
  * @param heldBy the days and weights of each mark of the tree, by the mark's place.
  */
 export function treeSums(tree: OverlayTree, heldBy: (place: number) => Held): TreeSums {
-  const { from, weights } = heldBy(tree.place);
+  const held = heldBy(tree.place);
+  const { from, weights } = held;
   const overlying = tree.overlying.map((above) => treeSums(above, heldBy));
-  const parts = overlying.length === 0 ? partsOf(tree.law).map((part) => ({ ...part, onDay: weights })) : [];
-  for (const choice of overlying.length === 0 ? [] : choicesOf(tree.law, overlying)) {
+  const parts: Omit<RateSum, 'ahead'>[] =
+    overlying.length === 0 ? partsOf(held).map((part) => ({ ...part, onDay: part.weights })) : [];
+  for (const choice of overlying.length === 0 ? [] : choicesOf(held, overlying)) {
     let part = parts.find(({ rate }) => Math.abs(rate - choice.rate) < SAME_RATE);
     if (part === undefined) {
       part = { rate: choice.rate, share: 1, onDay: new Float64Array(weights.length) };
       parts.push(part);
     }
-    addProduct(part.onDay, weights, choice, overlying, from);
+    addProduct(part.onDay, choice, overlying, from);
   }
   const rates = parts.map((part): RateSum => ({ ...part, ahead: sumAhead(part) }));
   return { tree, from, length: weights.length, rates, overlying };
@@ -93,8 +98,7 @@ function sumAhead({ rate, share, onDay }: Omit<RateSum, 'ahead'>): Float64Array 
 /** Adds share · weights · what lies ahead in each tree above, day by day. */
 function addProduct(
   out: Float64Array,
-  weights: Float64Array,
-  { share, above }: Pick<Choice, 'share' | 'above'>,
+  { share, weights, above }: Omit<Choice, 'rate'>,
   trees: readonly TreeSums[],
   firstDay: number,
 ): void {
@@ -156,7 +160,7 @@ export function tellDays(
   made: Float64Array,
   firstDay: number,
   sums: TreeSums,
-  tell: (place: number, days: Held) => void,
+  tell: (place: number, days: Weighted) => void,
   heldBy: (place: number) => Held,
 ): void {
   const arriving = sums.rates.map(({ rate }) => arrivals(made, firstDay, rate, sums.from, sums.length));
@@ -166,7 +170,7 @@ export function tellDays(
 function tellTree(
   sums: TreeSums,
   arriving: readonly Float64Array[],
-  tell: (place: number, days: Held) => void,
+  tell: (place: number, days: Weighted) => void,
   heldBy: (place: number) => Held,
 ): void {
   const { tree, from, length, rates, overlying } = sums;
@@ -180,8 +184,7 @@ function tellTree(
   }
   tell(tree.place, { from, weights: days });
 
-  const { weights } = heldBy(tree.place);
-  const choices = choicesOf(tree.law, overlying);
+  const choices = choicesOf(heldBy(tree.place), overlying);
   for (const [which, above] of overlying.entries()) {
     const upwards = above.rates.map((sum) => {
       const leaving = new Float64Array(length);
@@ -192,7 +195,7 @@ function tellTree(
         const others = choice.above.filter((_, k) => k !== which);
         const otherTrees = overlying.filter((_, k) => k !== which);
         const product = new Float64Array(length);
-        addProduct(product, weights, { share: choice.share, above: others }, otherTrees, from);
+        addProduct(product, { ...choice, above: others }, otherTrees, from);
         for (let i = 0; i < length; i += 1)
           leaving[i] = (leaving[i] as number) + (product[i] as number) * (arrived[i] as number);
       }

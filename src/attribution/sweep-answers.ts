@@ -11,12 +11,14 @@ export type Weights = {
   }[];
   readonly unrecorded: { readonly expected: number };
   readonly total: number;
+  /** How likely the mark names a holder at all, 0 to 1; whatever lists say, that stays as it is. */
+  readonly namesHolder: number;
 };
 
 /** The outcome by the weights for a mark. */
-export const outcomeOf = ({ ranked: [first], total }: Weights): Outcome => ({
+export const outcomeOf = ({ ranked: [first], total, namesHolder }: Weights): Outcome => ({
   leader: first?.person,
-  leaderShare: first === undefined ? 0 : first.weight / total,
+  leaderShare: first === undefined ? 0 : (first.weight / total) * namesHolder,
   total,
 });
 
@@ -46,14 +48,14 @@ export function sweepAnswers(
   const best = shares.ranked[0];
   const afterNobody: Outcome = {
     leader: best?.person,
-    leaderShare: (best?.weight ?? 0) / (named + left),
+    leaderShare: ((best?.weight ?? 0) / (named + left)) * shares.namesHolder,
     total: named + left,
   };
   const total = named + left + found;
   const foundLeads = found > (best?.weight ?? 0);
   const afterOne: Outcome = {
     leader: foundLeads ? labels.found : best?.person,
-    leaderShare: Math.max(found, best?.weight ?? 0) / total,
+    leaderShare: (Math.max(found, best?.weight ?? 0) / total) * shares.namesHolder,
     total,
   };
   const nobody = Math.exp(-expected);

@@ -28,6 +28,17 @@ export function normalised(density: Density): Density | undefined {
   return density;
 }
 
+/** The mean of densities on the same days by their weights, adding up to 1; the only one itself; undefined of none. */
+export function mixed(parts: readonly { readonly weight: number; readonly density: Density }[]): Density | undefined {
+  const [first, ...others] = parts;
+  if (first === undefined || others.length === 0) return first?.density;
+  const weights = new Float64Array(first.density.weights.length);
+  for (const { weight, density } of parts)
+    for (let i = 0; i < weights.length; i += 1)
+      weights[i] = (weights[i] as number) + weight * (density.weights[i] as number);
+  return normalised({ from: first.density.from, weights });
+}
+
 /** Every day of the span alike, on a horizon that holds it; the span must be closed. */
 export function uniform(span: Span): Density {
   const weights = new Float64Array(span.until - span.from);

@@ -1,8 +1,9 @@
 import type { Assumptions } from '../assumptions.ts';
 import { isClosed, type Span } from '../time/span.ts';
-import { type DelayLaw, delayed, delayLaw, type MarkRole } from './delay.ts';
-import { type Density, daysOf, normalised, shortestSpan, uniform, within } from './density.ts';
+import { ANY_DAY, type DelayLaw, delayed, delayLaw, timesLaw } from './delay.ts';
+import { type Density, daysOf, mixed, normalised, shortestSpan, totalOf, uniform, within } from './density.ts';
 import { type Confidence, type HardWindow, settleHardWindows, type WindowConflict } from './hard-windows.ts';
+import type { RoleWeight, RoleWeights } from './mark-roles.ts';
 import { type Force, multiplyByWindow, type Weight } from './window-factor.ts';
 
 /** A datable wording of the mark that the researcher confirmed, or a fact that the mark names. */
@@ -18,21 +19,30 @@ export type MarkClue = {
 /** What the mark itself says of its day. */
 export type MarkDating = {
   readonly id: string;
-  readonly role: MarkRole;
+  readonly roles: RoleWeights;
   /** The mark's own date as evidence (an approximate one already widened). */
   readonly stated: Span | undefined;
   readonly clues: readonly MarkClue[];
 };
 
-export type Marking = {
-  /** When the mark was put on: f(t), adding up to 1. */
+/** When the mark was put on if it has one of its roles. */
+export type RoleDays = RoleWeight & {
+  /** f(t) under this role alone, adding up to 1. */
   readonly density: Density;
+  /** Scaled so that, with w(t) and the making, it adds up to the weight of the role. */
+  readonly law: DelayLaw;
+};
+
+export type Marking = {
+  /** When the mark was put on: f(t), adding up to 1; of several roles the mean by their weights. */
+  readonly density: Density;
+  /** Under each of its roles. */
+  readonly roles: readonly RoleDays[];
   /** The window to show and to compare tenures with: the stated one, or the shortest span that holds 95 % of f. */
   readonly window: Span;
   readonly windowIs: 'stated' | 'reckoned';
   /** The mark's own window w(t) on the same days, from 0 to 1. */
   readonly own: Float64Array;
-  readonly law: DelayLaw;
   /** Among the mark's own windows. */
   readonly conflicts: readonly WindowConflict[];
   /** The mark's own window lies wholly before any day on which the object can have been made; f is then w alone. */
@@ -45,25 +55,39 @@ export const SHOWN_SHARE = 0.95;
 /**
  * When the mark was put on: f(t) ∝ w(t) · Σ over y of g(y) · d(t − y), where g is the making of the object and d the
  * delay usual for the mark's role. w(t) is 0 outside the mark's own date and its hard clues, and the factor of the
- * window for usual clues. The days are those of `making`, which must hold every date that the mark states.
+ * window for usual clues. The days are those of `making`, which must hold every date that the mark states. Where the role
+ * is uncertain, f is the mean of the densities under each role, every one adding up to 1 by itself.
  */
 export function markDensity(mark: MarkDating, making: Density, assumptions: Assumptions): Marking {
   const horizon = daysOf(making);
-  const law = delayLaw(mark.role, assumptions);
   const { own, conflicts } = ownWindow(mark, horizon);
-  const weights = delayed(making.weights, law);
-  if (mark.stated !== undefined || mark.clues.length > 0) multiplyInto(weights, own);
-  const together = normalised({ from: making.from, weights });
-  const density = together ?? normalised({ from: making.from, weights: own.slice() }) ?? uniform(horizon);
+  const since = Math.max(
+    0,
+    own.findIndex((factor) => factor > 0),
+  );
+  const dated = mark.stated !== undefined || mark.clues.length > 0;
+  const under = mark.roles.map(({ role, weight }) => {
+    const law = delayLaw(role, assumptions, since);
+    const weights = delayed(making.weights, law);
+    if (dated) multiplyInto(weights, own);
+    return { role, weight, law, total: totalOf(weights), density: normalised({ from: making.from, weights }) };
+  });
+  const beforeMaking = under.every(({ density }) => density === undefined);
+  const ownDays = normalised({ from: making.from, weights: own.slice() }) ?? uniform(horizon);
+  const roles = under.flatMap(({ role, weight, law, total, density }): RoleDays[] => {
+    if (beforeMaking) return [{ role, weight, law: timesLaw(ANY_DAY, weight), density: ownDays }];
+    return density === undefined ? [] : [{ role, weight, law: timesLaw(law, weight / total), density }];
+  });
+  const density = mixed(roles) ?? ownDays;
   const isStated = mark.stated !== undefined && isClosed(mark.stated);
   return {
     density,
+    roles,
     window: isStated ? mark.stated : (shortestSpan(density, SHOWN_SHARE) ?? horizon),
     windowIs: isStated ? 'stated' : 'reckoned',
     own,
-    law,
     conflicts,
-    beforeMaking: together === undefined,
+    beforeMaking,
   };
 }
 
@@ -73,7 +97,7 @@ export function markDensity(mark: MarkDating, making: Density, assumptions: Assu
  */
 export function markBetween(
   between: Span,
-  role: MarkRole,
+  roles: RoleWeights,
   horizon: Span,
   assumptions: Assumptions,
 ): Marking | undefined {
@@ -82,10 +106,10 @@ export function markBetween(
   const density = uniform(days);
   return {
     density,
+    roles: roles.map(({ role, weight }) => ({ role, weight, density, law: delayLaw(role, assumptions) })),
     window: days,
     windowIs: 'stated',
     own: new Float64Array(density.weights.length).fill(1),
-    law: delayLaw(role, assumptions),
     conflicts: [],
     beforeMaking: false,
   };

@@ -18,7 +18,7 @@ import { exportOrder } from './export.ts';
 import { keyBook } from './export-keys.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
 import { questionOfReadings, readingsOfMark } from './mark-question.ts';
-import { namesHolder } from './object-marks.ts';
+import { namesHolder } from './naming-roles.ts';
 
 /** Kinds that a house sets for everything it works out; they are few, and all of them go along. */
 const SHARED = ['service', 'rank', 'corps', 'condition', 'assumption'] as const;

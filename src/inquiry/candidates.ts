@@ -1,13 +1,9 @@
 import type { Assumptions } from '../assumptions.ts';
-import { type CandidateInput, type MarkDays as DaysAndDensity, markDays, weigh } from '../attribution/candidate.ts';
+import { markDays } from '../attribution/candidate.ts';
 import { describe, isProvisional, type Shares, sharesOf } from '../attribution/candidates.ts';
 import { cautionsFor } from '../attribution/cautions.ts';
-import { type Robustness, robustness } from '../attribution/robustness.ts';
-import { unrecordedWeight } from '../attribution/unrecorded.ts';
 import { gradeOf, wordingOf } from '../attribution/wording.ts';
-import type { CareerEvidence } from '../careers/evidence.ts';
-import { solveCareer } from '../careers/solve.ts';
-import type { MarkRole } from '../dating/delay.ts';
+import { keptRoles } from '../dating/mark-roles.ts';
 import { HeldbyError } from '../errors.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
@@ -19,7 +15,8 @@ import { resolveRef } from '../ledger/refs.ts';
 import type { MarkParts, PartOverrides } from '../names/mark-parts.ts';
 import type { Span } from '../time/span.ts';
 import { nearestBeyond } from './beyond-reading.ts';
-import { candidateInputs, type Known } from './candidate-inputs.ts';
+import { candidateInputs } from './candidate-inputs.ts';
+import { type Answered, standing } from './candidate-standing.ts';
 import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import {
@@ -30,8 +27,10 @@ import {
   questionOfReadings,
   readingsOfMark,
 } from './mark-question.ts';
+import { type NamingRoles, namingRoles } from './naming-roles.ts';
 import type { ObjectMarks } from './object-marks.ts';
 import { recordInWords } from './record-words.ts';
+import { type RoleAnswer, sharesByRole } from './role-shares.ts';
 import { type RuledOut, ruledOutOf } from './ruled-out.ts';
 import { tenureId } from './tenures.ts';
 
@@ -82,6 +81,8 @@ export type CandidatesAnswer = {
     readonly key: string | null;
     readonly text: string;
     readonly role: string;
+    /** How much hangs on its role, the likeliest first; one alone where the role is certain. */
+    readonly roles: readonly RoleAnswer[];
     readonly reading: ReadingAnswer;
     readonly rest: readonly string[];
     /** Every reading that stands, the mark's own text first; each counts alike. */
@@ -100,6 +101,8 @@ export type CandidatesAnswer = {
   /** Others whose name agrees, and on which ground they are no candidates. */
   readonly ruledOut: readonly RuledOut[];
   readonly unrecorded: { readonly share: number; readonly expected: number };
+  /** The share of the roles under which the mark names no holder: with all others it adds up to 1. */
+  readonly noHolder: { readonly share: number };
   /** Where nobody fits: the nearest beyond the limit of the reading, with their bits. */
   readonly beyond: readonly { readonly person: PersonName; readonly bits: number }[];
   readonly cautions: readonly string[];
@@ -115,7 +118,12 @@ export type CandidateOptions = {
   readonly leastShare?: number | undefined;
 };
 
-export type WordsAsked = { readonly text: string; readonly role: MarkRole; readonly parts: PartOverrides };
+export type WordsAsked = {
+  readonly text: string;
+  /** One role, or several with their weights. */
+  readonly role: string;
+  readonly parts: PartOverrides;
+};
 
 /**
  * Who can have made a recorded mark.
@@ -153,17 +161,25 @@ function answer(
       ? questionOf(db, assumptions, read, partsOfWords(db, asked.text, asked.parts, stated))
       : (known?.marks.find(({ row }) => row.id === mark.id)?.question ??
         questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated)));
-  const when = markDays(days.marking.density);
+  const roles = rolesAsked(days, asked, question);
+  const when = markDays(roles.density);
   const candidates = [...question.known.values()].flatMap((known) =>
     candidateInputs(known, question.sought, assumptions),
   );
   const shares = sharesOf({ mark: when, candidates, unrecorded: question.unrecorded }, assumptions);
   const wanted = wantedOf(shares, options);
-  const tried = shares.ranked
-    .slice(0, options.tried)
-    .map((share) =>
-      standing(question, shares, share.person, share.rank, share.share, when, asked, mark, object, days, options),
-    );
+  const answered: Answered = {
+    question,
+    shares,
+    when,
+    windows: mark !== undefined && options.between === undefined ? days.grounds.filter(isWindow) : [],
+    whenWithout: (id) => {
+      if (mark === undefined) return when;
+      const without = objectDays(db, mark.object_id, read, assumptions, id);
+      return markDays(rolesAsked(markDaysOf(mark, without, read, assumptions), asked, question).density);
+    },
+  };
+  const tried = shares.ranked.slice(0, options.tried).map((share) => standing(share, answered));
   const hangs = (tried[0]?.hangsOn.length ?? 0) > 0;
   return {
     mark: {
@@ -171,6 +187,7 @@ function answer(
       key: mark?.key ?? null,
       text: asked.text,
       role: asked.role,
+      roles: sharesByRole(db, roles, shares.ranked[0], { candidates, unrecorded: question.unrecorded }, assumptions),
       ...readInAnswer(question.parts, asked.parts),
       readings: question.readings.map(({ id, text, by, parts }) => ({
         id: id === '' ? null : id,
@@ -191,7 +208,7 @@ function answer(
         rank: rankTitle,
         corps: corpsOf(question, share.person, told.tenures),
         tenures: told.tenures,
-        share: share.share,
+        share: share.share * roles.weight,
         possibleOverlap: overlapInAnswer(told.possible),
         certainOverlap: overlapInAnswer(told.certain),
         relations: told.relations,
@@ -203,14 +220,15 @@ function answer(
         hangsOn: stands?.hangsOn ?? [],
         provisional,
         wording: wordingOf(
-          gradeOf(share.share, provisional, assumptions),
+          gradeOf(share.share * roles.weight, provisional, assumptions),
           place === 0 ? hangsInWords(db, stands?.hangsOn ?? []) : [],
         ),
       };
     }),
-    further: furtherShares(shares, wanted),
+    further: furtherShares(shares, wanted, roles.weight),
     ruledOut: ruledOutOf(question, shares),
-    unrecorded: shares.unrecorded,
+    unrecorded: { ...shares.unrecorded, share: shares.unrecorded.share * roles.weight },
+    noHolder: { share: 1 - roles.weight },
     beyond: shares.nobodyFits ? nearestBeyond(question, when) : [],
     cautions: cautionsFor(
       {
@@ -220,6 +238,7 @@ function answer(
         damaged: question.unrecorded.surname?.damaged ?? false,
         dated: days.dated,
         beforeMaking: days.marking.beforeMaking,
+        roleUncertain: days.marking.roles.length > 1,
       },
       assumptions,
     ).map(({ text }) => text),
@@ -263,13 +282,19 @@ function wantedOf({ ranked }: Shares, { wanted, leastShare }: CandidateOptions):
   return Math.min(wanted ?? ranked.length, Math.max(worth, ALWAYS_TOLD), ranked.length);
 }
 
-const furtherShares = ({ ranked }: Shares, wanted: number) => {
+const furtherShares = ({ ranked }: Shares, wanted: number, weight: number) => {
   const further = ranked.slice(wanted);
-  return { count: further.length, share: further.reduce((sum, { share }) => sum + share, 0) };
+  return { count: further.length, share: further.reduce((sum, { share }) => sum + share * weight, 0) };
 };
 
 const overlapInAnswer = (overlap: { readonly span: Span; readonly days: number } | undefined): Overlap =>
   overlap === undefined ? null : { ...spanInAnswer(overlap.span), days: overlap.days };
+
+/** A feature of the object, or a clue on the mark: a record that dates without naming anybody. */
+const isWindow = (id: string): boolean => /^(?:f|cl)\d/.test(id);
+
+const rolesAsked = (days: MarkDays, asked: WordsAsked, { readings }: MarkQuestion): NamingRoles =>
+  namingRoles(days, asked.parts.surname, readings);
 
 export function daysOfQuestion(
   asked: WordsAsked,
@@ -279,138 +304,8 @@ export function daysOfQuestion(
   read: EvidenceReader,
   assumptions: Assumptions,
 ): MarkDays {
-  if (mark === undefined || object === undefined) return daysOfWords(options.between, asked.role, assumptions);
-  if (options.between !== undefined) return betweenDays(options.between, asked.role, object.horizon, assumptions);
+  const roles = mark?.roles ?? keptRoles(asked.role);
+  if (mark === undefined || object === undefined) return daysOfWords(options.between, roles, assumptions);
+  if (options.between !== undefined) return betweenDays(options.between, roles, object.horizon, assumptions);
   return markDaysOf(mark, object, read, assumptions);
 }
-
-/** Tries a candidate without each of the records that the answer rests on. */
-function standing(
-  question: MarkQuestion,
-  shares: Shares,
-  person: string,
-  rank: string | undefined,
-  share: number,
-  when: DaysAndDensity,
-  asked: WordsAsked,
-  mark: MarkRow | undefined,
-  object: ObjectDays | undefined,
-  days: MarkDays,
-  options: CandidateOptions,
-): Robustness {
-  const { assumptions, sought, db, read } = question;
-  const known = question.known.get(person);
-  if (!known) throw new Error(`${person} is not among the people asked about`);
-  const own = recordsOf(known);
-  const others =
-    shares.total - (shares.ranked.find((each) => each.person === person && each.rank === rank)?.weight ?? 0);
-  const weightOf = (input: CandidateInput[], mark_: DaysAndDensity): number =>
-    input.filter((each) => each.rank === rank).reduce((sum, each) => sum + weigh(each, mark_).weight, 0);
-  const matters = mattering(known);
-  const withoutOwn = (id: string): number => {
-    if (!matters(id)) return share;
-    const evidence = { ...known.evidence, setAside: new Set([...known.evidence.setAside, id]) };
-    const names = known.names.filter((name) => name.id !== id || name.recorded);
-    const weight = weightOf(
-      candidateInputs({ ...known, names, career: solveCareer(evidence, assumptions) }, sought, assumptions),
-      when,
-    );
-    return weight / (others + weight);
-  };
-  const withoutFeature = (id: string): number => {
-    if (!mark || !object) return share;
-    const changed = markDays(
-      markDaysOf(mark, objectDays(db, mark.object_id, read, assumptions, id), read, assumptions).marking.density,
-    );
-    const again = sharesOf(
-      {
-        mark: changed,
-        candidates: shares.ranked.map(({ input }) => input).concat(shares.outOfTime),
-        unrecorded: question.unrecorded,
-      },
-      assumptions,
-    );
-    return again.ranked.find((each) => each.person === person && each.rank === rank)?.share ?? 0;
-  };
-  const withoutSweep = (id: string): number => {
-    const left = question.unrecorded.sweeps.filter((_, place) => question.sweepIds[place] !== id);
-    const weight = share * shares.total;
-    const unrecorded = unrecordedWeight({ ...question.unrecorded, sweeps: left }, when, assumptions);
-    return weight / (shares.total - shares.unrecorded.expected + unrecorded);
-  };
-  const withoutReading = (id: string): number => {
-    const left = sharesWithout(question, id, when);
-    return left?.ranked.find((each) => each.person === person && each.rank === rank)?.share ?? 0;
-  };
-  const features = options.between === undefined ? days.grounds.filter(isWindow) : [];
-  const readingIds = question.readings.slice(1).map(({ id }) => id);
-  const ids = [...own, ...features, ...question.sweepIds, ...readingIds];
-  void asked;
-  return robustness(
-    share,
-    ids,
-    (id) =>
-      isWindow(id)
-        ? withoutFeature(id)
-        : question.sweepIds.includes(id)
-          ? withoutSweep(id)
-          : readingIds.includes(id)
-            ? withoutReading(id)
-            : withoutOwn(id),
-    assumptions,
-  );
-}
-
-/** The shares if one of several readings were left out, the others being as likely as each other. */
-function sharesWithout(question: MarkQuestion, reading: string, when: DaysAndDensity): Shares | undefined {
-  const known = leftOut.get(question) ?? new Map<string, Shares>();
-  leftOut.set(question, known);
-  const shares = known.get(reading) ?? sharesOfOthers(question, reading, when);
-  if (shares !== undefined) known.set(reading, shares);
-  return shares;
-}
-
-/** Of each question, the same for every candidate who is tried. */
-const leftOut = new WeakMap<MarkQuestion, Map<string, Shares>>();
-
-function sharesOfOthers(question: MarkQuestion, reading: string, when: DaysAndDensity): Shares | undefined {
-  const { db, assumptions, read, readings } = question;
-  const [first, ...others] = readings.filter(({ id }) => id !== reading);
-  if (first === undefined) return undefined;
-  const { sought, unrecorded } = questionOfReadings(db, assumptions, read, [first, ...others]);
-  const candidates = [...question.known.values()].flatMap((known) => candidateInputs(known, sought, assumptions));
-  return sharesOf({ mark: when, candidates, unrecorded }, assumptions);
-}
-
-/**
- * Which records can change anything by their absence. An entry that is the ground of no bound, and not the only record
- * of its post, leaves every bound as it is: the paths by which the bounds were found go by other records. Where records
- * contradict, were set aside or searched for in vain, or posts are ordered by their evidence alone, any may matter.
- */
-function mattering({ career, evidence }: Known & { readonly evidence: CareerEvidence }): (id: string) => boolean {
-  const tangled =
-    career.conflicts.length > 0 ||
-    evidence.nilSearches.length > 0 ||
-    career.unused.length > 0 ||
-    career.tenures.some(({ rank }) => rank.order === undefined);
-  if (tangled) return () => true;
-  const grounds = new Set<string>();
-  for (const tenure of career.tenures) {
-    for (const ids of Object.values(tenure.grounds)) for (const id of ids) grounds.add(id);
-    const [only, another] = tenure.records;
-    if (only !== undefined && another === undefined) grounds.add(only);
-  }
-  return (id) => !id.startsWith('e') || grounds.has(id);
-}
-
-/** A feature of the object, or a clue on the mark: a record that dates without naming anybody. */
-const isWindow = (id: string): boolean => /^(?:f|cl)\d/.test(id);
-
-/** The records under one person's career and names. */
-const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvidence }): string[] => [
-  ...evidence.entries.map(({ id }) => id),
-  ...evidence.notices.map(({ id }) => id),
-  ...evidence.nilSearches.map(({ id }) => id),
-  ...[evidence.born, evidence.died].flatMap((life) => (life === undefined ? [] : [life.id])),
-  ...names.filter(({ recorded }) => !recorded).map(({ id }) => id),
-];

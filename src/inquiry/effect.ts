@@ -169,7 +169,7 @@ function marksConcerned(db: Db, affected: Affected, assumptions: Assumptions): M
 }
 
 function mayMean(db: Db, row: MarkRow, surnames: ReadonlySet<string>, assumptions: Assumptions): boolean {
-  if (row.role === 'maker' || row.role === 'retailer') return false;
+  if (row.roles.every(({ role }) => role === 'maker' || role === 'retailer')) return false;
   return readingsOfMark(db, row).some(({ parts: { surname, rank } }) => {
     if (surname === undefined) return rank !== undefined;
     const pattern = patternFrom(surname);

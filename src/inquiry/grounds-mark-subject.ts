@@ -8,6 +8,7 @@ import { candidateInputs } from './candidate-inputs.ts';
 import type { GroundsReader } from './grounds-tree.ts';
 import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
+import { namingRoles } from './naming-roles.ts';
 
 /** A mark with everything that its figures are reckoned from. */
 export type MarkSubject = {
@@ -19,7 +20,10 @@ export type MarkSubject = {
   readonly object: ObjectDays;
   readonly days: MarkDays;
   readonly question: MarkQuestion;
+  /** As if the mark named a holder for certain. */
   readonly shares: Shares;
+  /** How likely it does, by its roles, 0 to 1. */
+  readonly namesHolder: number;
 };
 
 export function markSubject(
@@ -32,13 +36,12 @@ export function markSubject(
   const object = objectDays(db, mark.object_id, read, assumptions);
   const days = markDaysOf(mark, object, read, assumptions);
   const stated = days.dated ? days.marking.window : undefined;
-  const question = questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated));
+  const readings = readingsOfMark(db, mark, stated);
+  const question = questionOfReadings(db, assumptions, read, readings);
+  const roles = namingRoles(days, mark.surname, readings);
   const candidates = [...question.known.values()].flatMap((known) =>
     candidateInputs(known, question.sought, assumptions),
   );
-  const shares = sharesOf(
-    { mark: markDays(days.marking.density), candidates, unrecorded: question.unrecorded },
-    assumptions,
-  );
-  return { db, mark, read, assumptions, reader, object, days, question, shares };
+  const shares = sharesOf({ mark: markDays(roles.density), candidates, unrecorded: question.unrecorded }, assumptions);
+  return { db, mark, read, assumptions, reader, object, days, question, shares, namesHolder: roles.weight };
 }

@@ -12,7 +12,7 @@ import type { MarkSubject } from './grounds-mark-subject.ts';
 import { featureGrounds, horizonGround } from './grounds-objects.ts';
 import { postInWords, type Reckoned, type SolvedPerson, solvedPerson, tenureGround } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, percent, spanInWords, weightText } from './grounds-tree.ts';
-import { unrecordedFigure } from './grounds-unrecorded.ts';
+import { ofRoles, unrecordedFigure } from './grounds-unrecorded.ts';
 
 /** When a mark was put on. */
 export function windowFigure(subject: MarkSubject): Reckoned {
@@ -40,14 +40,12 @@ export function windowFigure(subject: MarkSubject): Reckoned {
   };
 }
 
-function delayGrounds({ role }: MarkRow, reader: GroundsReader): Ground[] {
-  const names =
-    role === 'maker' || role === 'retailer'
-      ? ['delay.trade']
-      : role === 'owner'
-        ? ['delay.owner.soon', 'delay.owner.late', 'delay.owner.soon.share']
-        : ['delay.later'];
-  return names.map((name) => reader.assumption(name));
+function delayGrounds({ roles }: MarkRow, reader: GroundsReader): Ground[] {
+  const names = roles.flatMap(({ role }) => {
+    if (role === 'maker' || role === 'retailer') return ['delay.trade'];
+    return role === 'owner' ? ['delay.owner.soon', 'delay.owner.late', 'delay.owner.soon.share'] : ['delay.later'];
+  });
+  return [...new Set(names)].map((name) => reader.assumption(name));
 }
 
 export const CANDIDATE_FIGURES = {
@@ -99,8 +97,9 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
     case 'share':
       return {
         value: candidate.share,
-        says: `${name} has a share of ${percent(candidate.share)}: a weight of ${weightText(share.weight)} of ${weightText(shares.total)} in all`,
+        says: `${name} has a share of ${percent(candidate.share)}: a weight of ${weightText(share.weight)} of ${weightText(shares.total)} in all${ofRoles(subject)}`,
         grounds: [
+          ...roleGrounds(subject),
           ...agreementGrounds(subject, share),
           window(),
           ...posts(),
@@ -172,6 +171,13 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
         ],
       };
   }
+}
+
+/** Where the role of the mark is uncertain: which roles it can have. */
+function roleGrounds({ mark, reader }: MarkSubject): Ground[] {
+  if (mark.roles.length === 1) return [];
+  const roles = mark.roles.map(({ role, weight }) => `${role} ${percent(weight)}`).join(', ');
+  return [ground('note', `the role of the mark is uncertain: ${roles}`, `m${mark.id}`, [reader.record(`m${mark.id}`)])];
 }
 
 /** How the words of the mark, as they are best read for a candidate, agree with the name, rank, corps and place. */
@@ -281,7 +287,7 @@ function postGround(solved: SolvedPerson, id: string | undefined, standing: stri
 
 const MOST_RIVALS = 10;
 
-function rivalGrounds({ shares, db }: MarkSubject, share: Share): Ground[] {
+function rivalGrounds({ shares, db, namesHolder }: MarkSubject, share: Share): Ground[] {
   const others = shares.ranked.filter((each) => each !== share);
   if (others.length === 0) return [note('nobody else recorded fits')];
   const named = others
@@ -293,15 +299,19 @@ function rivalGrounds({ shares, db }: MarkSubject, share: Share): Ground[] {
       ...named.map(({ each, name }) =>
         ground(
           'figure',
-          `${name}: ${percent(each.share)}, a weight of ${weightText(each.weight)}`,
+          `${name}: ${percent(each.share * namesHolder)}, a weight of ${weightText(each.weight)}`,
           each.person,
           [],
-          each.share,
+          each.share * namesHolder,
         ),
       ),
       ...(rest.length === 0
         ? []
-        : [note(`and ${rest.length} more, together ${percent(rest.reduce((sum, each) => sum + each.share, 0))}`)]),
+        : [
+            note(
+              `and ${rest.length} more, together ${percent(rest.reduce((sum, each) => sum + each.share * namesHolder, 0))}`,
+            ),
+          ]),
     ]),
   ];
 }

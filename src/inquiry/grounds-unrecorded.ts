@@ -21,9 +21,13 @@ export function beyondFigure({ db, mark, reader, shares }: MarkSubject): Reckone
   };
 }
 
+/** Shares are taken of that part of the chances in which the mark names a holder. */
+export const ofRoles = ({ namesHolder }: MarkSubject): string =>
+  namesHolder === 1 ? '' : `, times ${percent(namesHolder)} that the mark names a holder at all`;
+
 /** The share of somebody unrecorded, and how many such people are expected. */
 export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'expected'): Reckoned {
-  const { shares, question, assumptions, reader, mark } = subject;
+  const { shares, question, assumptions, reader, mark, namesHolder } = subject;
   const { unrecorded } = question;
   const { share, expected } = shares.unrecorded;
   const grounds: Ground[] = [];
@@ -48,8 +52,8 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
         grounds,
       }
     : {
-        value: share,
-        says: `somebody unrecorded has a share of ${percent(share)}: a weight of ${weightText(expected)} of ${weightText(shares.total)} in all`,
+        value: share * namesHolder,
+        says: `somebody unrecorded has a share of ${percent(share * namesHolder)}: a weight of ${weightText(expected)} of ${weightText(shares.total)} in all${ofRoles(subject)}`,
         grounds,
       };
 }

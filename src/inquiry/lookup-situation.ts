@@ -5,8 +5,8 @@ import { type Sweep, type UnrecordedInput, unrecordedWeight } from '../attributi
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
 import { candidateInputs, type Known } from './candidate-inputs.ts';
-import type { MarkDays as DaysOfMark } from './mark-dating.ts';
 import type { MarkQuestion } from './mark-question.ts';
+import type { NamingRoles } from './naming-roles.ts';
 
 /** What somebody weighs in one rank. Whoever a sweep would find has words in the place of an id. */
 type Weighed = Weights['ranked'][number];
@@ -23,9 +23,9 @@ export type Situation = Weights & {
 };
 
 /** The situation of a mark with what is recorded. */
-export function situationOf(mark: string, question: MarkQuestion, days: DaysOfMark): Situation {
+export function situationOf(mark: string, question: MarkQuestion, roles: NamingRoles): Situation {
   const { assumptions, unrecorded } = question;
-  const when = markDays(days.marking.density);
+  const when = markDays(roles.density);
   const candidates = [...question.known.values()].flatMap((known) =>
     candidateInputs(known, question.sought, assumptions),
   );
@@ -35,6 +35,7 @@ export function situationOf(mark: string, question: MarkQuestion, days: DaysOfMa
     question,
     when,
     changed: new Map(),
+    namesHolder: roles.weight,
     ranked: shares.ranked.map(({ person, weight }) => ({ person, weight })),
     asked: unrecorded,
     unrecorded: shares.unrecorded,

@@ -18,7 +18,7 @@ import { answersTo, costOf, type Subject, type VolumeCost } from './lookup-subje
 import { estimatedSweepGain, listBears, surnamesToSweep, sweepSums } from './lookup-sweeps.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
 import { questionOfReadings, readingsOfMark } from './mark-question.ts';
-import { namesHolder } from './object-marks.ts';
+import { namesHolder, namingRoles } from './naming-roles.ts';
 
 /** Somebody named in an answer; without an id where a sweep would have to find them first. */
 type Named = {
@@ -100,7 +100,8 @@ export function lookupsFor(db: Db, words: string, wanted: LookupsWanted): Lookup
   const situations = rows.map((row) => {
     const days = markDaysOf(row, objectDays(db, row.object_id, read, assumptions), read, assumptions);
     const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
-    return situationOf(`m${row.id}`, questionOfReadings(db, assumptions, read, readings), days);
+    const question = questionOfReadings(db, assumptions, read, readings);
+    return situationOf(`m${row.id}`, question, namingRoles(days, row.surname, readings));
   });
   const editions = editionIds(db).map(read.edition);
   const swept = sweptIn(db);
@@ -199,7 +200,11 @@ function estimates(
       const now = weightOnFewDays(sought, few);
       for (const edition of editions) {
         if (isDone(sought, edition, done(edition))) continue;
-        add(`${edition.id} ${person}`, { edition, person }, estimatedGain(sought, edition, situation, { few, now }));
+        add(
+          `${edition.id} ${person}`,
+          { edition, person },
+          situation.namesHolder * estimatedGain(sought, edition, situation, { few, now }),
+        );
       }
     }
     const sums = sweepSums(situation);
@@ -207,7 +212,11 @@ function estimates(
       const folded = foldName(surname);
       for (const edition of editions) {
         if (done(edition).has(folded) || !listBears(situation, edition)) continue;
-        add(`${edition.id} ~${folded}`, { edition, surname }, estimatedSweepGain(situation, surname, edition, sums));
+        add(
+          `${edition.id} ~${folded}`,
+          { edition, surname },
+          situation.namesHolder * estimatedSweepGain(situation, surname, edition, sums),
+        );
       }
     }
   }

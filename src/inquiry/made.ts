@@ -1,4 +1,4 @@
-import { prepareMarks } from '../attribution/chain-marks.ts';
+import { type ChainMark, prepareMarks } from '../attribution/chain-marks.ts';
 import { jointMaking } from '../attribution/joint-making.ts';
 import type { Density } from '../dating/density.ts';
 import type { WindowConflict } from '../dating/hard-windows.ts';
@@ -44,6 +44,8 @@ export type MarkWindowAnswer = Days & {
   readonly role: string;
   readonly windowIs: 'stated' | 'reckoned';
   readonly namesHolder: boolean;
+  /** Where its role is uncertain: when the object was made, by features and marks, if the mark had each of them. */
+  readonly roles: readonly { readonly role: string; readonly weight: number; readonly phrase: string }[];
   /** Its datable wordings that were confirmed. */
   readonly clues: readonly (Days & {
     readonly id: string;
@@ -77,15 +79,14 @@ export function madeOf(db: Db, words: string, known?: ObjectMarks): MadeAnswer {
   const assumptions = assumptionsOf(db);
   const given = known ?? objectMarks(db, objectNamed(db, words), assumptions);
   const { object, dated, marks } = given;
-  const joint = jointMaking(
-    dated.making.density,
-    prepareMarks(
-      dated.making.density,
-      marks.map(({ chain }) => chain),
-      given.surnamesOf,
-      assumptions,
-    ),
-  );
+  const prepare = (chains: readonly ChainMark[]) =>
+    prepareMarks(dated.making.density, chains, given.surnamesOf, assumptions);
+  const prepared = prepare(marks.map(({ chain }) => chain));
+  const joint = jointMaking(dated.making.density, prepared);
+  const ifRole = (place: number, chain: ChainMark): string => {
+    const changed = prepared.flatMap((mark, other) => (other === place ? prepare([chain]) : [mark]));
+    return jointMakingFigures(jointMaking(dated.making.density, changed).density, given).phrase;
+  };
   const windows = windowsOf(db, given);
   return {
     object: objectInAnswer(object),
@@ -94,7 +95,16 @@ export function madeOf(db: Db, words: string, known?: ObjectMarks): MadeAnswer {
     facts: factsNamed([...windows.filter(({ used }) => used), ...marks.flatMap(({ days }) => days.clues)]),
     ...making(dated.making.density, endsOf(given)),
     conflicts: dated.making.conflicts.map((conflict) => conflictInAnswer(conflict, windows)),
-    withMarks: marks.length === 0 ? null : { ...making(joint.density, endsOf(given)), marks: marks.map(markInAnswer) },
+    withMarks:
+      marks.length === 0
+        ? null
+        : {
+            ...making(joint.density, endsOf(given)),
+            marks: marks.map((mark, place) => ({
+              ...markInAnswer(mark),
+              roles: mark.byRole.map(({ role, weight, chain }) => ({ role, weight, phrase: ifRole(place, chain) })),
+            })),
+          },
     cautions: madeCautions(given, joint.excluded),
   };
 }
@@ -176,7 +186,7 @@ function conflictInAnswer(
 const daysClaimed = ({ from, to }: Days): string =>
   from === null ? `by ${to ?? 'any day'}` : to === null ? `not before ${from}` : `${from} to ${to}`;
 
-const markInAnswer = ({ row, days, question }: ObjectMark): MarkWindowAnswer => ({
+const markInAnswer = ({ row, days, question }: ObjectMark): Omit<MarkWindowAnswer, 'roles'> => ({
   id: `m${row.id}`,
   key: row.key,
   text: row.text,

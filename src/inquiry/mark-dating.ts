@@ -1,7 +1,7 @@
 import type { Assumptions } from '../assumptions.ts';
-import type { MarkRole } from '../dating/delay.ts';
 import { stretched, uniform } from '../dating/density.ts';
 import { type Making, makingDensity } from '../dating/making.ts';
+import type { RoleWeights } from '../dating/mark-roles.ts';
 import { type Marking, markBetween, markDensity } from '../dating/marking.ts';
 import { splitForce } from '../dating/recorded-force.ts';
 import { HeldbyError } from '../errors.ts';
@@ -79,7 +79,7 @@ export function markDaysOf(
   const stated = mark.made_id === null ? undefined : read.date(mark.made_id).span;
   const clues = cluesOfMark(mark.id);
   const marking = markDensity(
-    { id: `m${mark.id}`, role: mark.role, stated, clues: clues.flatMap(splitForce) },
+    { id: `m${mark.id}`, roles: mark.roles, stated, clues: clues.flatMap(splitForce) },
     making.density,
     assumptions,
   );
@@ -96,18 +96,18 @@ export function markDaysOf(
 }
 
 /** When words of which nothing else is known were put on something: between two days, or on any day of the horizon. */
-export function daysOfWords(between: Span | undefined, role: MarkRole, assumptions: Assumptions): MarkDays {
+export function daysOfWords(between: Span | undefined, roles: RoleWeights, assumptions: Assumptions): MarkDays {
   const { horizon } = assumptions;
   if (between === undefined) {
-    const marking = markDensity({ id: '', role, stated: undefined, clues: [] }, uniform(horizon), assumptions);
+    const marking = markDensity({ id: '', roles, stated: undefined, clues: [] }, uniform(horizon), assumptions);
     return { marking, grounds: [], dated: false, clues: [] };
   }
-  return betweenDays(between, role, horizon, assumptions);
+  return betweenDays(between, roles, horizon, assumptions);
 }
 
 /** A question's own days in the place of all that is known of the mark; the horizon is made to hold them. */
-export function betweenDays(between: Span, role: MarkRole, horizon: Span, assumptions: Assumptions): MarkDays {
-  const marking = markBetween(between, role, stretched(horizon, [between]), assumptions);
+export function betweenDays(between: Span, roles: RoleWeights, horizon: Span, assumptions: Assumptions): MarkDays {
+  const marking = markBetween(between, roles, stretched(horizon, [between]), assumptions);
   if (!marking)
     throw new HeldbyError(
       'USAGE',

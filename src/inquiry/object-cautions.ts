@@ -12,6 +12,7 @@ const grounds = ({ dated, marks }: ObjectMarks) => {
     'windows-contradict': dated.making.conflicts.length > 0,
     'part-doubtful': used.some(({ state }) => state === 'thought-original' || state === 'doubtful'),
     'before-making': marks.some(({ days }) => days.marking.beforeMaking),
+    'role-uncertain': marks.some(({ row }) => row.roles.length > 1),
   };
 };
 
@@ -43,7 +44,7 @@ export const successionCautions = (given: ObjectMarks, found: SuccessionGrounds)
     'making-contradicted': found.contradicted,
     'overlying-contradicted': found.overlyingContradicted,
     'no-holder': given.marks.every(({ question }) => question === undefined),
-    custody: given.marks.some(({ row }) => CUSTODY.includes(row.role)),
+    custody: given.marks.some(({ row }) => row.roles.some(({ role }) => CUSTODY.includes(role))),
     'nobody-fits': found.nobodyFits,
     'unrecorded-leads': found.unrecordedLeads,
     hangs: found.hangs,

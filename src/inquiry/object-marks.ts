@@ -1,9 +1,10 @@
 import type { Assumptions } from '../assumptions.ts';
 import { totalBits } from '../attribution/agreement.ts';
 import { type CandidateInput, markDays } from '../attribution/candidate.ts';
-import { isProvisional, sharesOf } from '../attribution/candidates.ts';
+import { isProvisional, type Share, sharesOf } from '../attribution/candidates.ts';
 import type { IsKin } from '../attribution/chain-links.ts';
 import type { ChainMark } from '../attribution/chain-marks.ts';
+import type { MarkRole } from '../dating/mark-roles.ts';
 import { HeldbyError } from '../errors.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { type KinPath, kinReader } from '../ledger/kin.ts';
@@ -17,6 +18,7 @@ import { ALL_TIME } from '../time/span.ts';
 import { candidateInputs } from './candidate-inputs.ts';
 import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
+import { lawsOf, namesHolder, namingRoles } from './naming-roles.ts';
 
 /** Likeliest candidates of each mark, taken one by one; the others of the mark stand for one holder together. */
 const MOST_CANDIDATES = 40;
@@ -28,15 +30,14 @@ export type ObjectMark = {
   readonly parts: MarkParts;
   readonly days: MarkDays;
   readonly chain: ChainMark;
+  /** The same if it had one of its roles for certain; none where it has one only. */
+  readonly byRole: readonly { readonly role: MarkRole; readonly weight: number; readonly chain: ChainMark }[];
   /** Undefined where the mark names no holder. */
   readonly question: MarkQuestion | undefined;
   /** How many recorded candidates can have put it on. */
   readonly fitting: number;
-  /**
-   * Candidates of this mark that stand for one holder together: how many, their share of this mark taken alone, and
-   * whether one of them is joined to a candidate of another mark.
-   */
-  readonly leftOut: { readonly candidates: number; readonly share: number; readonly joined: boolean };
+  /** How many of them are not taken one by one, but stand for one or two holders together. */
+  readonly leftOut: number;
 };
 
 /** An object with its marks, each with whoever can have put it on: what both its dating and its holders rest on. */
@@ -67,14 +68,18 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
     const days = markDaysOf(row, dated, read, assumptions);
     const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
     const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
-    if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, ranked: [] };
+    const roles = namingRoles(days, row.surname, readings);
+    if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, ranked: [], roles, total: 1 };
     const question = questionOfReadings(db, assumptions, read, readings);
     known.push(question.known);
     const inputs = [...question.known.values()].flatMap((one) => candidateInputs(one, question.sought, assumptions));
-    const when = markDays(days.marking.density);
-    const { ranked } = sharesOf({ mark: when, candidates: inputs, unrecorded: question.unrecorded }, assumptions);
+    const when = markDays(roles.density);
+    const { ranked, total } = sharesOf(
+      { mark: when, candidates: inputs, unrecorded: question.unrecorded },
+      assumptions,
+    );
     for (const { input } of ranked) if (isProvisional(input)) provisional.add(input.person);
-    return { row, parts, days, question, ranked };
+    return { row, parts, days, question, ranked, roles, total };
   });
   const surnames = new Map<string, readonly string[]>();
   for (const each of known) {
@@ -89,53 +94,62 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
     surnamesOf,
     (a, b) => kinPath(a, b) !== undefined,
   );
-  const marks = asked.map(({ row, parts, days, question, ranked }): ObjectMark => {
+  const marks = asked.map(({ row, parts, days, question, ranked, roles, total }): ObjectMark => {
     const one = ranked.filter(({ person }) => apart.has(person)).map(({ input }) => input);
     const others = ranked.filter(({ person }) => !apart.has(person));
-    const candidates =
-      others.length === 0
-        ? one
-        : [
-            ...one,
-            together(
-              row.id,
-              others.map(({ input }) => input),
-            ),
-          ];
+    const candidates = [
+      ...one,
+      ...together(
+        row.id,
+        'strangers',
+        others.filter(({ person }) => !joined.has(person)),
+      ),
+      ...together(
+        row.id,
+        'joined',
+        others.filter(({ person }) => joined.has(person)),
+      ),
+    ];
     const bearsSurname = question?.unrecorded.surname?.damaged === false && parts.surname !== undefined;
+    const chain: ChainMark = {
+      id: `m${row.id}`,
+      ...lawsOf(roles, total),
+      own: days.marking.own,
+      over: row.over_id === null ? undefined : `m${row.over_id}`,
+      beforeMaking: days.marking.beforeMaking,
+      holders: question && {
+        candidates,
+        unrecorded: question.unrecorded,
+        surnames: bearsSurname ? [foldName(parts.surname)] : [],
+      },
+    };
+    const { naming, unnamed } = roles;
+    const alone = [...naming, ...unnamed].map((one) => {
+      const laws = lawsOf({ naming: [one], unnamed: [] }, total);
+      const holders = naming.includes(one) ? chain.holders : undefined;
+      return { role: one.role, weight: one.weight, chain: { ...chain, ...laws, holders } };
+    });
     return {
       row,
       parts,
       days,
       question,
       fitting: ranked.length,
-      leftOut: {
-        candidates: others.length,
-        share: others.reduce((sum, { share }) => sum + share, 0),
-        joined: others.some(({ person }) => joined.has(person)),
-      },
-      chain: {
-        id: `m${row.id}`,
-        law: days.marking.law,
-        own: days.marking.own,
-        over: row.over_id === null ? undefined : `m${row.over_id}`,
-        beforeMaking: days.marking.beforeMaking,
-        holders: question && {
-          candidates,
-          unrecorded: question.unrecorded,
-          surnames: bearsSurname ? [foldName(parts.surname)] : [],
-        },
-      },
+      leftOut: others.length,
+      chain,
+      byRole: alone.length === 1 ? [] : alone.sort((a, b) => b.weight - a.weight),
     };
   });
-  const isKin: IsKin = (a, b) => !isTogether(a) && !isTogether(b) && kinPath(a, b) !== undefined;
+  const isKin: IsKin = (a, b) =>
+    standsFor(a) === undefined && standsFor(b) === undefined && kinPath(a, b) !== undefined;
   return { object, read, dated, marks, isKin, kinPath, surnamesOf, provisional };
 }
 
 /**
  * Whom to take one by one: the likeliest of each mark, and those joined to one of them at another mark, by being a
  * candidate there too, by kinship or by surname; to be joined counts for much in a succession of holders. Whoever is
- * taken so for one mark is so for all. `joined`: everybody who is joined to somebody, taken or not.
+ * taken so for one mark is so for all. `joined`: whoever may be joined to any candidate of another mark, among those who
+ * are not the likeliest.
  * @param ranked candidates of each mark, the likeliest first.
  */
 function takenApart(
@@ -149,42 +163,37 @@ function takenApart(
   if (likeliest.every((persons, mark) => persons.length === ranked[mark]?.length)) return { apart, joined };
   for (const [mark, persons] of ranked.entries()) {
     const elsewhere = new Set(ranked.flatMap((others, other) => (other === mark ? [] : others)));
-    const near = likeliest.flatMap((others, other) => (other === mark ? [] : others));
-    const surnames = new Set(near.flatMap(surnamesOf));
-    let more = MOST_JOINED;
-    for (const person of persons.slice(MOST_CANDIDATES)) {
-      const isJoined =
+    const near = new Set(likeliest.flatMap((others, other) => (other === mark ? [] : others)));
+    const joinedTo = (people: ReadonlySet<string>): ((person: string) => boolean) => {
+      const surnames = new Set([...people].flatMap(surnamesOf));
+      return (person) =>
         elsewhere.has(person) ||
         surnamesOf(person).some((surname) => surnames.has(surname)) ||
-        near.some((other) => isKin(person, other));
-      if (!isJoined) continue;
-      joined.add(person);
-      if (more > 0) apart.add(person);
-      more -= 1;
+        [...people].some((other) => isKin(person, other));
+    };
+    const [toLikeliest, toAnybody] = [joinedTo(near), joinedTo(elsewhere)];
+    let more = MOST_JOINED;
+    for (const person of persons.slice(MOST_CANDIDATES)) {
+      if (more > 0 && toLikeliest(person)) {
+        apart.add(person);
+        more -= 1;
+      } else if (toAnybody(person)) joined.add(person);
     }
   }
   return { apart, joined };
 }
 
-/**
- * Whether a mark names somebody who held the object.
- * 1. A maker's or retailer's mark does not: it tells who made or sold the thing.
- * 2. An owner's does, if a surname or a rank is read in it.
- * 3. Any other names first of all a depository, carrier or auction room. It names a holder where the researcher said
- *    which surname in it is meant, or where a rank stands beside the surname, as on a passenger's label.
- */
-export function namesHolder(row: Pick<MarkRow, 'role' | 'surname'>, parts: MarkParts): boolean {
-  if (row.role === 'maker' || row.role === 'retailer') return false;
-  if (row.role === 'owner') return parts.surname !== undefined || parts.rank !== undefined;
-  return parts.surname !== undefined && (row.surname !== null || parts.rank !== undefined);
-}
-
 const TOGETHER = 'others of m';
-export const isTogether = (person: string): boolean => person.startsWith(TOGETHER);
+const JOINED = ', joined';
+
+/** Whether a holder stands for several candidates, and whether they may be joined to holders of other marks. */
+export const standsFor = (person: string): 'strangers' | 'joined' | undefined =>
+  person.startsWith(TOGETHER) ? (person.endsWith(JOINED) ? 'joined' : 'strangers') : undefined;
 
 /** The less likely candidates of a mark as one holder: their chances of each day add up, each with their own bits. */
-function together(mark: number, inputs: readonly CandidateInput[]): CandidateInput {
-  const posts = inputs.flatMap(({ posts: own, forms, placeBits }) => {
+function together(mark: number, kind: 'strangers' | 'joined', shares: readonly Share[]): CandidateInput[] {
+  if (shares.length === 0) return [];
+  const posts = shares.flatMap(({ input: { posts: own, forms, placeBits } }) => {
     return own.map(({ readAs, ...post }) => {
       const name = best(readAs?.forms ?? forms);
       const bits = {
@@ -198,7 +207,8 @@ function together(mark: number, inputs: readonly CandidateInput[]): CandidateInp
     });
   });
   const forms = [{ surnameBits: 0, forenameBits: 0, inUse: ALL_TIME }];
-  return { person: `${TOGETHER}${mark}`, rank: undefined, forms, placeBits: 0, posts };
+  const person = `${TOGETHER}${mark}${kind === 'joined' ? JOINED : ''}`;
+  return [{ person, rank: undefined, forms, placeBits: 0, posts }];
 }
 
 const best = (forms: CandidateInput['forms']): CandidateInput['forms'][number] =>

@@ -1,5 +1,6 @@
 import type { Link } from '../attribution/chain-links.ts';
 import { wholeYears } from '../dating/making-words.ts';
+import type { MarkRole } from '../dating/mark-roles.ts';
 import { phrase } from '../time/phrase.ts';
 import { type Day, lastDay, type Span } from '../time/span.ts';
 import type { ObjectMark, ObjectMarks } from './object-marks.ts';
@@ -38,7 +39,7 @@ export function provenanceText({ marks }: ObjectMarks, made: string, succession:
     };
   });
   const others = marks
-    .filter(({ question }) => question === undefined)
+    .filter(({ chain }) => !succession.holdings.some(({ mark }) => mark === chain.id))
     .map((mark): Sentence => ({ middle: middleOf(mark.days.marking.window), text: otherMarkInWords(mark) }))
     .sort((a, b) => a.middle - b.middle);
   const making = made === 'date not determined' ? 'When it was made is not determined.' : `Made ${made}.`;
@@ -81,7 +82,7 @@ function holderInWords({ person, link }: Holding, { nameOf, wordingOf }: Success
   return `${nameOf(person)} (${wordingOf(person)})${joined}`;
 }
 
-const CALLED: Readonly<Record<ObjectMark['row']['role'], string>> = {
+const CALLED: Readonly<Record<MarkRole, string>> = {
   maker: 'Maker’s mark',
   retailer: 'Retailer’s mark',
   owner: 'Owner’s mark that names nobody',
@@ -91,5 +92,9 @@ const CALLED: Readonly<Record<ObjectMark['row']['role'], string>> = {
   other: 'Other mark',
 };
 
-const otherMarkInWords = ({ row, days }: ObjectMark): string =>
-  `${CALLED[row.role]}: “${row.text}”, ${yearsOf(days.marking.window)}.`;
+/** By its likeliest role, of several by which it names no holder. */
+function otherMarkInWords({ row, days, question }: ObjectMark): string {
+  const [{ role }] = row.roles;
+  const called = question === undefined || role !== 'owner' ? CALLED[role] : 'Mark that may name no holder';
+  return `${called}: “${row.text}”, ${yearsOf(days.marking.window)}.`;
+}

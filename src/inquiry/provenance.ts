@@ -1,5 +1,5 @@
-import type { Assumptions } from '../assumptions.ts';
 import type { Link } from '../attribution/chain-links.ts';
+import type { ChainMark } from '../attribution/chain-marks.ts';
 import { type Chains, chainsOf } from '../attribution/chains.ts';
 import { gradeOf, wordingOf } from '../attribution/wording.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
@@ -9,7 +9,7 @@ import { type CandidatesAnswer, candidatesForMark } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
 import { type Days, jointMakingFigures, type MadeAnswer, objectInAnswer } from './made.ts';
 import { successionCautions } from './object-cautions.ts';
-import { isTogether, type ObjectMark, type ObjectMarks, objectMarks, objectNamed } from './object-marks.ts';
+import { type ObjectMark, type ObjectMarks, objectMarks, objectNamed, standsFor } from './object-marks.ts';
 import { type Gap, type Holding, provenanceText } from './provenance-text.ts';
 import { recordInWords } from './record-words.ts';
 
@@ -40,6 +40,23 @@ export type ChainAnswer = {
   readonly gaps: readonly GapAnswer[];
 };
 
+export type UncertainRole = {
+  readonly mark: string;
+  /** Share of all successions in which the mark names no holder. */
+  readonly noHolder: number;
+  /** What would be said if the mark had each of its roles for certain, the likeliest role first. */
+  readonly roles: readonly {
+    readonly role: string;
+    readonly weight: number;
+    readonly made: string;
+    /** The likeliest succession: who put on this mark, null where nobody is named, and its share. */
+    readonly holder: PersonName | null;
+    readonly chainShare: number | null;
+    /** Shares over all successions, the greatest first. */
+    readonly holders: readonly { readonly person: PersonName | null; readonly share: number }[];
+  }[];
+};
+
 export type ProvenanceAnswer = {
   readonly object: MadeAnswer['object'];
   readonly made: { readonly span: Days; readonly half: Days; readonly phrase: string };
@@ -53,11 +70,20 @@ export type ProvenanceAnswer = {
     /** How firmly it may be put; null for somebody unrecorded. */
     readonly wording: string | null;
   }[];
+  /** Of each mark whose role is uncertain, how much hangs on it. */
+  readonly uncertainRoles: readonly UncertainRole[];
   /**
    * Candidates too unlikely to be taken one by one; `share`: of the successions that have one of them as a stranger to
-   * everybody; `atMost`: the same if each of them were joined to other holders as closely as any of them can be.
+   * everybody; `atMost`: the same if every one who may be joined to others were so on both sides, as closely as anybody
+   * can be, so that no true share is above it. `summedTogether`: share of the successions that were weighed not one by one
+   * but in one sum, which is near but not exact.
    */
-  readonly leftOut: { readonly candidates: number; readonly share: number; readonly atMost: number };
+  readonly leftOut: {
+    readonly candidates: number;
+    readonly share: number;
+    readonly atMost: number;
+    readonly summedTogether: number;
+  };
   /** No succession that is not given is likelier than those that are. */
   readonly proved: boolean;
   readonly text: string;
@@ -82,15 +108,12 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
   const given = known?.given ?? objectMarks(db, objectNamed(db, words), assumptions);
   const candidates =
     known?.candidates ?? ((mark: string) => candidatesForMark(db, mark, { tried: 1, wanted: 1 }, given));
-  const found = chainsOf(
-    {
-      making: given.dated.making.density,
-      marks: given.marks.map(({ chain }) => chain),
-      isKin: given.isKin,
-      surnamesOf: given.surnamesOf,
-      told: { most: wanted, isTold: (person) => !isTogether(person) },
-    },
-    assumptions,
+  const { isKin, surnamesOf } = given;
+  const told = { most: wanted, isTold: (person: string) => standsFor(person) === undefined };
+  const chainsFor = (marks: readonly ChainMark[], many: number): Chains =>
+    chainsOf({ making: given.dated.making.density, marks, isKin, surnamesOf, told, standsFor }, assumptions, many);
+  const found = chainsFor(
+    given.marks.map(({ chain }) => chain),
     wanted + SPARE,
   );
   const made = jointMakingFigures(found.making, given);
@@ -100,7 +123,7 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
   const unfit = new Set(given.marks.filter(nobodyFits).map(({ chain }) => chain.id));
   const hanging = recordsHungOn(candidates, best?.holdings ?? []);
   const holders = found.holders
-    .filter(({ person }) => person === undefined || !isTogether(person))
+    .filter(({ person }) => !isOthers(person))
     .map(({ person, share }) => {
       if (person === undefined) return { person: null, share, provisional: false, hangsOn: [], wording: null };
       const provisional = given.provisional.has(person);
@@ -110,12 +133,17 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
       return { person: named(person), share, provisional, hangsOn, wording };
     });
   const wordingOfHolder = (person: string): string => holders.find((each) => each.person?.id === person)?.wording ?? '';
-  const leftOut = leftOutOf(found, given, assumptions);
+  const leftOut = {
+    candidates: given.marks.reduce((sum, mark) => sum + mark.leftOut, 0),
+    ...found.leftOut,
+    summedTogether: found.notLookedAt,
+  };
   return {
     object: objectInAnswer(given.object),
     made,
     chains: chains.map((chain) => chainInAnswer(chain, given, named)),
     holders,
+    uncertainRoles: uncertainRolesOf(given, found, (marks) => chainsFor(marks, SPARE), named),
     leftOut,
     proved: found.proved,
     text: provenanceText(given, made.phrase, {
@@ -155,6 +183,39 @@ function recordsHungOn(
   }
   return hanging;
 }
+
+/** Each uncertain role by itself: the other marks as they are, their own roles uncertain or not. */
+function uncertainRolesOf(
+  given: ObjectMarks,
+  found: Chains,
+  chainsFor: (marks: readonly ChainMark[]) => Chains,
+  named: (person: string) => PersonName,
+): UncertainRole[] {
+  return given.marks
+    .filter(({ byRole }) => byRole.length > 0)
+    .map(({ chain: { id }, byRole }) => ({
+      mark: id,
+      noHolder: found.noHolder.find(({ mark }) => mark === id)?.share ?? 0,
+      roles: byRole.map(({ role, weight, chain }) => {
+        const if_ = chainsFor(given.marks.map((other) => (other.chain.id === id ? chain : other.chain)));
+        const best = if_.chains.find(({ holdings }) => holdings.every(({ person }) => !isOthers(person)));
+        const holding = best?.holdings.find(({ mark }) => mark === id);
+        return {
+          role,
+          weight,
+          made: jointMakingFigures(if_.making, given).phrase,
+          holder: holding?.person === undefined ? null : named(holding.person),
+          chainShare: best?.share ?? null,
+          holders: if_.holders
+            .filter(({ person }) => !isOthers(person))
+            .map(({ person, share }) => ({ person: person === undefined ? null : named(person), share })),
+        };
+      }),
+    }));
+}
+
+/** Candidates who stand for one holder together. */
+const isOthers = (person: string | undefined): boolean => person !== undefined && standsFor(person) !== undefined;
 
 const nobodyFits = ({ question, fitting }: ObjectMark): boolean => question !== undefined && fitting === 0;
 
@@ -208,18 +269,4 @@ function gapsIn(holdings: readonly Holding[]): Gap[] {
     const span = { from: before.span.until, until: holding.span.from };
     return span.until - span.from >= LEAST_GAP_DAYS ? [{ after: before.mark, before: holding.mark, span }] : [];
   });
-}
-
-/** Two links at most join a holder to others: to the one before and to the one after. */
-const LINKS = 2;
-
-function leftOutOf(found: Chains, { marks }: ObjectMarks, { values }: Assumptions): ProvenanceAnswer['leftOut'] {
-  const candidates = marks.reduce((sum, { leftOut }) => sum + leftOut.candidates, 0);
-  const share = found.holders.reduce(
-    (sum, holder) => sum + (holder.person !== undefined && isTogether(holder.person) ? holder.share : 0),
-    0,
-  );
-  const closest = Math.max(values['chain.same'], values['chain.kin'], values['chain.surname'], 1);
-  const weight = marks.some(({ leftOut }) => leftOut.joined) ? share * closest ** LINKS : share;
-  return { candidates, share, atMost: weight === 0 ? 0 : weight / (1 - share + weight) };
 }

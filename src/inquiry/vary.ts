@@ -2,6 +2,7 @@ import { type AssumptionName, type Assumptions, DEFINITIONS, PER_RANK } from '..
 import { markDays } from '../attribution/candidate.ts';
 import { sharesOf } from '../attribution/candidates.ts';
 import { solveCareer } from '../careers/solve.ts';
+import type { Density } from '../dating/density.ts';
 import { HeldbyError } from '../errors.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
@@ -23,6 +24,7 @@ import {
   questionOfReadings,
   readingsOfMark,
 } from './mark-question.ts';
+import { namingRoles } from './naming-roles.ts';
 
 /** Who leads a ranking; null: somebody unrecorded. */
 type Leader = PersonName | null;
@@ -95,10 +97,12 @@ function vary(db: Db, asked: WordsAsked, mark: MarkRow | undefined, between: Spa
   const readings: MarkReadings =
     mark === undefined ? [{ id: '', text: asked.text, by: null, parts }] : readingsOfMark(db, mark, stated);
   const question = questionOfReadings(db, base, read, readings);
-  const all = standingUnder(question, [...question.known.values()], days);
+  const given = mark === undefined ? asked.parts.surname : mark.surname;
+  const whenHeld = (whenPut: MarkDays) => namingRoles(whenPut, given, readings).density;
+  const all = standingUnder(question, [...question.known.values()], whenHeld(days));
   const first = all.shares.slice(0, MOST_CANDIDATES).map(([person]) => person);
   const people = first.flatMap((person) => question.known.get(person) ?? []);
-  const standing = standingUnder(question, people, days);
+  const standing = standingUnder(question, people, whenHeld(days));
 
   const under = (name: string, value: number): Standing => {
     const assumptions = changed(base, name, value);
@@ -110,7 +114,7 @@ function vary(db: Db, asked: WordsAsked, mark: MarkRow | undefined, between: Spa
     });
     const then = askedOf(db, assumptions, reader, readings);
     const whenMade = OF_DAYS.test(name) ? daysUnder(reader, assumptions) : days;
-    return standingUnder({ ...then, known: question.known }, again, whenMade);
+    return standingUnder({ ...then, known: question.known }, again, whenHeld(whenMade));
   };
   return rangesOf(db, standing, people.length, namesFor(base, question), under);
 }
@@ -118,13 +122,10 @@ function vary(db: Db, asked: WordsAsked, mark: MarkRow | undefined, between: Spa
 function standingUnder(
   { sought, unrecorded, assumptions }: MarkQuestion,
   people: readonly Parameters<typeof candidateInputs>[0][],
-  { marking }: MarkDays,
+  when: Density,
 ): Standing {
   const candidates = people.flatMap((known) => candidateInputs(known, sought, assumptions));
-  const { ranked, unrecorded: nobody } = sharesOf(
-    { mark: markDays(marking.density), candidates, unrecorded },
-    assumptions,
-  );
+  const { ranked, unrecorded: nobody } = sharesOf({ mark: markDays(when), candidates, unrecorded }, assumptions);
   const shares = new Map<string, number>();
   for (const { person, share } of ranked) if (!shares.has(person)) shares.set(person, share);
   return { shares: [...shares], unrecorded: nobody.share };

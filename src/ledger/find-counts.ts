@@ -62,6 +62,6 @@ export const waiting = {
   ownersMarkWithoutAttribution: (db: Db) =>
     firstId(
       db,
-      "SELECT id FROM current_mark WHERE role = 'owner' AND id NOT IN (SELECT mark_id FROM current_attribution) ORDER BY id",
+      "SELECT id FROM current_mark WHERE role LIKE 'owner%' AND id NOT IN (SELECT mark_id FROM current_attribution) ORDER BY id",
     ),
 };

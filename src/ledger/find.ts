@@ -72,6 +72,7 @@ export function otherTexts(db: Db): RecordText[] {
         case 'text':
         case 'texts':
         case 'choice':
+        case 'roles':
           return [column];
         case 'date':
           return [`(SELECT d.text FROM date_expression AS d WHERE d.id = ${column})`];

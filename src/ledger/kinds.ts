@@ -13,6 +13,7 @@ export type FieldType =
   | { readonly type: 'corps' }
   | { readonly type: 'texts' } // a list of texts
   | { readonly type: 'choice'; readonly of: readonly string[] }
+  | { readonly type: 'roles' } // the role of a mark, or several with their weights
   | { readonly type: 'ref'; readonly to: KindName }
   | { readonly type: 'any-ref'; readonly to: readonly KindName[] | 'all' };
 
@@ -99,7 +100,6 @@ export const EVENTS = [
   'renamed',
   'other',
 ] as const;
-export const ROLES = ['maker', 'retailer', 'owner', 'depository', 'carrier', 'sale', 'other'] as const;
 /**
  * Whether a window excludes other days: all of them, none of them (a custom of the trade), or only those before its
  * first day, or after its last.
@@ -325,7 +325,7 @@ export const KINDS: readonly Kind[] = [
     fields: [
       required(ref('object', 'object')),
       required(text('text')),
-      required(choice('role', ROLES)),
+      required({ type: 'roles', name: 'role', column: 'role' }),
       text('technique'),
       text('where', 'where_on'),
       date('made'),

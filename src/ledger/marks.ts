@@ -1,6 +1,6 @@
 import type { DateEvidence } from '../careers/evidence.ts';
-import type { MarkRole } from '../dating/delay.ts';
 import type { FeatureWindow } from '../dating/making.ts';
+import { keptRoles, type RoleWeights } from '../dating/mark-roles.ts';
 import type { MarkClue } from '../dating/marking.ts';
 import type { RecordedForce } from '../dating/recorded-force.ts';
 import type { Span } from '../time/span.ts';
@@ -12,7 +12,9 @@ export type MarkRow = {
   readonly key: string | null;
   readonly object_id: number;
   readonly text: string;
-  readonly role: MarkRole;
+  /** As it is recorded: one role, or several with their weights. */
+  readonly role: string;
+  readonly roles: RoleWeights;
   readonly made_id: number | null;
   readonly over_id: number | null;
   readonly surname: string | null;
@@ -24,23 +26,31 @@ export type MarkRow = {
 
 const COLUMNS = 'id, key, object_id, text, role, made_id, over_id, surname, forenames, rank, corps, place';
 
+type StoredMark = Omit<MarkRow, 'roles'>;
+const withRoles = (row: StoredMark): MarkRow => ({ ...row, roles: keptRoles(row.role) });
+const found = (row: unknown): MarkRow | undefined => (row === undefined ? undefined : withRoles(row as StoredMark));
+
 export const markById = (db: Db, id: number): MarkRow | undefined =>
-  db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id) as MarkRow | undefined;
+  found(db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id));
 
 /** The mark that has this key, else the first that reads so. */
 export const markWritten = (db: Db, words: string): MarkRow | undefined =>
-  db
-    .prepare(`SELECT ${COLUMNS} FROM current_mark WHERE key = ? OR text = ? ORDER BY key IS NOT ?, id LIMIT 1`)
-    .get(words, words, words) as MarkRow | undefined;
+  found(
+    db
+      .prepare(`SELECT ${COLUMNS} FROM current_mark WHERE key = ? OR text = ? ORDER BY key IS NOT ?, id LIMIT 1`)
+      .get(words, words, words),
+  );
 
 /** All marks of an object that were not set aside, in the order in which they were recorded. */
 export const marksOf = (db: Db, object: number): MarkRow[] =>
-  db
-    .prepare(
-      `SELECT ${COLUMNS} FROM current_mark
-        WHERE object_id = ? AND 'm' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
-    )
-    .all(object) as MarkRow[];
+  (
+    db
+      .prepare(
+        `SELECT ${COLUMNS} FROM current_mark
+          WHERE object_id = ? AND 'm' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
+      )
+      .all(object) as StoredMark[]
+  ).map(withRoles);
 
 /** Another reading of a mark; the first is the mark's own text. */
 export type ReadingRow = { readonly id: number; readonly text: string; readonly by_whom: string | null };

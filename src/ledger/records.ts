@@ -1,3 +1,4 @@
+import { MARK_ROLES, readRoles, writtenRoles } from '../dating/mark-roles.ts';
 import { HeldbyError } from '../errors.ts';
 import { dateOptionsOf, GIVEN_DATE_OPTIONS } from '../time/given-options.ts';
 import type { DateOptions } from '../time/reading-options.ts';
@@ -332,7 +333,9 @@ function cellOf(
     const list = (Array.isArray(value) ? value : [value]).map((each) => plainText(kind, field, each));
     return list.length === 0 ? null : JSON.stringify(list.map((each) => each.normalize('NFC').trim()));
   }
-  const text = plainText(kind, field, value).normalize('NFC').trim();
+  const text = plainText(kind, field, field.type === 'roles' ? rolesGiven(value) : value)
+    .normalize('NFC')
+    .trim();
   switch (field.type) {
     case 'text':
       return text;
@@ -355,6 +358,11 @@ function cellOf(
           field.name,
         );
       return text;
+    }
+    case 'roles': {
+      const roles = readRoles(text);
+      if ('fault' in roles) throw new HeldbyError('VALUE', `${cap(roles.fault)}.`, roles.hint, field.name);
+      return writtenRoles(roles);
     }
     case 'date': {
       const printed = draft[`${field.name}AsPrinted`];
@@ -383,6 +391,14 @@ function cellOf(
     }
   }
 }
+
+/** Several roles of a mark may come as an object: {"owner": 0.7, "depository": 0.3}. */
+const rolesGiven = (value: unknown): unknown =>
+  value !== null && typeof value === 'object' && !Array.isArray(value)
+    ? Object.entries(value)
+        .map(([role, weight]) => `${role} ${weight}`)
+        .join(', ')
+    : value;
 
 /** @throws HeldbyError VALUE for what is no text, or holds a sign that no file of text can hold. */
 function plainText(kind: Kind, field: Field, value: unknown): string {
@@ -524,5 +540,7 @@ function at<T>(field: string, work: () => T): T {
 }
 
 const needsHint = (field: Field): string =>
-  field.type === 'choice' ? `One of: ${field.of.join(', ')}.` : `Give ${field.name}; it cannot be empty.`;
+  field.type === 'choice' || field.type === 'roles'
+    ? `One of: ${(field.type === 'roles' ? MARK_ROLES : field.of).join(', ')}.`
+    : `Give ${field.name}; it cannot be empty.`;
 const cap = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

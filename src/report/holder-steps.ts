@@ -42,11 +42,18 @@ export function holderSteps({ provenance }: Pick<LotReport, 'provenance'>): Hold
   return steps;
 }
 
-/** Marks that tell where the object was without naming a holder, in the order of their days. */
-export const custodyMarks = ({ marks }: Pick<LotReport, 'marks'>): LotMark[] =>
-  marks
-    .filter(({ candidates, role }) => candidates === null && role !== 'other' && role !== 'owner')
+/**
+ * Marks that tell where the object was without naming a holder, in the order of their days; also those which may name one
+ * by their role, but do not in the likeliest succession.
+ */
+export function custodyMarks({ marks, provenance }: Pick<LotReport, 'marks' | 'provenance'>): LotMark[] {
+  const held = new Set(provenance?.chains[0]?.holders.map(({ mark }) => mark));
+  return marks
+    .filter(({ id, candidates, role }) =>
+      candidates === null ? role !== 'other' && role !== 'owner' : held.size > 0 && !held.has(id),
+    )
     .sort((a, b) => (middleOf(a) < middleOf(b) ? -1 : 1));
+}
 
 /**
  * Whether the object passed directly into this step: from recorded kin or a bearer of the same surname, with no gap.

@@ -132,7 +132,10 @@ const NAMED_SHARE = 0.005;
 
 /** Who else was considered: the likeliest first, then somebody unrecorded, then whoever is ruled out. */
 function rivalItems(answer: CandidatesAnswer, leader: CandidateAnswer, words: Words, naming: Naming): string[] {
-  const { candidates, further, unrecorded, ruledOut } = answer;
+  const { candidates, further, unrecorded, noHolder, ruledOut } = answer;
+  const unnamed = answer.mark.roles
+    .filter(({ namesHolder }) => !namesHolder)
+    .map(({ role }) => words.named('role', role));
   const hasRank = answer.mark.reading.rank !== null;
   const others = candidates.filter((each) => each !== leader);
   const named = others.filter(({ share }) => share >= NAMED_SHARE);
@@ -155,6 +158,9 @@ function rivalItems(answer: CandidatesAnswer, leader: CandidateAnswer, words: Wo
           }),
         ]),
     words.say('rival.unrecorded', { share: words.share(unrecorded.share) }),
+    ...(noHolder.share === 0
+      ? []
+      : [words.say('rival.no-holder', { role: words.all(unnamed, 'list.or'), share: words.share(noHolder.share) })]),
     ...ruledOut.map((each) => ruledOutInWords(each, hasRank, words, naming)),
   ].map((text) => sentence(capital(text)));
 }

@@ -12,10 +12,10 @@ export const markText = (mark: LotMark, naming: Naming): string => naming.text(m
 
 /** Each mark as transcribed, with its role, technique and place, what it lies over, its date, and other readings. */
 export function marksSection(lot: LotReport, words: Words, naming: Naming, notes: Notes): Inline[][] {
-  const { say, named, dates } = words;
+  const { say, dates } = words;
   return lot.marks.map((mark) => {
     const details = [
-      named('role', mark.role),
+      rolesInWords(mark.role, words),
       ...(mark.technique === null ? [] : [mark.technique]),
       ...(mark.where === null ? [] : [mark.where]),
       ...(mark.over === null ? [] : [say('mark.over', { number: String(markNumber(lot, mark.over)) })]),
@@ -40,6 +40,13 @@ export function marksSection(lot: LotReport, words: Words, naming: Naming, notes
     return [...told, ...clues];
   });
 }
+
+/** What the mark is on the object for; of several roles all, the likeliest first, without their weights. */
+export const rolesInWords = (role: string, words: Words): string =>
+  words.all(
+    role.split(', ').map((each) => words.named('role', each.replace(/ [\d.]+$/, ''))),
+    'list.or',
+  );
 
 /** A datable wording, when it was in use, and why the researcher holds that it dates the mark. */
 function clueInWords(clue: LotMark['clues'][number], words: Words): string {

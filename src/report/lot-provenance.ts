@@ -2,7 +2,7 @@ import type { LotMark, LotReport } from '../inquiry/report-lot.ts';
 import type { Block } from './document.ts';
 import { custodyMarks, type HolderStep, holderSteps, middleOf, passedDirectly } from './holder-steps.ts';
 import { capital, type Inline, plain } from './lines.ts';
-import { markText } from './lot-marks.ts';
+import { markText, rolesInWords } from './lot-marks.ts';
 import type { Notes } from './notes.ts';
 import { isPrinted, lesserDegree, type Naming, type Words } from './words.ts';
 
@@ -158,7 +158,7 @@ const AROUND = { parentheses: 'step.parentheses', brackets: 'step.brackets', pla
 function tradeInWords(mark: LotMark, words: Words, naming: Naming): string {
   const custody = capital(
     words.say('custody', {
-      role: words.named('role', mark.role),
+      role: rolesInWords(mark.role, words),
       text: markText(mark, naming),
       dates: words.dates.years(mark),
     }),

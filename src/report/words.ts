@@ -13,7 +13,7 @@ export type Words = {
   say(name: PhraseName, values?: Values): string;
   /** A phrase whose name is made of a word of the ledger (`role.owner`); the word itself where there is no such phrase. */
   named(head: string, word: string): string;
-  all(parts: readonly string[], joint?: 'list.comma' | 'list.and' | 'list.semicolon'): string;
+  all(parts: readonly string[], joint?: 'list.comma' | 'list.and' | 'list.or' | 'list.semicolon'): string;
   share(share: number): string;
   degree(degree: Degree): string;
 };

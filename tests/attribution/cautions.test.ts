@@ -22,6 +22,7 @@ const plain: Omit<CautionGrounds, 'shares'> = {
   damaged: false,
   dated: true,
   beforeMaking: false,
+  roleUncertain: false,
 };
 const one = candidate('p1', [held]);
 
@@ -68,9 +69,10 @@ describe('cautions', () => {
     ],
     [
       'damaged, undated, before the making',
-      { swept: true, hangs: false, damaged: true, dated: false, beforeMaking: true, shares: shares(one) },
+      { ...plain, damaged: true, dated: false, beforeMaking: true, shares: shares(one) },
       ['opinion', 'damaged', 'undated', 'before-making'],
     ],
+    ['several roles', { ...plain, roleUncertain: true, shares: shares(one) }, ['opinion', 'role-uncertain']],
   ])('%s', (_rule, grounds, expected) => {
     const told = cautionsFor(grounds, DEFAULTS);
     expect(told.map(({ id }) => id)).toEqual(expected);

@@ -5,15 +5,20 @@ export type SlowMark = {
   readonly law: DelayLaw;
   readonly over: number;
   readonly namesHolder: boolean;
-  readonly holders: readonly { readonly who: string; readonly surname: string; readonly held: readonly number[] }[];
+  /** `law` where it is another than the mark's; `isNobody`: the mark names no holder then. */
+  readonly holders: readonly {
+    readonly who: string;
+    readonly surname: string;
+    readonly held: readonly number[];
+    readonly law?: DelayLaw;
+    readonly isNobody?: boolean;
+  }[];
 };
 
 export type SlowChain = { assigned: number[]; weight: number; expected: number[]; days: number[][]; order: number[] };
 
 const delay = (law: DelayLaw, k: number, t: number): number =>
-  law.kind === 'by-calendar'
-    ? law.perDay ** t
-    : law.parts.reduce((sum, { share, perDay }) => sum + share * (1 - perDay) * perDay ** k, 0);
+  law.reduce((sum, { scale, perDay, fallOff, since }) => sum + scale * perDay ** k * fallOff ** (t - since), 0);
 
 /**
  * One chain by walking over every making and every combination of days of all marks: no sum is taken apart, so it is
@@ -35,14 +40,14 @@ export function slowChain(made: readonly number[], marks: readonly SlowMark[], a
       }
       return;
     }
-    const held = mark.holders[assigned[m] ?? 0]?.held ?? [];
+    const { held = [], law = mark.law } = mark.holders[assigned[m] ?? 0] ?? {};
     for (let t = y; t < size; t += 1) {
       const under = mark.over;
       if (under >= 0 && under < m && t < (chosen[under] ?? 0)) continue;
       // A mark that a later one in the list underlies is checked when that one is chosen.
       if (marks.some((other, place) => place < m && other.over === m && (chosen[place] ?? 0) < t)) continue;
       chosen[m] = t;
-      walk(m + 1, y, product * (held[t] ?? 0) * delay(mark.law, t - y, t));
+      walk(m + 1, y, product * (held[t] ?? 0) * delay(law, t - y, t));
     }
     chosen.length = m;
   };
@@ -50,7 +55,7 @@ export function slowChain(made: readonly number[], marks: readonly SlowMark[], a
   const expected = days.map((row) => row.reduce((sum, value, t) => sum + value * t, 0) / weight);
   const order = marks
     .map((_, place) => place)
-    .filter((place) => marks[place]?.namesHolder)
+    .filter((place) => marks[place]?.namesHolder && !marks[place].holders[assigned[place] ?? 0]?.isNobody)
     .sort((a, b) => (expected[a] ?? 0) - (expected[b] ?? 0) || a - b);
   return { assigned: [...assigned], weight, expected, days, order };
 }

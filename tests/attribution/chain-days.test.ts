@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { daysInChain } from '../../src/attribution/chain-days.ts';
 import { overlayTrees } from '../../src/attribution/chain-marks.ts';
-import { ANY_DAY, prepared } from './prepared.ts';
+import { ANY_DAY } from '../../src/dating/delay.ts';
+import { prepared } from './prepared.ts';
 
 const delay = (k: number): number => (k < 0 ? 0 : 0.6 * 0.2 * 0.8 ** k + 0.4 * 0.03 * 0.97 ** k);
 

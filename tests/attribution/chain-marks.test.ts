@@ -5,11 +5,11 @@ import type { OverlayTree } from '../../src/attribution/overlay-sums.ts';
 import { delayLaw } from '../../src/dating/delay.ts';
 import { uniform } from '../../src/dating/density.ts';
 import { candidate, post, slope, span } from './made-up.ts';
-import { ANY_DAY, OWNER } from './prepared.ts';
+import { byCalendar } from './prepared.ts';
 
 const shape = ({ place, overlying }: OverlayTree): unknown => [place, ...overlying.map(shape)];
 const over = (...parents: (string | undefined)[]) =>
-  overlayTrees(parents.map((parent, i) => ({ id: `m${i + 1}`, over: parent, law: OWNER, detached: false }))).map(shape);
+  overlayTrees(parents.map((parent, i) => ({ id: `m${i + 1}`, over: parent, detached: false }))).map(shape);
 
 describe('what overlies what', () => {
   test.each<[rule: string, shapes: unknown, expected: unknown]>([
@@ -24,8 +24,8 @@ describe('what overlies what', () => {
 
   test('a mark kept out of the dating stands alone', () => {
     const trees = overlayTrees([
-      { id: 'm1', over: undefined, law: ANY_DAY, detached: true },
-      { id: 'm2', over: 'm1', law: OWNER, detached: false },
+      { id: 'm1', over: undefined, detached: true },
+      { id: 'm2', over: 'm1', detached: false },
     ]);
     expect(trees.map(shape)).toEqual([[0], [1]]);
   });
@@ -63,24 +63,31 @@ describe('marks made ready', () => {
     ]);
     expect(ready?.holders[0]?.held.from).toBe(20);
     expect([...(ready?.holders[0]?.held.weights ?? [])]).toEqual(new Array(20).fill(1));
-    expect(ready?.anybody.weights[0]).toBeCloseTo(0.5 * (3 + 0.1), 12);
+    expect(ready?.anybody[0]?.weights[0]).toBeCloseTo(0.5 * (3 + 0.1), 12);
   });
 
   test('without holders the mark’s own window stands', () => {
     const ready = prepare({ ...mark, holders: undefined });
     expect(ready?.namesHolder).toBe(false);
     expect(ready?.holders).toHaveLength(1);
-    expect([...(ready?.anybody.weights ?? [])]).toEqual(new Array(40).fill(0.5));
+    expect([...(ready?.anybody[0]?.weights ?? [])]).toEqual(new Array(40).fill(0.5));
   });
 
   test('a mark dated before the making says nothing of it', () => {
     const ready = prepare({ ...mark, beforeMaking: true });
     expect(ready?.detached).toBe(true);
-    expect(ready?.law).toEqual(ANY_DAY);
   });
 
-  test('by the calendar the days of a mark fall off from its first on', () => {
-    const ready = prepare({ ...mark, holders: undefined, law: { kind: 'by-calendar', perDay: 0.5 } });
-    expect([...(ready?.anybody.weights ?? [])].slice(0, 3)).toEqual([0.5, 0.25, 0.125]);
+  test('of an uncertain role, nobody stands last, with a law of their own', () => {
+    const ready = prepare({ ...mark, unnamed: byCalendar(0.5) });
+    expect(ready?.holders.map(({ person, isNobody }) => [person, isNobody])).toEqual([
+      ['p2', false],
+      ['p10', false],
+      [undefined, false],
+      [undefined, true],
+    ]);
+    expect(ready?.holders[3]?.held.law).toEqual(byCalendar(0.5));
+    expect([...(ready?.holders[3]?.held.weights ?? [])]).toEqual(new Array(40).fill(0.5));
+    expect(ready?.anybody.map(({ law }) => law)).toEqual([mark.law, byCalendar(0.5)]);
   });
 });

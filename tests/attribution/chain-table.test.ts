@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { treePart } from '../../src/attribution/chain-table.ts';
-import { ANY_DAY, prepared, tableOf } from './prepared.ts';
+import { NO_DAYS, treePart } from '../../src/attribution/chain-table.ts';
+import { ANY_DAY } from '../../src/dating/delay.ts';
+import { prepared, tableOf } from './prepared.ts';
 
 const delay = (k: number): number => (k < 0 ? 0 : 0.6 * 0.2 * 0.8 ** k + 0.4 * 0.03 * 0.97 ** k);
 const made = new Array(20).fill(1);
@@ -43,14 +44,7 @@ test('marks over each other: on each node both days in order', () => {
   ];
   const { table } = tableOf(made, marks);
   const tree = table.trees[0];
-  const part =
-    tree &&
-    treePart(
-      tree,
-      [0, 1],
-      (place) => marks[place]?.holders[0]?.held ?? { from: 0, weights: new Float64Array(0) },
-      table,
-    );
+  const part = tree && treePart(tree, [0, 1], (place) => marks[place]?.holders[0]?.held ?? NO_DAYS, table);
   const scale = (table.scale[0] ?? 1) * (table.scale[1] ?? 1);
   for (const [k, y] of table.nodes.day.entries()) {
     let [sum, mean] = [0, 0];

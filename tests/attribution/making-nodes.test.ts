@@ -2,22 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { makingNodes } from '../../src/attribution/making-nodes.ts';
 import { aheadOf, type TreeSums, treeSums } from '../../src/attribution/overlay-sums.ts';
-import type { DelayLaw } from '../../src/dating/delay.ts';
+import { ANY_DAY, type DelayLaw } from '../../src/dating/delay.ts';
+import { sinceMaking } from './prepared.ts';
 
 const DAYS = 30_000;
-const owner: DelayLaw = {
-  kind: 'since-making',
-  parts: [
-    { share: 0.6, perDay: 1 - 1 / 1100 },
-    { share: 0.4, perDay: 1 - 1 / 14_600 },
-  ],
-};
-const trade: DelayLaw = { kind: 'since-making', parts: [{ share: 1, perDay: 1 - 1 / 365 }] };
-const later: DelayLaw = { kind: 'by-calendar', perDay: 1 };
+const owner = sinceMaking([0.6, 1 - 1 / 1100], [0.4, 1 - 1 / 14_600]);
+const trade = sinceMaking([1, 1 - 1 / 365]);
 
 type Given = { law: DelayLaw; from: number; length: number };
 const anyMark: fc.Arbitrary<Given> = fc.record({
-  law: fc.constantFrom(owner, owner, trade, later),
+  law: fc.constantFrom(owner, owner, trade, ANY_DAY),
   from: fc.integer({ min: 500, max: DAYS - 1 }),
   length: fc.constantFrom(1, 30, 365, 4000, 15_000),
 });
@@ -25,7 +19,7 @@ const anyMaking = fc.record({ from: fc.integer({ min: 0, max: 9000 }), length: f
 
 const sumsOf = ({ law, from, length }: Given): TreeSums => {
   const weights = new Float64Array(Math.min(length, DAYS - from)).fill(1);
-  return treeSums({ place: 0, law, overlying: [] }, () => ({ from, weights }));
+  return treeSums({ place: 0, overlying: [] }, () => ({ from, weights, law }));
 };
 
 describe('nodes in place of days', () => {

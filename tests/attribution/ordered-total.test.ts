@@ -27,12 +27,17 @@ describe('all chains in the order of expected days', () => {
       holder(4, 16, 0.2, 'holt'),
       { surnames: ['holt'], from: 20, weights: [0.1] },
     ]),
-    prepared(2, [holder(5, 8, 0.7), holder(2, 27, 0.4), holder(4, 22, 0.6, 'holt')]),
+    prepared(2, [
+      holder(5, 8, 0.7),
+      holder(2, 27, 0.4),
+      holder(4, 22, 0.6, 'holt'),
+      { isNobody: true, from: 10, weights: [0.2] },
+    ]),
   ];
   const isKin = (a: string, b: string): boolean => a === 'p3' && b === 'p5';
   const { table, relations } = tableOf(made, marks, isKin);
   const ordered = orderedTotals(table, marks, relations, 1);
-  const all = choices([3, 3, 3]).map((assigned) => {
+  const all = choices([3, 3, 4]).map((assigned) => {
     let sum = 0;
     for (const [k, weight] of table.nodes.weight.entries()) {
       sum += assigned.reduce((value, c, m) => value * (table.single[m]?.[c]?.weight[k] ?? 0), weight);
@@ -49,7 +54,7 @@ describe('all chains in the order of expected days', () => {
     for (const { assigned, weight } of all) expect(ordered.weightOf(assigned)).toBeCloseTo(weight, 10);
   });
 
-  test.each([0, 1, 2, 3, 4, 5, 6])('without holder %i', (number) => {
+  test.each([0, 1, 2, 3, 4, 5, 6, 7])('without holder %i', (number) => {
     const without = all
       .filter(({ assigned }) => assigned.every((c, m) => relations.numberOf[m]?.[c] !== number))
       .reduce((sum, { weight }) => sum + weight, 0);

@@ -8,19 +8,16 @@ import {
   tellDays,
   treeSums,
 } from '../../src/attribution/overlay-sums.ts';
-import type { DelayLaw } from '../../src/dating/delay.ts';
+import { type DelayLaw, timesLaw } from '../../src/dating/delay.ts';
 import { type SlowMark, slowChain } from './chain-brute.ts';
+import { byCalendar, sinceMaking } from './prepared.ts';
 
 const SIZE = 16;
-const owner: DelayLaw = {
-  kind: 'since-making',
-  parts: [
-    { share: 0.6, perDay: 0.7 },
-    { share: 0.4, perDay: 0.95 },
-  ],
-};
-const trade: DelayLaw = { kind: 'since-making', parts: [{ share: 1, perDay: 0.5 }] };
-const later: DelayLaw = { kind: 'by-calendar', perDay: 0.9 };
+const owner = sinceMaking([0.6, 0.7], [0.4, 0.95]);
+const trade = sinceMaking([1, 0.5]);
+const later = byCalendar(0.9);
+/** A mark whose role is uncertain. */
+const either: DelayLaw = [...timesLaw(owner, 0.7), ...timesLaw(later, 0.02)];
 
 /** Trees by what each mark lies over, −1 for the lowest. */
 const SHAPES: readonly (readonly number[])[] = [[-1], [-1, 0], [-1, 0, 1], [-1, 0, 0]];
@@ -30,7 +27,7 @@ const anyMarks = fc.constantFrom(...SHAPES).chain((shape) =>
     ...shape.map((over) =>
       fc.record({
         over: fc.constant(over),
-        law: fc.constantFrom(owner, trade, later),
+        law: fc.constantFrom(owner, trade, later, either),
         from: fc.integer({ min: 0, max: 10 }),
         weights: fc.array(fc.integer({ min: 0, max: 4 }), { minLength: 1, maxLength: 6 }),
       }),
@@ -41,17 +38,9 @@ type AnyMark = { over: number; law: DelayLaw; from: number; weights: number[] };
 
 const treeOf = (marks: readonly AnyMark[], place: number): OverlayTree => ({
   place,
-  law: marks[place]?.law ?? owner,
   overlying: marks.flatMap(({ over }, above) => (over === place ? [treeOf(marks, above)] : [])),
 });
-/** The fall-off by the calendar belongs to the weights of the days. */
-const heldOf = ({ from, weights, law }: AnyMark): Held => ({
-  from,
-  weights: Float64Array.from(
-    weights,
-    (weight, i) => weight * (law.kind === 'by-calendar' ? law.perDay ** (from + i) : 1),
-  ),
-});
+const heldOf = ({ from, weights, law }: AnyMark): Held => ({ from, weights: Float64Array.from(weights), law });
 const slowMarks = (marks: readonly AnyMark[]): SlowMark[] =>
   marks.map(({ over, law, from, weights }) => ({
     law,
@@ -113,7 +102,8 @@ describe('marks that lie over each other', () => {
     ));
 
   test('between two days the straight line is taken', () => {
-    const sums = treeSums({ place: 0, law: owner, overlying: [] }, () => ({
+    const sums = treeSums({ place: 0, overlying: [] }, () => ({
+      law: owner,
       from: 3,
       weights: Float64Array.of(1, 2, 3),
     }));

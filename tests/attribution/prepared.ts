@@ -7,44 +7,40 @@ import { makingNodes } from '../../src/attribution/making-nodes.ts';
 import type { Held } from '../../src/attribution/overlay-sums.ts';
 import type { DelayLaw } from '../../src/dating/delay.ts';
 
-export const OWNER: DelayLaw = {
-  kind: 'since-making',
-  parts: [
-    { share: 0.6, perDay: 0.8 },
-    { share: 0.4, perDay: 0.97 },
-  ],
-};
-export const ANY_DAY: DelayLaw = { kind: 'by-calendar', perDay: 1 };
+/** Exponential parts by their shares, each adding up to its share over all delays. */
+export const sinceMaking = (...parts: readonly (readonly [share: number, perDay: number])[]): DelayLaw =>
+  parts.map(([share, perDay]) => ({ scale: share * (1 - perDay), perDay, fallOff: 1, since: 0 }));
+export const byCalendar = (fallOff: number): DelayLaw => [{ scale: 1, perDay: 1, fallOff, since: 0 }];
+
+export const OWNER = sinceMaking([0.6, 0.8], [0.4, 0.97]);
 
 export type AnyHolder = {
   readonly person?: string;
   readonly surnames?: readonly string[];
   readonly from: number;
   readonly weights: readonly number[];
+  readonly isNobody?: true;
+  /** Of the mark, unless said. */
+  readonly law?: DelayLaw;
 };
 
-/** A mark with holders given by their days; the last may be without a person. */
+/** A mark with holders given by their days; the last may be without a person, or nobody. */
 export const prepared = (
   place: number,
   holders: readonly AnyHolder[],
-  rest: Partial<PreparedMark> = {},
+  { law: ofMark = OWNER, ...rest }: Partial<PreparedMark> & { readonly law?: DelayLaw } = {},
 ): PreparedMark => {
-  const given = holders.map(({ person, surnames = [], from, weights }) => ({
+  const given = holders.map(({ person, surnames = [], from, weights, isNobody = false, law = ofMark }) => ({
     person,
     surnames,
-    held: { from, weights: Float64Array.from(weights) },
+    isNobody,
+    held: { from, weights: Float64Array.from(weights), law },
   }));
-  const until = Math.max(...given.map(({ held }) => held.from + held.weights.length));
-  const anybody: Held = { from: 0, weights: new Float64Array(until) };
-  for (const { held } of given) {
-    for (const [i, weight] of held.weights.entries())
-      anybody.weights[held.from + i] = (anybody.weights[held.from + i] ?? 0) + weight;
-  }
+  const anybody: Held[] = given.map(({ held }) => held);
   return {
     id: `m${place + 1}`,
     place,
     namesHolder: true,
-    law: OWNER,
     detached: false,
     over: undefined,
     holders: given,

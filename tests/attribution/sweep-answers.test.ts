@@ -17,11 +17,13 @@ const unrecorded: UnrecordedInput = {
   sweeps: [],
 };
 const labels = { nobody: 'nobody more', oneMore: 'one more', found: 'somebody found' };
-const sharesWith = (bits: number) =>
-  sharesOf(
+const sharesWith = (bits: number) => ({
+  namesHolder: 1,
+  ...sharesOf(
     { mark, candidates: [candidate('p1', [post(slope(0, 0, days, days))], { forms: [form(bits)] })], unrecorded },
     DEFAULTS,
-  );
+  ),
+});
 
 /** What whoever is found weighs. */
 const found = 0.8;
@@ -61,6 +63,16 @@ describe('a sweep that has not been made', () => {
     expect(gain(unrecorded)).toBeGreaterThan(0.02);
     const again = sweepAnswers(shares, mark, { ...unrecorded, sweeps: [sweep] }, sweep, found, labels, DEFAULTS);
     expect(again[1]?.prior).toBeCloseTo(1 - Math.exp(-0.01), 12);
+  });
+
+  test('where the mark may name no holder, every share is that much less', () => {
+    const half = { ...shares, namesHolder: 0.5 };
+    expect(outcomeOf(half).leaderShare).toBeCloseTo(outcomeOf(shares).leaderShare / 2, 12);
+    const answers = sweepAnswers(half, mark, unrecorded, { surname: 'ferrand', midDay: 1000 }, labels, DEFAULTS);
+    expect(answers.map(({ after }) => after.leaderShare)).toEqual([
+      (nobody?.after.leaderShare ?? 0) / 2,
+      (oneMore?.after.leaderShare ?? 0) / 2,
+    ]);
   });
 
   test('a bearer who is likelier than anybody found stays the leader', () => {

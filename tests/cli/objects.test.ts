@@ -152,3 +152,43 @@ describe('clues', () => {
     place.json('undo');
   });
 });
+
+describe('a mark whose role is uncertain', () => {
+  test('recorded with weights, asked, amended, and the same again from JSON Lines', () => {
+    const other = makePlace();
+    try {
+      other.json('init');
+      const lines = [
+        { type: 'series', key: 'al', name: 'Annual List', service: 'army' },
+        { type: 'edition', key: 'e', series: 'al', label: '1834', asAt: '1834-01-01' },
+        { type: 'person', key: 'f', surname: 'Ferrand', forenames: 'Julian' },
+        { type: 'entry', edition: 'e', person: 'f', name: 'J. Ferrand', rank: 'Lieut.' },
+        { type: 'object', key: '1', ref: '1', title: 'Slope' },
+        { type: 'mark', key: 'a', object: '1', text: 'Lieut. J. Ferrand', role: { owner: 0.7, maker: 0.3 } },
+      ];
+      other.with({ input: lines.map((line) => JSON.stringify(line)).join('\n') }, 'import', '-', '--json');
+      other.json('mark', 'add', '1', 'Lieut. J. Ferrand', '--role', 'maker 30 %; owner 70 %', '--key', 'b');
+      const [a, b] = [other.json('candidates', 'a'), other.json('candidates', 'b')];
+      expect(b.mark.role).toBe('owner 0.7, maker 0.3');
+      expect(b.candidates[0].share).toBeCloseTo(a.candidates[0].share, 12);
+      expect(a.noHolder.share).toBeCloseTo(0.3, 12);
+      const { out } = other.run('candidates', 'a');
+      expect(out).toContain('30.0 %  maker: it names no holder then');
+      expect(out).toMatch(/owner \(70\.0 %\): Julian Ferrand/u);
+      expect(other.run('made', '1').out).toContain('if owner for certain (70.0 %): made');
+      expect(other.run('provenance', '1').out).toContain('How much hangs on what m1 is');
+      expect(other.run('report', '1').out).toContain('owner’s mark or maker’s mark');
+      expect(other.run('grounds', 'a', 'share').out).toContain('the role of the mark is uncertain');
+      const written = other.run('export', 'marks').out;
+      expect(written).toContain('"role":"owner 0.7, maker 0.3"');
+      expect(other.run('amend', 'a', 'role', 'owner 0.7, maker', '--why', 'test')).toMatchObject({ status: 4 });
+      other.json('amend', 'a', 'role', 'owner', '--why', 'it is');
+      expect(other.json('candidates', 'a').noHolder.share).toBe(0);
+      const refused = other.run('mark', 'add', '1', 'X', '--role', 'owner 0.7, sale 0.2');
+      expect(refused.status).toBe(4);
+      expect(refused.err).toContain('The weights of the roles add up to 0.9, not 1.');
+    } finally {
+      other.remove();
+    }
+  });
+});

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { DAYS_PER_YEAR, DEFAULTS } from '../../src/assumptions.ts';
-import { delayed, delayLaw, type MarkRole } from '../../src/dating/delay.ts';
+import { delayed, delayLaw, fallenOff } from '../../src/dating/delay.ts';
+import type { MarkRole } from '../../src/dating/mark-roles.ts';
 
 const YEAR = DAYS_PER_YEAR;
 
@@ -49,4 +50,15 @@ describe('delay after the making', () => {
       expect(law[999]).toBeCloseTo(Math.exp(-999 / (40 * YEAR)), 12);
     },
   );
+
+  test('a fall-off by the calendar counts from the first day that the mark allows', () => {
+    const made = new Float64Array(500);
+    made[10] = 1;
+    const law = delayed(made, delayLaw('sale', DEFAULTS, 200));
+    expect(law[200]).toBeCloseTo(1, 12);
+    expect(law[300]).toBeCloseTo(Math.exp(-100 / (40 * YEAR)), 12);
+    const [part] = delayLaw('sale', DEFAULTS, 200);
+    const fallen = part && fallenOff(Float64Array.of(2, 2), 300, part);
+    expect(fallen?.[1]).toBeCloseTo(2 * Math.exp(-101 / (40 * YEAR)), 12);
+  });
 });

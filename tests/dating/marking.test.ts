@@ -1,14 +1,25 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { DAYS_PER_YEAR, DEFAULTS } from '../../src/assumptions.ts';
-import type { MarkRole } from '../../src/dating/delay.ts';
-import { daysOf, uniform } from '../../src/dating/density.ts';
+import { ANY_DAY, delayed } from '../../src/dating/delay.ts';
+import { daysOf, totalOf, uniform } from '../../src/dating/density.ts';
+import type { MarkRole } from '../../src/dating/mark-roles.ts';
 import { type MarkClue, type MarkDating, markBetween, markDensity } from '../../src/dating/marking.ts';
 import { type Day, NO_END, NO_START, type Span } from '../../src/time/span.ts';
 
 const span = (from: number, until: number): Span => ({ from: from as Day, until: until as Day });
 const horizon = span(0, 1500);
-const mark = (role: MarkRole, stated?: Span, ...clues: MarkClue[]): MarkDating => ({ id: 'm1', role, stated, clues });
+const OWNER = [{ role: 'owner', weight: 1 }] as const;
+const EITHER = [
+  { role: 'owner', weight: 0.7 },
+  { role: 'sale', weight: 0.3 },
+] as const;
+const mark = (role: MarkRole, stated?: Span, ...clues: MarkClue[]): MarkDating => ({
+  id: 'm1',
+  roles: [{ role, weight: 1 }],
+  stated,
+  clues,
+});
 const clue = (id: string, window: Span, rest: Partial<MarkClue> = {}): MarkClue => ({
   id,
   window,
@@ -111,13 +122,44 @@ describe('when the mark was put on', () => {
     const marking = markDensity(mark('owner', span(300, 400)), late, DEFAULTS);
     expect(marking.beforeMaking).toBe(true);
     expect(marking.density.weights[350]).toBeCloseTo(0.01, 12);
+    expect(marking.roles.map(({ law }) => law)).toEqual([ANY_DAY]);
+  });
+
+  test('of several roles the mean by their weights, each by itself adding up to 1', () => {
+    const either = { ...mark('owner', span(300, NO_END)), roles: [...EITHER] } as MarkDating;
+    const marking = markDensity(either, early, DEFAULTS);
+    const [owner, sale] = [mark('owner', span(300, NO_END)), mark('sale', span(300, NO_END))].map(
+      (one) => markDensity(one, early, DEFAULTS).density.weights,
+    );
+    for (let t = 0; t < 1500; t += 1)
+      expect(marking.density.weights[t]).toBeCloseTo(0.7 * (owner?.[t] ?? 0) + 0.3 * (sale?.[t] ?? 0), 14);
+    for (const { law, weight } of marking.roles) {
+      const days = delayed(early.weights, law).map((value, t) => value * (marking.own[t] ?? 0));
+      expect(totalOf(days)).toBeCloseTo(weight, 12);
+    }
+  });
+
+  test('a role that a mark of its date cannot have leaves its weight to the others', () => {
+    const shortly = { ...DEFAULTS, values: { ...DEFAULTS.values, 'delay.trade': 1e-3 } };
+    const either = {
+      ...mark('owner', span(1400, NO_END)),
+      roles: [
+        { role: 'maker', weight: 0.5 },
+        { role: 'owner', weight: 0.5 },
+      ],
+    } as MarkDating;
+    const first = uniform(horizon);
+    first.weights.fill(0, 1);
+    const marking = markDensity(either, first, shortly);
+    expect(marking.roles.map(({ role }) => role)).toEqual(['owner']);
+    expect(totalOf(marking.density.weights)).toBeCloseTo(1, 12);
   });
 
   test('a span given with the question: every day alike', () => {
-    const marking = markBetween(span(10, 20), 'owner', horizon, DEFAULTS);
+    const marking = markBetween(span(10, 20), OWNER, horizon, DEFAULTS);
     expect(marking?.window).toEqual(span(10, 20));
     expect(marking && daysOf(marking.density)).toEqual(span(10, 20));
     expect(marking?.density.weights[0]).toBeCloseTo(0.1, 12);
-    expect(markBetween(span(2000, 2010), 'owner', horizon, DEFAULTS)).toBeUndefined();
+    expect(markBetween(span(2000, 2010), OWNER, horizon, DEFAULTS)).toBeUndefined();
   });
 });

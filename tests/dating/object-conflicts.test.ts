@@ -45,7 +45,7 @@ function found(features: readonly FeatureWindow[], marks: readonly MarkParts[]) 
     over,
     clues,
     recorded: Number(id.slice(1)),
-    marking: markDensity({ id, role: 'owner', stated, clues }, making.density, DEFAULTS),
+    marking: markDensity({ id, roles: [{ role: 'owner', weight: 1 }], stated, clues }, making.density, DEFAULTS),
   }));
   return objectConflicts(features, ordered, making);
 }

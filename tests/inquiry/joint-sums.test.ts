@@ -15,16 +15,16 @@ const LAST = gregorianDay(1850, 1, 1);
 const DAYS = LAST - FIRST;
 const values = DEFAULTS.values;
 
-/** A delay of k days of an owner's mark. */
-const delay = (k: number): number => {
-  const part = (years: number): number => {
-    const left = Math.exp(-1 / (years * DAYS_PER_YEAR));
-    return (1 - left) * left ** k;
-  };
-  const soon = values['delay.owner.soon.share'];
-  return soon * part(values['delay.owner.soon']) + (1 - soon) * part(values['delay.owner.late']);
+const exponential = (years: number, k: number): number => {
+  const left = Math.exp(-1 / (years * DAYS_PER_YEAR));
+  return (1 - left) * left ** k;
 };
-const DELAYS = Float64Array.from({ length: DAYS }, (_, k) => delay(k));
+/** A delay of k days of an owner's mark, and of a maker's. */
+const OWNER = Float64Array.from({ length: DAYS }, (_, k) => {
+  const soon = values['delay.owner.soon.share'];
+  return soon * exponential(values['delay.owner.soon'], k) + (1 - soon) * exponential(values['delay.owner.late'], k);
+});
+const MAKER = Float64Array.from({ length: DAYS }, (_, k) => exponential(values['delay.trade'], k));
 
 /** Somebody in the rank from one day up to another, both known to the day. */
 type Officer = {
@@ -74,16 +74,22 @@ const borne = ({ from, until }: Officer): Float64Array => {
 const everyDay = (value: number): Float64Array => new Float64Array(DAYS).fill(value);
 
 /** Σ over the days t from y on of d(t − y) · e(t), for every y. */
-const marked = (e: Float64Array): Float64Array =>
+const marked = (e: Float64Array, delays: Float64Array = OWNER): Float64Array =>
   Float64Array.from({ length: DAYS }, (_, y) => {
     let sum = 0;
-    for (let t = y; t < DAYS; t += 1) sum += (DELAYS[t - y] as number) * (e[t] as number);
+    for (let t = y; t < DAYS; t += 1) sum += (delays[t - y] as number) * (e[t] as number);
     return sum;
   });
 
 const MADE: Line = { type: 'feature', object: 'slope', text: 'tariff stamp', window: '1828/1832', force: 'hard' };
 const INSIDE = [gregorianDay(1828, 1, 1) - FIRST, gregorianDay(1833, 1, 1) - FIRST] as const;
-const mark = (key: string, text: string): Line => ({ type: 'mark', key, object: 'slope', text, role: 'owner' });
+const mark = (key: string, text: string, role = 'owner'): Line => ({
+  type: 'mark',
+  key,
+  object: 'slope',
+  text,
+  role,
+});
 const ledger = (...lines: Line[]) => ledgerOf(...listOf(1830), slope('1820/1849'), MADE, ...lines);
 
 test('when an object was made, by its features and one owner', () => {
@@ -135,4 +141,65 @@ test.each([
     .filter(({ holders }) => holders[0] === FERRAND.name)
     .reduce((sum, { weight }) => sum + weight, 0);
   expect(answer.holders.find(({ person }) => person?.key === 'a')?.share).toBeCloseTo(ferrand / all, 3);
+});
+
+test('who held it, where the first mark may be its maker’s and name nobody', () => {
+  const db = ledger(
+    ...recorded(FERRAND),
+    ...recorded(LISLE),
+    { type: 'kin', person: 'a', relation: 'kin', relative: 'b' },
+    mark('m', 'Capt. J. Ferrand', 'owner 0.6, maker 0.4'),
+    mark('n', 'Capt. M. Lisle'),
+  );
+  const makings = INSIDE[1] - INSIDE[0];
+  const sumOver = (sums: Float64Array): number => {
+    let sum = 0;
+    for (let y: number = INSIDE[0]; y < INSIDE[1]; y += 1) sum += sums[y] as number;
+    return sum;
+  };
+  // Each role's days add up to its weight; the words of a maker's mark weigh as much as those of an owner's in the mean.
+  const scaled = (role: number, delays: Float64Array): number =>
+    (role * makings) / sumOver(marked(everyDay(1), delays));
+  const [asOwner, asMaker] = [scaled(0.6, OWNER), scaled(0.4, MAKER)];
+  const words = (asOwner * sumOver(marked(borne(FERRAND).map((value) => value + UNRECORDED)))) / makings / 0.6;
+  const times = (sums: Float64Array, by: number) => sums.map((value) => value * by);
+  const firsts = [
+    { person: FERRAND.name as string | null, sums: times(marked(borne(FERRAND)), asOwner), isNobody: false },
+    { person: null, sums: times(marked(everyDay(UNRECORDED)), asOwner), isNobody: false },
+    { person: null, sums: times(marked(everyDay(1), MAKER), asMaker * words), isNobody: true },
+  ];
+  const seconds = [
+    { person: LISLE.name as string | null, sums: marked(borne(LISLE)) },
+    { person: null, sums: marked(everyDay(UNRECORDED)) },
+  ];
+  const chains = firsts.flatMap((first) =>
+    seconds.map((second) => {
+      const weight = sumOver(first.sums.map((value, y) => value * (second.sums[y] as number)));
+      const joined = first.person !== null && second.person !== null ? values['chain.kin'] : 1;
+      return { first, second, weight: weight * joined };
+    }),
+  );
+  const all = chains.reduce((sum, { weight }) => sum + weight, 0);
+  const part = (isMeant: (chain: (typeof chains)[number]) => boolean): number =>
+    chains.filter(isMeant).reduce((sum, { weight }) => sum + weight, 0) / all;
+  const answer = provenanceOf(db, '214', 6);
+  expect(answer.chains).toHaveLength(6);
+  for (const { share, holders } of answer.chains) {
+    const [m, n] = ['m1', 'm2'].map((id) => holders.find(({ mark: on }) => on === id));
+    const expected = part(
+      ({ first, second }) =>
+        first.isNobody === (m === undefined) &&
+        first.person === (m?.person?.name ?? null) &&
+        second.person === (n?.person?.name ?? null),
+    );
+    expect(Math.abs(share - expected)).toBeLessThan(0.002);
+  }
+  expect(answer.uncertainRoles[0]?.noHolder).toBeCloseTo(
+    part(({ first }) => first.isNobody),
+    3,
+  );
+  expect(answer.holders.find(({ person }) => person?.key === 'b')?.share).toBeCloseTo(
+    part(({ second }) => second.person !== null),
+    3,
+  );
 });

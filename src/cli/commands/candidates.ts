@@ -1,10 +1,9 @@
 import type { Command } from 'commander';
-import type { MarkRole } from '../../dating/delay.ts';
+import { MARK_ROLES, readRoles, writtenRoles } from '../../dating/mark-roles.ts';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import { type CandidatesAnswer, candidatesForMark, candidatesForText } from '../../inquiry/candidates.ts';
 import type { VaryAnswer } from '../../inquiry/vary.ts';
-import { ROLES } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import type { PersonName } from '../../ledger/people.ts';
 import { refuseLooseSigns } from '../../names/loose-signs.ts';
@@ -43,7 +42,10 @@ export function register(program: Command, context: Context): void {
     .description('who can have made a mark, ranked, with the reasons, and the chance that it was somebody unrecorded')
     .argument('[mark]', 'a mark of the ledger: its id, key or text')
     .option('--text <text>', 'words just read, instead of a mark')
-    .option('--role <role>', `what the words are: ${ROLES.join(', ')} (owner unless you say another)`)
+    .option(
+      '--role <role>',
+      `what the words are: ${MARK_ROLES.join(', ')} (owner unless you say another); or several: "owner 0.7, depository 0.3"`,
+    )
     .option('--between <dates...>', 'two dates between which it was made, whatever else is known')
     .option('--limit <number>', 'how many to show')
     .option('--vary', 'how far each assumption can be changed with the same name staying first')
@@ -132,8 +134,9 @@ function varyInLines({ leader, varied, steady, tried }: VaryAnswer, context: Con
 
 function asked(options: CandidatesOptions) {
   const role = options.role ?? 'owner';
-  if (!ROLES.includes(role as MarkRole))
-    throw new HeldbyError('USAGE', `There is no role "${role}".`, `One of: ${ROLES.join(', ')}.`);
+  const roles = readRoles(role);
+  if ('fault' in roles)
+    throw new HeldbyError('USAGE', `${roles.fault.charAt(0).toUpperCase()}${roles.fault.slice(1)}.`, roles.hint);
   const parts = Object.fromEntries(
     (['surname', 'forenames', 'rank', 'corps', 'place'] as const).flatMap((part) =>
       options[part] === undefined ? [] : [[part, options[part]]],
@@ -141,7 +144,7 @@ function asked(options: CandidatesOptions) {
   );
   const text = options.text ?? '';
   refuseLooseSigns(text);
-  return { text, role: role as MarkRole, parts };
+  return { text, role: writtenRoles(roles), parts };
 }
 
 function wholeNumber(text: string): number {
@@ -241,14 +244,41 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
     lines.push(
       `    ${percent(unrecorded.share)}  somebody unrecorded ${faint(`(${unrecorded.expected < 0.01 ? unrecorded.expected.toExponential(1) : unrecorded.expected.toFixed(2)} such people expected)`)}`,
     );
+  if (answer.noHolder.share > 0)
+    lines.push(
+      `    ${percent(answer.noHolder.share)}  ${roleNames(mark.roles.filter(({ namesHolder }) => !namesHolder))}: it names no holder then`,
+    );
   for (const each of answer.ruledOut.slice(0, RULED_OUT_SHOWN))
     lines.push(
       ...wrapped(ruledOutInWords(each, mark.reading.rank !== null), width - 2).map((line) => faint(`  ${line}`)),
     );
   if (answer.ruledOut.length > RULED_OUT_SHOWN)
     lines.push(faint(`  … and ${answer.ruledOut.length - RULED_OUT_SHOWN} more of the name are no candidates`));
+  lines.push(...rolesInLines(answer, width));
   return lines.join('\n');
 }
+
+/** How much hangs on the role: who leads under each alone. */
+function rolesInLines({ mark: { roles }, candidates: [leader] }: CandidatesAnswer, width: number): string[] {
+  if (roles.length < 2) return [];
+  const told = roles.map(({ role, weight, namesHolder, leaderShare, first, window }) => {
+    const put = `put on ${spanInWords(window)}`;
+    if (!namesHolder) return `${role} (${percent(weight).trim()}): names no holder, ${put}`;
+    if (leader === undefined || leaderShare === null || first === null)
+      return `${role} (${percent(weight).trim()}): nobody recorded fits, ${put}`;
+    const own = `${shown(leader.person.name)} ${percent(leaderShare).trim()}`;
+    const other =
+      first.person.id === leader.person.id ? '' : `, behind ${shown(first.person.name)} ${percent(first.share).trim()}`;
+    return `${role} (${percent(weight).trim()}): ${own}${other}, ${put}`;
+  });
+  return [
+    '',
+    'How much hangs on what the mark is; if it is for certain that of a',
+    ...told.flatMap((text) => wrapped(text, width - 2).map((line) => `  ${line}`)),
+  ];
+}
+
+const roleNames = (roles: readonly { readonly role: string }[]): string => roles.map(({ role }) => role).join(' or ');
 
 const RULED_OUT_SHOWN = 5;
 

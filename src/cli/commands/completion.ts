@@ -103,7 +103,7 @@ async function offer(
   context: Context,
   begins: (values: readonly string[], about?: string) => Beginning[],
 ): Promise<Beginning[]> {
-  const { APPOINTMENT_KINDS, EVENTS, KINDS, RELATIONS, ROLES } = await import('../../ledger/kinds.ts');
+  const { APPOINTMENT_KINDS, EVENTS, KINDS, RELATIONS } = await import('../../ledger/kinds.ts');
   switch (name) {
     case 'shell':
       return begins(Object.keys(SCRIPTS));
@@ -114,7 +114,7 @@ async function offer(
           : APPOINTMENT_KINDS,
       );
     case 'role':
-      return begins(ROLES);
+      return begins((await import('../../dating/mark-roles.ts')).MARK_ROLES);
     case 'event':
       return begins(EVENTS);
     case 'relation':

@@ -7,7 +7,7 @@ import { spansLine, strip } from '../density-strip.ts';
 import { forceInWords } from '../force-words.ts';
 import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { daysOfAnswer, spanInWords } from '../span-words.ts';
-import { fitted, padded, shown, wrapped } from '../text.ts';
+import { fitted, padded, percent, shown, wrapped } from '../text.ts';
 
 export function register(program: Command, context: Context): void {
   const command = program
@@ -51,6 +51,11 @@ function madeInWords(answer: MadeAnswer, context: Context): string[] {
           `put on ${spanInWords(mark)}${mark.windowIs === 'stated' ? ', by its own date' : ''}`,
           width - 6,
         ).map((line) => faint(`      ${line}`)),
+        ...mark.roles.flatMap(({ role, weight, phrase }) =>
+          wrapped(`if ${role} for certain (${percent(weight).trim()}): made ${phrase}`, width - 6).map((line) =>
+            faint(`      ${line}`),
+          ),
+        ),
         ...(mark.beforeMaking
           ? wrapped('before any making: left out', width - 6).map((line) => doubtful(`      ${line}`))
           : []),

@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
+import { MARK_ROLES } from '../../dating/mark-roles.ts';
 import { HeldbyError } from '../../errors.ts';
 import { overridesOf, partsOfWords, readingsOfMark } from '../../inquiry/mark-question.ts';
-import { kindNamed, ROLES } from '../../ledger/kinds.ts';
+import { kindNamed } from '../../ledger/kinds.ts';
 import { markById } from '../../ledger/marks.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
 import { refuseLooseSigns } from '../../names/loose-signs.ts';
@@ -39,7 +40,12 @@ export function register(program: Command, context: Context): void {
       },
     ],
     options: [
-      { flags: '--role <role>', field: 'role', about: ROLES.join(', '), required: true },
+      {
+        flags: '--role <role>',
+        field: 'role',
+        about: `${MARK_ROLES.join(', ')}; or several with weights: "owner 0.7, depository 0.3"`,
+        required: true,
+      },
       {
         flags: '--technique <text>',
         field: 'technique',

@@ -68,6 +68,7 @@ function provenanceInLines(answer: ProvenanceAnswer, context: Context): string[]
     lines.push(`  ${percent(share)}  ${who}${provisional ? doubtful('  (provisional)') : ''}`);
     if (wording !== null) lines.push(...wrapped(shown(wording), width - 11).map((line) => `           ${line}`));
   }
+  for (const uncertain of answer.uncertainRoles) lines.push('', ...roleInLines(uncertain, width, strong));
   if (leftOut.candidates > 0)
     lines.push(
       ...wrapped(
@@ -77,6 +78,28 @@ function provenanceInLines(answer: ProvenanceAnswer, context: Context): string[]
     );
   lines.push('', strong('For print'), ...wrapped(shown(answer.text), width - 2).map((line) => `  ${line}`));
   return lines;
+}
+
+/** What would be said if a mark had each of its roles for certain. */
+function roleInLines(
+  { mark, noHolder, roles }: ProvenanceAnswer['uncertainRoles'][number],
+  width: number,
+  strong: (text: string) => string,
+): string[] {
+  const told = roles.map(({ role, weight, made, holder, chainShare, holders }) => {
+    const share = holders.find(({ person }) => person !== null && person.id === holder?.id)?.share;
+    const who =
+      holder === null || share === undefined
+        ? 'names nobody recorded'
+        : `${shown(holder.name)} ${percent(share).trim()}`;
+    const chain = chainShare === null ? '' : `, likeliest succession ${percent(chainShare).trim()}`;
+    return `${role} (${percent(weight).trim()}): ${who}${chain}, made ${made}`;
+  });
+  const none = noHolder > 0 ? `; it names no holder in ${percent(noHolder).trim()} of all successions` : '';
+  return [
+    ...wrapped(`How much hangs on what ${mark} is${none}; if for certain`, width).map(strong),
+    ...told.flatMap((text) => wrapped(text, width - 2).map((line) => `  ${line}`)),
+  ];
 }
 
 const LABEL_PART = 0.35;

@@ -3,7 +3,7 @@ import { likelihood } from '../../../src/attribution/agreement.ts';
 import type { Sweep, UnrecordedInput } from '../../../src/attribution/unrecorded.ts';
 import { unrecordedOn } from '../../../src/attribution/unrecorded.ts';
 import type { CareerEvidence, DateEvidence, ListedEntry, NilSearch } from '../../../src/careers/evidence.ts';
-import { type DelayLaw, delayLaw } from '../../../src/dating/delay.ts';
+import { type DelayPart, delayLaw } from '../../../src/dating/delay.ts';
 import { cumulative, type Density } from '../../../src/dating/density.ts';
 import { type FeatureWindow, makingDensity } from '../../../src/dating/making.ts';
 import { type Marking, markDensity } from '../../../src/dating/marking.ts';
@@ -115,7 +115,7 @@ function draw(next: () => number, world: World): Case | undefined {
     return left < 0;
   });
   const stated = next() < 0.4 ? around(next, on.from) : undefined;
-  const marking = markDensity({ id: 'm1', role: 'owner', stated, clues: [] }, made, ASSUMED);
+  const marking = markDensity({ id: 'm1', roles: [{ role: 'owner', weight: 1 }], stated, clues: [] }, made, ASSUMED);
   return { figures, rank, marking, unrecorded, day: on.from, owner: figures[at]?.person };
 }
 
@@ -166,11 +166,10 @@ function pick(next: () => number, before: Float64Array): number {
 const geometric = (next: () => number, perDay: number): number => Math.floor(Math.log(1 - next()) / Math.log(perDay));
 
 function delay(next: () => number, { soonShare }: World): number {
-  const law = delayLaw('owner', ASSUMED) as Extract<DelayLaw, { kind: 'since-making' }>;
-  const [soon, late] = law.parts as readonly [DelayPart, DelayPart];
-  return geometric(next, (next() < (soonShare ?? soon.share) ? soon : late).perDay);
+  const [soon, late] = delayLaw('owner', ASSUMED) as readonly [DelayPart, DelayPart];
+  const isSoon = next() < (soonShare ?? ASSUMED.values['delay.owner.soon.share']);
+  return geometric(next, (isSoon ? soon : late).perDay);
 }
-type DelayPart = Extract<DelayLaw, { kind: 'since-making' }>['parts'][number];
 
 function window(next: () => number, id: string): FeatureWindow {
   const from = Math.floor(between(next, 1780, 1840)) as Day;
