@@ -1,4 +1,5 @@
 import type { Reading, Sign } from '../names/reading.ts';
+import { type RegistrationDay, registrationDay } from './design-registration.ts';
 import type { ClueFact } from './fact.ts';
 import { type NumberYear, yearOfNumber } from './number-series.ts';
 
@@ -13,7 +14,12 @@ export type FoundClue = {
   /** The latest year in the words, else the first close behind them, where a year dates them. */
   readonly year: number | undefined;
   readonly number: NumberYear | undefined;
+  /** The day that a lozenge of design registration tells by its corners. */
+  readonly registered: RegistrationDay | undefined;
 };
+
+/** The fact whose words are read corner by corner. */
+const DESIGN_LOZENGE = 'rd-diamond';
 
 /** So near behind a sign a year belongs to it: `© Blank & Co. 1961`. */
 const NEAR_CHARACTERS = 24;
@@ -82,6 +88,7 @@ function foundClue(fact: ClueFact, matched: string, index: number, text: Searche
     unsure: text.unsure.slice(first, last + 1).includes(true),
     year: years.length === 0 ? undefined : Math.max(...years),
     number: yearOfNumber(fact.name, words),
+    registered: fact.name === DESIGN_LOZENGE ? registrationDay(words) : undefined,
   };
 }
 

@@ -94,7 +94,9 @@ export function cluesIn(db: Db | undefined, words: string): CluesAnswer {
       source: sourceOf(clue.fact),
       fromMemory: clue.fact.fromMemory,
       dates: clue.fact.dates,
-      note: [clue.fact.note, clue.number?.note ?? ''].filter((part) => part !== '').join(' '),
+      note: [clue.fact.note, clue.number?.note ?? '', clue.registered?.note ?? '']
+        .filter((part) => part !== '')
+        .join(' '),
       confirmed: confirmed.get(clue.fact.name) ?? null,
     })),
     firm: hard.length === 0 || firm === undefined ? null : spanInAnswer(firm),
@@ -130,9 +132,10 @@ export type DatedClue = {
  * 1. A year in the words is the earliest, and firm: nothing is written before a date that it bears. An end of the fact
  *    that lies before it is left out.
  * 2. A serial number gives the year in which its series reached it: firm where the first numbers are known, else usual.
- * 3. Anything else has the window of the fact.
+ * 3. A lozenge of design registration gives its day, firmly: nothing bears it before.
+ * 4. Anything else has the window of the fact.
  */
-export function datedClue({ fact, year, number }: FoundClue, assumptions: Assumptions): DatedClue {
+export function datedClue({ fact, year, number, registered }: FoundClue, assumptions: Assumptions): DatedClue {
   const end = fact.window?.split('/')[1] ?? '..';
   const told = (expression: string, force: RecordedForce, weight: string = fact.weight): DatedClue => ({
     expression,
@@ -150,6 +153,7 @@ export function datedClue({ fact, year, number }: FoundClue, assumptions: Assump
     const approximate = fact.confidence !== 'high' || number.next === undefined || fact.name === 'rd-no';
     return told(`${number.earliest}/..`, approximate ? 'usual' : 'hard', 'strong');
   }
+  if (registered !== undefined) return told(`${registered.expression}/..`, 'hard', 'strong');
   if (fact.window === undefined)
     return { expression: undefined, span: ALL_TIME, force: fact.force, weight: fact.weight };
   return told(fact.window, fact.force);
