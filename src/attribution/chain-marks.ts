@@ -66,8 +66,13 @@ export function prepareMarks(
   surnamesOf: (person: string) => readonly string[],
   assumptions: Assumptions,
 ): PreparedMark[] {
+  const firstMaking = Math.max(
+    0,
+    making.weights.findIndex((weight) => weight > 0),
+  );
   return marks.map(({ id, own, over, holders, beforeMaking, ...mark }, place) => {
-    const window = ownDays(own);
+    // Before the first day of making nothing was there to be marked.
+    const window = ownDays(own, beforeMaking ? 0 : firstMaking);
     const nobody = (law: DelayLaw): Holder => ({
       person: undefined,
       surnames: [],
@@ -108,9 +113,9 @@ export function prepareMarks(
   });
 }
 
-/** The days of a mark's own window. */
-function ownDays(own: Float64Array): Weighted {
-  let from = 0;
+/** The days of a mark's own window, from a day on. */
+function ownDays(own: Float64Array, first: number): Weighted {
+  let from = first;
   let until = own.length;
   while (from < until && own[from] === 0) from += 1;
   while (until > from && own[until - 1] === 0) until -= 1;

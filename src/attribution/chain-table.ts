@@ -1,6 +1,6 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { MakingNodes } from './making-nodes.ts';
-import { aheadOf, type Held, type OverlayTree, type TreeSums, treeSums } from './overlay-sums.ts';
+import { aheadOf, expectedOn, type Held, type OverlayTree, type TreeSums, treeSums } from './overlay-sums.ts';
 
 /**
  * One mark, or marks that lie over each other, with assigned holders: on each node what it weighs if the object was
@@ -25,9 +25,14 @@ export const NO_DAYS: Held = { from: 0, weights: new Float64Array(0), law: [] };
 
 export const placesIn = (tree: OverlayTree): number[] => [tree.place, ...tree.overlying.flatMap(placesIn)];
 
-/** The sums of every mark and holder taken alone. */
-export const singleSums = (marks: readonly PreparedMark[]): TreeSums[][] =>
-  marks.map(({ place, holders }) => holders.map(({ held }) => treeSums({ place, overlying: [] }, () => held)));
+/**
+ * The sums of every mark and holder taken alone.
+ * @param lastMaking no later day of making is asked for.
+ */
+export const singleSums = (marks: readonly PreparedMark[], lastMaking?: number): TreeSums[][] =>
+  marks.map(({ place, holders }) =>
+    holders.map(({ held }) => treeSums({ place, overlying: [] }, () => held, lastMaking)),
+  );
 
 export function chainTable(
   marks: readonly PreparedMark[],
@@ -38,8 +43,8 @@ export function chainTable(
   const raw = marks.map(({ place, detached, holders }, m) =>
     holders.map(({ held }, c) => {
       const alone = sums[m]?.[c] ?? treeSums({ place, overlying: [] }, () => held);
-      const later = treeSums({ place, overlying: [] }, () => timesDay(held));
-      return partOf([alone, later], nodes, detached);
+      const days = detached ? new Float64Array(nodes.day.length).fill(held.from) : nodes.day;
+      return { weight: partOf([alone], nodes, detached).weight, expected: [expectedOn(held, days)] };
     }),
   );
   const scale = raw.map((parts) => Math.max(...parts.map(({ weight }) => largestOf(weight))) || 1);

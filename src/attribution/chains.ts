@@ -72,7 +72,8 @@ export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 
   const marks = prepareMarks(input.making, input.marks, input.surnamesOf, assumptions);
   const joint = jointMaking(input.making, marks);
   const relations = relationsOf(marks, input.isKin, assumptions);
-  const sums = singleSums(marks);
+  const { first, last } = likelyDays(joint.density.weights);
+  const sums = singleSums(marks, last);
   const attached = sums.filter((_, place) => !marks[place]?.detached);
   const nodes = makingNodes(input.making.weights, joint.density.weights, attached.flat());
 
@@ -86,7 +87,6 @@ export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 
     search = searchChains(table, marks, relations, wanted);
   }
   const totals = totalsOf(table, marks, relations, search.chains);
-  const { first, last } = likelyDays(joint.density.weights);
   const made = { firstDay: first, weights: input.making.weights.subarray(first, last + 1) };
   const best = search.chains.slice(0, wanted).filter(({ score, assigned }) => score > 0 && allTold(assigned));
   function allTold(assigned: Chain['assigned']): boolean {

@@ -10,27 +10,37 @@ import { fillAhead, type Held, treeSums } from './overlay-sums.ts';
  */
 export function jointMaking(making: Density, marks: readonly PreparedMark[]): { density: Density; excluded: boolean } {
   const weights = making.weights.slice();
+  const first = Math.max(
+    0,
+    weights.findIndex((weight) => weight > 0),
+  );
+  const days = weights.findLastIndex((weight) => weight > 0) + 1 - first;
   for (const { anybody, detached } of marks) {
     if (detached || anybody.every((held) => held.weights.length === 0)) continue;
-    const ahead = aheadOfAll(anybody, weights.length);
+    const ahead = aheadOfAll(anybody, first, days);
     let largest = 0;
     for (let i = 0; i < ahead.length; i += 1) largest = Math.max(largest, ahead[i] as number);
-    if (largest === 0) continue;
-    for (let i = 0; i < weights.length; i += 1) weights[i] = ((weights[i] as number) * (ahead[i] as number)) / largest;
+    if (largest === 0) {
+      // Whoever can have put it on was gone before any making.
+      if (anybody.some((held) => held.weights.some((weight) => weight > 0))) weights.fill(0);
+      continue;
+    }
+    for (let i = 0; i < ahead.length; i += 1)
+      weights[first + i] = ((weights[first + i] as number) * (ahead[i] as number)) / largest;
   }
   const joint = normalised({ from: making.from, weights });
   return { density: joint ?? { from: making.from, weights: making.weights.slice() }, excluded: joint === undefined };
 }
 
-/** What a mark makes of each day of making: its possible holders together, those of each law of delay by themselves. */
-function aheadOfAll(anybody: readonly Held[], days: number): Float64Array {
+/** What a mark makes of each day of making, from `first` on: its possible holders together, those of each law of delay by themselves. */
+function aheadOfAll(anybody: readonly Held[], first: number, days: number): Float64Array {
   const all = new Float64Array(days);
   const one = new Float64Array(days);
   for (const held of anybody) {
     fillAhead(
       one,
-      0,
-      treeSums({ place: 0, overlying: [] }, () => held),
+      first,
+      treeSums({ place: 0, overlying: [] }, () => held, first + days),
     );
     for (let i = 0; i < days; i += 1) all[i] = (all[i] as number) + (one[i] as number);
   }

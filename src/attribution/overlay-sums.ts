@@ -21,7 +21,7 @@ type RateSum = {
   /** What lies on each day of the root mark, its overlying marks summed over all days not earlier: times `share`. */
   readonly onDay: Float64Array;
   readonly share: number;
-  /** The sum of what lies on each day from a day on, fallen off to that day. */
+  /** The sum of what lies on each day from a day on, fallen off to that day; as far as it was asked for. */
   readonly ahead: Float64Array;
 };
 
@@ -65,8 +65,13 @@ function choicesOf(held: Held, overlying: readonly TreeSums[]): Choice[] {
  * before t, every mark under the delay from the making on y that its role has; for all y at once. One backward pass for
  * each rate: products of exponentials are exponentials, so nothing has to be summed twice.
  * @param heldBy the days and weights of each mark of the tree, by the mark's place.
+ * @param lastMaking no making after this day is asked for, so that later sums need no room; every day unless said.
  */
-export function treeSums(tree: OverlayTree, heldBy: (place: number) => Held): TreeSums {
+export function treeSums(
+  tree: OverlayTree,
+  heldBy: (place: number) => Held,
+  lastMaking = Number.POSITIVE_INFINITY,
+): TreeSums {
   const held = heldBy(tree.place);
   const { from, weights } = held;
   const overlying = tree.overlying.map((above) => treeSums(above, heldBy));
@@ -80,15 +85,18 @@ export function treeSums(tree: OverlayTree, heldBy: (place: number) => Held): Tr
     }
     addProduct(part.onDay, choice, overlying, from);
   }
-  const rates = parts.map((part): RateSum => ({ ...part, ahead: sumAhead(part) }));
+  // A making between two days asks for the day after it too.
+  const kept = Math.min(weights.length, Math.max(1, lastMaking + 2 - from));
+  const rates = parts.map((part): RateSum => ({ ...part, ahead: sumAhead(part, kept) }));
   return { tree, from, length: weights.length, rates, overlying };
 }
 
-function sumAhead({ rate, share, onDay }: Omit<RateSum, 'ahead'>): Float64Array {
-  const ahead = new Float64Array(onDay.length);
+function sumAhead({ rate, share, onDay }: Omit<RateSum, 'ahead'>, kept: number): Float64Array {
+  const ahead = new Float64Array(Math.min(kept, onDay.length));
   const perDay = Math.exp(-rate);
   let sum = 0;
-  for (let i = onDay.length - 1; i >= 0; i -= 1) {
+  for (let i = onDay.length - 1; i >= ahead.length; i -= 1) sum = sum * perDay + share * (onDay[i] as number);
+  for (let i = ahead.length - 1; i >= 0; i -= 1) {
     sum = sum * perDay + share * (onDay[i] as number);
     ahead[i] = sum;
   }
@@ -136,6 +144,37 @@ export function aheadOf({ from, length, rates }: TreeSums, y: number): number {
   for (const { ahead } of rates)
     sum += (ahead[day] as number) * (1 - part) + (part === 0 ? 0 : part * (ahead[day + 1] as number));
   return sum;
+}
+
+/**
+ * The days to be expected of one mark, for makings on the given days in their order: the mean of its days not before the
+ * making, weighed as `aheadOf` does. One backward pass without room for what is not asked for.
+ */
+export function expectedOn(held: Held, makings: Float64Array): Float64Array {
+  const out = new Float64Array(makings.length);
+  const total = new Float64Array(makings.length);
+  for (const { rate, share, weights } of partsOf(held)) {
+    const perDay = Math.exp(-rate);
+    let [sum, times] = [0, 0];
+    let i = weights.length;
+    for (let k = makings.length - 1; k >= 0; k -= 1) {
+      const at = (makings[k] as number) - held.from;
+      if (at > weights.length - 1) continue;
+      const first = Math.max(0, Math.ceil(at));
+      for (; i > first; ) {
+        i -= 1;
+        const value = share * (weights[i] as number);
+        sum = sum * perDay + value;
+        times = times * perDay + value * (held.from + i);
+      }
+      // Fallen off from the first day counted to the making.
+      const left = Math.exp(-rate * (first - at));
+      total[k] = (total[k] as number) + sum * left;
+      out[k] = (out[k] as number) + times * left;
+    }
+  }
+  for (let k = 0; k < out.length; k += 1) out[k] = total[k] === 0 ? 0 : (out[k] as number) / (total[k] as number);
+  return out;
 }
 
 /** The sum for every making from `firstDay` on, written over the whole of `out`. */

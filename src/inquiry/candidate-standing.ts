@@ -5,6 +5,7 @@ import { unrecordedWeight } from '../attribution/unrecorded.ts';
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
 import { candidateInputs, type Known } from './candidate-inputs.ts';
+import type { MarkDays as DaysOfMark } from './mark-dating.ts';
 import { type MarkQuestion, questionOfReadings } from './mark-question.ts';
 
 /** An answer about a mark, and how it is worked out again without a record. */
@@ -129,3 +130,7 @@ const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvide
   ...[evidence.born, evidence.died].flatMap((life) => (life === undefined ? [] : [life.id])),
   ...names.filter(({ recorded }) => !recorded).map(({ id }) => id),
 ];
+
+/** The features and clues by which a mark is dated: records that date without naming anybody. */
+export const windowsUnder = ({ grounds }: Pick<DaysOfMark, 'grounds'>): string[] =>
+  grounds.filter((id) => /^(?:f|cl)\d/.test(id));

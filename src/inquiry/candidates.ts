@@ -16,7 +16,7 @@ import type { MarkParts, PartOverrides } from '../names/mark-parts.ts';
 import type { Span } from '../time/span.ts';
 import { nearestBeyond } from './beyond-reading.ts';
 import { candidateInputs } from './candidate-inputs.ts';
-import { type Answered, standing } from './candidate-standing.ts';
+import { type Answered, standing, windowsUnder } from './candidate-standing.ts';
 import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import {
@@ -172,7 +172,7 @@ function answer(
     question,
     shares,
     when,
-    windows: mark !== undefined && options.between === undefined ? days.grounds.filter(isWindow) : [],
+    windows: mark !== undefined && options.between === undefined ? windowsUnder(days) : [],
     whenWithout: (id) => {
       if (mark === undefined) return when;
       const without = objectDays(db, mark.object_id, read, assumptions, id);
@@ -289,9 +289,6 @@ const furtherShares = ({ ranked }: Shares, wanted: number, weight: number) => {
 
 const overlapInAnswer = (overlap: { readonly span: Span; readonly days: number } | undefined): Overlap =>
   overlap === undefined ? null : { ...spanInAnswer(overlap.span), days: overlap.days };
-
-/** A feature of the object, or a clue on the mark: a record that dates without naming anybody. */
-const isWindow = (id: string): boolean => /^(?:f|cl)\d/.test(id);
 
 const rolesAsked = (days: MarkDays, asked: WordsAsked, { readings }: MarkQuestion): NamingRoles =>
   namingRoles(days, asked.parts.surname, readings);

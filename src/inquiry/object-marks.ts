@@ -69,17 +69,14 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
     const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
     const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
     const roles = namingRoles(days, row.surname, readings);
-    if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, ranked: [], roles, total: 1 };
+    if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, shares: undefined, roles };
     const question = questionOfReadings(db, assumptions, read, readings);
     known.push(question.known);
     const inputs = [...question.known.values()].flatMap((one) => candidateInputs(one, question.sought, assumptions));
     const when = markDays(roles.density);
-    const { ranked, total } = sharesOf(
-      { mark: when, candidates: inputs, unrecorded: question.unrecorded },
-      assumptions,
-    );
-    for (const { input } of ranked) if (isProvisional(input)) provisional.add(input.person);
-    return { row, parts, days, question, ranked, roles, total };
+    const shares = sharesOf({ mark: when, candidates: inputs, unrecorded: question.unrecorded }, assumptions);
+    for (const { input } of shares.ranked) if (isProvisional(input)) provisional.add(input.person);
+    return { row, parts, days, question, shares, roles };
   });
   const surnames = new Map<string, readonly string[]>();
   for (const each of known) {
@@ -90,11 +87,13 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
   const surnamesOf = (person: string): readonly string[] => surnames.get(person) ?? [];
   const kinPath = kinReader(db);
   const { apart, joined } = takenApart(
-    asked.map(({ ranked }) => ranked.map(({ person }) => person)),
+    asked.map(({ shares }) => (shares?.ranked ?? []).map(({ person }) => person)),
     surnamesOf,
     (a, b) => kinPath(a, b) !== undefined,
   );
-  const marks = asked.map(({ row, parts, days, question, ranked, roles, total }): ObjectMark => {
+  const marks = asked.map(({ row, parts, days, question, shares, roles }): ObjectMark => {
+    const ranked: readonly Share[] = shares?.ranked ?? [];
+    const total = shares?.total ?? 1;
     const one = ranked.filter(({ person }) => apart.has(person)).map(({ input }) => input);
     const others = ranked.filter(({ person }) => !apart.has(person));
     const candidates = [
@@ -124,7 +123,7 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
       },
     };
     const { naming, unnamed } = roles;
-    const alone = [...naming, ...unnamed].map((one) => {
+    const byRole = [...naming, ...unnamed].map((one) => {
       const laws = lawsOf({ naming: [one], unnamed: [] }, total);
       const holders = naming.includes(one) ? chain.holders : undefined;
       return { role: one.role, weight: one.weight, chain: { ...chain, ...laws, holders } };
@@ -137,7 +136,7 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
       fitting: ranked.length,
       leftOut: others.length,
       chain,
-      byRole: alone.length === 1 ? [] : alone.sort((a, b) => b.weight - a.weight),
+      byRole: byRole.length === 1 ? [] : byRole.sort((a, b) => b.weight - a.weight),
     };
   });
   const isKin: IsKin = (a, b) =>
