@@ -124,6 +124,23 @@ describe('what each answer is said to do is what the ledger then says', () => {
     }
   });
 
+  test('a sweep that finds one more: a bearer in the rank, of whom nothing else is known', () => {
+    const sweeps = lookups(ledgerOf(...TWO), { limit: 500 }).lookups.filter(({ surname }) => surname !== undefined);
+    expect(sweeps.length).toBeGreaterThan(2);
+    for (const { edition, answers } of sweeps.slice(0, 3)) {
+      const told = answers.find(({ answer }) => answer === 'one more Ferrand');
+      const db = ledgerOf(...TWO);
+      addTo(db, [
+        { type: 'person', key: 'c', name: 'J. Ferrand' },
+        entry('c', 'J. Ferrand', 'Lieut.', Number(edition.label)),
+        { type: 'search', edition: edition.id, surname: 'Ferrand', outcome: 'all taken', found: 1 },
+      ]);
+      const [leader] = candidatesForMark(db, 'm', { tried: 0 }).candidates;
+      expect(leader?.person.key).toBe(told?.leader?.id === null ? 'c' : told?.leader?.key);
+      expect(leader?.share).toBeCloseTo(told?.leaderShare ?? Number.NaN, 3);
+    }
+  });
+
   test('a sweep that finds nobody more', () => {
     const db = ledgerOf(...TWO);
     const sweep = lookups(db, { limit: 500 }).lookups.find(({ surname }) => surname !== undefined);
