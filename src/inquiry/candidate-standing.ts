@@ -22,7 +22,7 @@ export type Answered = {
 /** Tries a candidate without each of the records that the answer rests on. */
 export function standing(tried: Pick<Share, 'person' | 'rank' | 'share'>, given: Answered): Robustness {
   const { person, rank, share } = tried;
-  const { question, shares, when, windows, whenWithout } = given;
+  const { question, shares, when, windows } = given;
   const { assumptions, sought } = question;
   const known = question.known.get(person);
   if (!known) throw new Error(`${person} is not among the people asked about`);
@@ -42,17 +42,8 @@ export function standing(tried: Pick<Share, 'person' | 'rank' | 'share'>, given:
     );
     return weight / (others + weight);
   };
-  const withoutFeature = (id: string): number => {
-    const again = sharesOf(
-      {
-        mark: whenWithout(id),
-        candidates: shares.ranked.map(({ input }) => input).concat(shares.outOfTime),
-        unrecorded: question.unrecorded,
-      },
-      assumptions,
-    );
-    return again.ranked.find((each) => each.person === person && each.rank === rank)?.share ?? 0;
-  };
+  const withoutWindow = (id: string): number =>
+    sharesWithoutWindow(given, id).ranked.find((each) => each.person === person && each.rank === rank)?.share ?? 0;
   const withoutSweep = (id: string): number => {
     const left = question.unrecorded.sweeps.filter((_, place) => question.sweepIds[place] !== id);
     const weight = share * shares.total;
@@ -70,7 +61,7 @@ export function standing(tried: Pick<Share, 'person' | 'rank' | 'share'>, given:
     ids,
     (id) =>
       windows.includes(id)
-        ? withoutFeature(id)
+        ? withoutWindow(id)
         : question.sweepIds.includes(id)
           ? withoutSweep(id)
           : readingIds.includes(id)
@@ -79,6 +70,21 @@ export function standing(tried: Pick<Share, 'person' | 'rank' | 'share'>, given:
     assumptions,
   );
 }
+
+/** The shares if a feature or clue were left out: for every candidate who is tried the same. */
+function sharesWithoutWindow(given: Answered, id: string): Shares {
+  const known = withoutWindows.get(given) ?? new Map<string, Shares>();
+  withoutWindows.set(given, known);
+  const { shares, question, whenWithout } = given;
+  const candidates = shares.ranked.map(({ input }) => input).concat(shares.outOfTime);
+  const found =
+    known.get(id) ??
+    sharesOf({ mark: whenWithout(id), candidates, unrecorded: question.unrecorded }, question.assumptions);
+  known.set(id, found);
+  return found;
+}
+
+const withoutWindows = new WeakMap<Answered, Map<string, Shares>>();
 
 /** The shares if one of several readings were left out, the others being as likely as each other. */
 function sharesWithout(question: MarkQuestion, reading: string, when: MarkDays): Shares | undefined {

@@ -187,7 +187,7 @@ function answer(
       key: mark?.key ?? null,
       text: asked.text,
       role: asked.role,
-      roles: sharesByRole(db, roles, shares.ranked[0], { candidates, unrecorded: question.unrecorded }, assumptions),
+      roles: sharesByRole(db, roles, shares, { candidates, unrecorded: question.unrecorded }, assumptions),
       ...readInAnswer(question.parts, asked.parts),
       readings: question.readings.map(({ id, text, by, parts }) => ({
         id: id === '' ? null : id,

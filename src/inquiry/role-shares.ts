@@ -1,6 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { type CandidateInput, markDays } from '../attribution/candidate.ts';
-import { sharesOf } from '../attribution/candidates.ts';
+import { type Shares, sharesOf } from '../attribution/candidates.ts';
 import type { UnrecordedInput } from '../attribution/unrecorded.ts';
 import { type Density, shortestSpan } from '../dating/density.ts';
 import type { MarkRole } from '../dating/mark-roles.ts';
@@ -24,16 +24,20 @@ export type RoleAnswer = {
   readonly window: { readonly from: string | null; readonly to: string | null };
 };
 
-/** How much hangs on the role of a mark: who leads, and with what share, under each of its roles alone. */
+/**
+ * How much hangs on the role of a mark: who leads, and with what share, under each of its roles alone.
+ * @param shares those over all roles that name a holder; of one such role they are its own.
+ */
 export function sharesByRole(
   db: Db,
   { naming, unnamed }: NamingRoles,
-  leader: { readonly person: string; readonly rank: string | undefined } | undefined,
+  shares: Shares,
   given: { readonly candidates: readonly CandidateInput[]; readonly unrecorded: UnrecordedInput },
   assumptions: Assumptions,
 ): RoleAnswer[] {
+  const [leader] = shares.ranked;
   const named = naming.map(({ role, weight, density }): RoleAnswer => {
-    const { ranked } = sharesOf({ ...given, mark: markDays(density) }, assumptions);
+    const { ranked } = naming.length === 1 ? shares : sharesOf({ ...given, mark: markDays(density) }, assumptions);
     const own = ranked.find(({ person, rank }) => person === leader?.person && rank === leader.rank);
     const [first] = ranked;
     return {

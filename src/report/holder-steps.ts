@@ -42,6 +42,8 @@ export function holderSteps({ provenance }: Pick<LotReport, 'provenance'>): Hold
   return steps;
 }
 
+const isUncertain = (role: string): boolean => role.includes(',');
+
 /**
  * Marks that tell where the object was without naming a holder, in the order of their days; also those which may name one
  * by their role, but do not in the likeliest succession.
@@ -50,7 +52,7 @@ export function custodyMarks({ marks, provenance }: Pick<LotReport, 'marks' | 'p
   const held = new Set(provenance?.chains[0]?.holders.map(({ mark }) => mark));
   return marks
     .filter(({ id, candidates, role }) =>
-      candidates === null ? role !== 'other' && role !== 'owner' : held.size > 0 && !held.has(id),
+      candidates === null ? role !== 'other' && role !== 'owner' : isUncertain(role) && held.size > 0 && !held.has(id),
     )
     .sort((a, b) => (middleOf(a) < middleOf(b) ? -1 : 1));
 }

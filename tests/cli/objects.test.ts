@@ -1,3 +1,4 @@
+import { writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { makePlace, type Place } from './heldby.ts';
 
@@ -78,7 +79,7 @@ describe('provenance', () => {
     expect(holders.reduce((sum: number, { share }: { share: number }) => sum + share, 0)).toBeCloseTo(1, 6);
     expect(made.phrase).toMatch(/^18/);
     expect(text).toContain('“Lieut. J. Ferrand”');
-    expect(leftOut).toEqual({ candidates: 0, share: 0, atMost: 0 });
+    expect(leftOut).toEqual({ candidates: 0, share: 0, atMost: 0, summedTogether: 0 });
   });
   test('in words', () => expect(says('provenance', '214').out).toContain('For print'));
   test('a bad number of chains', () => expect(place.run('provenance', '214', '--chains', 'x').status).toBe(2));
@@ -166,7 +167,8 @@ describe('a mark whose role is uncertain', () => {
         { type: 'object', key: '1', ref: '1', title: 'Slope' },
         { type: 'mark', key: 'a', object: '1', text: 'Lieut. J. Ferrand', role: { owner: 0.7, maker: 0.3 } },
       ];
-      other.with({ input: lines.map((line) => JSON.stringify(line)).join('\n') }, 'import', '-', '--json');
+      writeFileSync(other.path('in.jsonl'), lines.map((line) => JSON.stringify(line)).join('\n'));
+      other.json('import', 'in.jsonl');
       other.json('mark', 'add', '1', 'Lieut. J. Ferrand', '--role', 'maker 30 %; owner 70 %', '--key', 'b');
       const [a, b] = [other.json('candidates', 'a'), other.json('candidates', 'b')];
       expect(b.mark.role).toBe('owner 0.7, maker 0.3');
