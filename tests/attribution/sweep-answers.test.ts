@@ -68,7 +68,7 @@ describe('a sweep that has not been made', () => {
   test('where the mark may name no holder, every share is that much less', () => {
     const half = { ...shares, namesHolder: 0.5 };
     expect(outcomeOf(half).leaderShare).toBeCloseTo(outcomeOf(shares).leaderShare / 2, 12);
-    const answers = sweepAnswers(half, mark, unrecorded, { surname: 'ferrand', midDay: 1000 }, labels, DEFAULTS);
+    const answers = sweepAnswers(half, mark, unrecorded, sweep, found, labels, DEFAULTS);
     expect(answers.map(({ after }) => after.leaderShare)).toEqual([
       (nobody?.after.leaderShare ?? 0) / 2,
       (oneMore?.after.leaderShare ?? 0) / 2,
