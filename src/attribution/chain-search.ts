@@ -1,6 +1,6 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { Relations } from './chain-relations.ts';
-import { type ChainTable, NO_DAYS, type Part, treePart } from './chain-table.ts';
+import { assignedSums, type ChainTable, NO_DAYS, type Part, treePart } from './chain-table.ts';
 
 /** One holder for each mark: `assigned[place]` is the holder's place among the mark's holders. */
 export type Chain = {
@@ -21,6 +21,8 @@ export type Search = {
 /** Multiplications that the search for the best may take, and the search for more after it: well under a second. */
 const MOST_STEPS_FOR_BEST = 1.5e8;
 const MOST_STEPS_FOR_MORE = 6e7;
+/** What a day of overlying marks costs, for each of the rates that their delays have together. */
+const STEPS_A_DAY = 10;
 /** So many chains are kept; what the others weigh together is summed in another way. */
 const MOST_CHAINS = 20_000;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
@@ -177,7 +179,7 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
   const size = nodes.weight.length;
   const naming = marks.filter(({ namesHolder }) => namesHolder).map(({ place }) => place);
   const remembered = new Map<string, Part>();
-  let treeSteps = 0;
+  const sums = assignedSums((place, holder) => marks[place]?.holders[holder]?.held ?? NO_DAYS);
   const partFor = (t: number, assigned: readonly number[], withDays: boolean): Part | undefined => {
     const tree = trees[t];
     const places = placesOf[t] ?? [];
@@ -186,10 +188,8 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
     const key = `${t}:${withDays}:${places.map((place) => assigned[place]).join()}`;
     const known = remembered.get(key);
     if (known !== undefined) return known;
-    const held = (place: number) => marks[place]?.holders[assigned[place] as number]?.held ?? NO_DAYS;
-    const part = treePart(tree, withDays ? places : [], held, table);
-    const days = places.reduce((sum, place) => sum + held(place).weights.length, 0);
-    treeSteps += days * 10 * places.length * (withDays ? 1 + places.length : 1);
+    const holderOf = (place: number): number => assigned[place] as number;
+    const part = treePart(tree, withDays ? places : [], (timed) => sums.sumsOf(tree, holderOf, timed), table);
     remembered.set(key, part);
     return part;
   };
@@ -223,7 +223,7 @@ function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: 
   };
   return {
     orderOf,
-    steps: () => treeSteps,
+    steps: () => sums.days() * STEPS_A_DAY,
     scoreOf: (assigned) => {
       if (!anyLinked(assigned, naming, relations)) return weigh(trees.map((_, t) => partFor(t, assigned, false)));
       const order = orderOf(assigned);

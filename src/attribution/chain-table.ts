@@ -58,19 +58,55 @@ export function chainTable(
 /**
  * A tree of several marks with one holder assigned to each, scaled as the single marks are.
  * @param places the marks of the tree whose days are asked for, in this order.
+ * @param sumsOf its sums as they are, and with the day of one of its marks as a further factor.
  */
 export function treePart(
   tree: OverlayTree,
   places: readonly number[],
-  heldBy: (place: number) => Held,
+  sumsOf: (timed: number | undefined) => TreeSums,
   { nodes, scale }: Pick<ChainTable, 'nodes' | 'scale'>,
 ): Part {
-  const plain = treeSums(tree, heldBy);
-  const later = places.map((of) => treeSums(tree, (place) => (place === of ? timesDay(heldBy(place)) : heldBy(place))));
-  const part = partOf([plain, ...later], nodes, false);
+  const part = partOf([undefined, ...places].map(sumsOf), nodes, false);
   const by = placesIn(tree).reduce((product, place) => product * (scale[place] ?? 1), 1);
   for (let k = 0; k < part.weight.length; k += 1) part.weight[k] = (part.weight[k] as number) / by;
   return part;
+}
+
+/** So many sums of overlying marks are kept; they take about a megabyte each. */
+const MOST_KEPT = 64;
+
+/**
+ * The sums of trees under changing holders. Those of the marks that lie over others are kept from one assignment to the
+ * next: most assignments that are tried differ in a mark or two.
+ */
+export function assignedSums(heldBy: (place: number, holder: number) => Held) {
+  const kept = new Map<string, TreeSums>();
+  let days = 0;
+  const sumsOf = (tree: OverlayTree, holderOf: (place: number) => number, timed: number | undefined): TreeSums => {
+    const held = (place: number): Held => {
+      const own = heldBy(place, holderOf(place));
+      return place === timed ? timesDay(own) : own;
+    };
+    const made = treeSums(tree, held, undefined, (above) => keptSums(above, holderOf, timed));
+    days += made.length * Math.max(1, made.rates.length);
+    return made;
+  };
+  const keptSums: typeof sumsOf = (tree, holderOf, timed) => {
+    const key = placesIn(tree)
+      .map((place) => `${place}:${holderOf(place)}${place === timed ? '*' : ''}`)
+      .join(' ');
+    const known = kept.get(key);
+    if (known !== undefined) return known;
+    const made = sumsOf(tree, holderOf, timed);
+    if (kept.size === MOST_KEPT) kept.clear();
+    kept.set(key, made);
+    return made;
+  };
+  return {
+    sumsOf,
+    /** Days gone through so far, counted for each rate. */
+    days: () => days,
+  };
 }
 
 /** The same days with the number of the day as a further factor, for means. */

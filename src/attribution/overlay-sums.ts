@@ -66,15 +66,17 @@ function choicesOf(held: Held, overlying: readonly TreeSums[]): Choice[] {
  * each rate: products of exponentials are exponentials, so nothing has to be summed twice.
  * @param heldBy the days and weights of each mark of the tree, by the mark's place.
  * @param lastMaking no making after this day is asked for, so that later sums need no room; every day unless said.
+ * @param sumsOf the sums of an overlying tree, where they may be known already.
  */
 export function treeSums(
   tree: OverlayTree,
   heldBy: (place: number) => Held,
   lastMaking = Number.POSITIVE_INFINITY,
+  sumsOf: (above: OverlayTree) => TreeSums = (above) => treeSums(above, heldBy),
 ): TreeSums {
   const held = heldBy(tree.place);
   const { from, weights } = held;
-  const overlying = tree.overlying.map((above) => treeSums(above, heldBy));
+  const overlying = tree.overlying.map(sumsOf);
   const parts: Omit<RateSum, 'ahead'>[] =
     overlying.length === 0 ? partsOf(held).map((part) => ({ ...part, onDay: part.weights })) : [];
   for (const choice of overlying.length === 0 ? [] : choicesOf(held, overlying)) {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { NO_DAYS, treePart } from '../../src/attribution/chain-table.ts';
+import { assignedSums, NO_DAYS, treePart } from '../../src/attribution/chain-table.ts';
 import { ANY_DAY } from '../../src/dating/delay.ts';
 import { prepared, tableOf } from './prepared.ts';
 
@@ -44,7 +44,8 @@ test('marks over each other: on each node both days in order', () => {
   ];
   const { table } = tableOf(made, marks);
   const tree = table.trees[0];
-  const part = tree && treePart(tree, [0, 1], (place) => marks[place]?.holders[0]?.held ?? NO_DAYS, table);
+  const sums = assignedSums((place, holder) => marks[place]?.holders[holder]?.held ?? NO_DAYS);
+  const part = tree && treePart(tree, [0, 1], (timed) => sums.sumsOf(tree, () => 0, timed), table);
   const scale = (table.scale[0] ?? 1) * (table.scale[1] ?? 1);
   for (const [k, y] of table.nodes.day.entries()) {
     let [sum, mean] = [0, 0];
