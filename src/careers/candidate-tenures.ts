@@ -36,6 +36,9 @@ export function impliedBelow(
     const first = career.tenures[chain.tenures[0] as number] as Tenure;
     const rank = stepBelow(first.rank, mainSteps.get(first.rank.service));
     if (rank === undefined || !isSuccessive(first.kind) || first.rank.concurrent) continue;
+    // A first post that nothing supports is itself the step below, or nothing is known to be below.
+    const held = chain.tenures.map((at) => career.tenures[at] as Tenure).find(({ unsupported }) => !unsupported);
+    if (held !== first && (!held || stepBelow(held.rank, mainSteps.get(held.rank.service)) !== rank)) continue;
     const { adultFrom } = career.life;
     const latestStart = (first.start.latest - 1) as Day;
     if (latestStart < adultFrom) continue;

@@ -141,7 +141,14 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
   for (const [index, tenure] of career.tenures.entries()) {
     const membership = inPost[index];
     // Where every claim of it is set aside, nothing says that they ever held it.
-    if (!membership || tenure.unsupported || !(tenure.implied ? isSameGrade : isSameRank)(tenure.rank, rank)) continue;
+    if (!membership || !(tenure.implied ? isSameGrade : isSameRank)(tenure.rank, rank)) continue;
+    if (tenure.unsupported) {
+      if (isImpliedAnyway(career, index, mainSteps)) {
+        const implied = { ...tenure, corps: undefined };
+        posts.push({ ...post(implied, 'implied'), membership, tenure });
+      }
+      continue;
+    }
     posts.push({
       ...post(tenure, standingOf(tenure)),
       membership,
@@ -149,7 +156,7 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
     });
   }
   for (const { tenures } of career.chains) {
-    const last = career.tenures[tenures[tenures.length - 1] ?? -1];
+    const last = lastHeld(career, tenures);
     const membership = last && inPost[last.index];
     if (!last || !membership || last.implied || !isSameRank(last.rank, rank) || !isKeptAsCourtesy(last.rank)) continue;
     if (isOvertaken(last, career)) continue;
@@ -182,6 +189,28 @@ function rankPosts({ person, career, mainSteps }: Known, rank: Rank, sought: Sou
     });
   }
   return posts;
+}
+
+/** The last post of a succession for which anything speaks that is not set aside. */
+export const lastHeld = ({ tenures }: Career, succession: readonly number[]): Tenure | undefined =>
+  succession.flatMap((at) => tenures[at] ?? []).findLast(({ unsupported }) => !unsupported);
+
+/**
+ * Whether a post whose every claim is set aside follows from the others all the same: a main step between two of them, or
+ * the one just below the first.
+ */
+function isImpliedAnyway({ chains, tenures }: Career, index: number, mainSteps: Known['mainSteps']): boolean {
+  const chain = chains.find((one) => one.tenures.includes(index));
+  const place = chain?.tenures.indexOf(index) ?? -1;
+  const { rank, kind } = tenures[index] as Tenure;
+  const isHeld = (at: number): boolean => tenures[at]?.unsupported === false;
+  const above = chain?.tenures.slice(place + 1).find(isHeld);
+  const first = above === undefined ? undefined : tenures[above];
+  if (first === undefined || kind !== 'substantive') return false;
+  const steps = mainSteps.get(rank.service)?.filter(({ order = Infinity }) => order < (first.rank.order ?? -Infinity));
+  return chain?.tenures.slice(0, place).some(isHeld) === true
+    ? steps?.some((step) => isSameGrade(step, rank)) === true
+    : steps?.at(-1) !== undefined && isSameGrade(steps.at(-1) as Rank, rank);
 }
 
 /** How long conditions of service let a tenure last. */

@@ -9,7 +9,7 @@ import { memberships, type PostMembership } from '../careers/membership.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { foldName } from '../names/pattern.ts';
 import type { Day, Span } from '../time/span.ts';
-import { candidateInputs } from './candidate-inputs.ts';
+import { candidateInputs, lastHeld } from './candidate-inputs.ts';
 import { type KnownPerson, knownIn, type Situation, withEvidence } from './lookup-situation.ts';
 import type { MarkQuestion } from './mark-question.ts';
 import { tenureId } from './tenures.ts';
@@ -184,11 +184,9 @@ function courtesyOf(
   inPost: readonly PostMembership[],
   factors: Pick<Borne, 'factor' | 'factorIfSeen'>,
 ): Borne[] {
-  const succession = career.chains.findIndex(
-    ({ tenures }) => career.tenures[tenures[tenures.length - 1] ?? -1]?.rank.id === rank,
-  );
+  const succession = career.chains.findIndex(({ tenures }) => lastHeld(career, tenures)?.rank.id === rank);
   const chain = career.chains[succession];
-  const last = inPost[chain?.tenures[chain.tenures.length - 1] ?? -1];
+  const last = chain && inPost[lastHeld(career, chain.tenures)?.index ?? -1];
   if (chain === undefined || last === undefined) return [];
   const { ended: begun } = stretchOf(last);
   const ended = (day: number): number => 1 - Math.min(1, chanceOn(membership, day) / Math.max(1e-9, begun(day)));

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { candidatesForText } from '../../src/inquiry/candidates.ts';
 import { readDate } from '../../src/time/read-date.ts';
 import { type Line, ledgerOf, listed, listOf, removeLedgersAfterEach } from './made-up-ledger.ts';
@@ -31,4 +31,46 @@ test('a condition of service leaves only such relations to the window as a tenur
   expect(relations(inRank('atLeastDays', 4000))).toEqual(
     any.filter((one) => !['during', 'equals', 'starts', 'finishes'].includes(one)),
   );
+});
+
+const left = (rank: string, date: string): Line => ({
+  type: 'notice',
+  person: 'ferrand',
+  event: 'retired',
+  date,
+  rank,
+  corps: '2nd Fencibles',
+  source: 'gazette',
+});
+const seen = (year: number, rank: string): Line => ({
+  type: 'entry',
+  edition: `al-${year}`,
+  person: 'ferrand',
+  name: 'Julian Ferrand',
+  rank,
+  corps: '2nd Fencibles',
+});
+
+describe('a rank whose every claim is set aside', () => {
+  const standings = (text: string, between: string, ...lines: Line[]) => {
+    const db = ledgerOf(
+      ...listOf(1812, 1816, 1826),
+      { type: 'person', key: 'ferrand', name: 'Julian Ferrand' },
+      ...lines,
+    );
+    const asked = { between: readDate(between).span, tried: 0 };
+    return candidatesForText(db, { text, role: 'owner', parts: {} }, asked).candidates.map((one) => one.standing);
+  };
+
+  test('is no last style: the one before it is kept', () => {
+    const lines = [seen(1812, 'Captain'), left('Captain', '1831-08-11'), seen(1816, 'Major')];
+    expect(standings('Major Ferrand', '1847', ...lines)).toEqual([]);
+    expect(standings('Captain Ferrand', '1847', ...lines)).toEqual(['courtesy']);
+  });
+
+  test('is implied all the same if it is the step below the first rank that stands', () => {
+    const lines = [left('Major', '1811-03-11'), seen(1816, 'Captain'), seen(1826, 'Major')];
+    expect(standings('Captain Ferrand', '1800', ...lines)).toEqual(['implied']);
+    expect(standings('Lieut. Ferrand', '1800', ...lines)).toEqual([]);
+  });
 });
