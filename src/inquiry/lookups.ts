@@ -183,8 +183,9 @@ function estimates(
   sweptThere: (edition: Edition) => ReadonlySet<string>,
 ): Estimated[] {
   const found = new Map<string, { subject: Subject; estimate: number }>();
-  const add = (key: string, subject: Subject, estimate: number): void => {
-    if (!(estimate > 0)) return;
+  // Estimated at nothing, for no answer would change who leads, it may yet be worth a point: it is worked out if there is room.
+  const add = (key: string, subject: Subject, estimated: number): void => {
+    const estimate = Math.max(0, estimated);
     const known = found.get(key);
     if (known === undefined) found.set(key, { subject, estimate });
     else known.estimate += estimate;
