@@ -35,6 +35,6 @@ export function nearestBeyond(question: MarkQuestion, when: MarkDays): { person:
     }
   }
   return [...found.values()]
-    .sort((a, b) => a.bits - b.bits || a.person.name.localeCompare(b.person.name, 'en'))
+    .sort((a, b) => a.bits - b.bits || (a.person.name < b.person.name ? -1 : 1))
     .slice(0, MOST_BEYOND);
 }
