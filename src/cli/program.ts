@@ -100,9 +100,10 @@ function modulesFor(words: readonly string[]): readonly (() => Promise<{ registe
     return asksForHelp ? MODULES.map(({ load }) => load) : [() => import('./commands/status.ts')];
   }
   if (wanted !== 'help' && wanted !== 'completion') return [one.load];
-  const about = moduleOf(words.slice(words.indexOf(wanted) + 1).find((word) => moduleOf(word) !== undefined));
+  const behind = words.slice(words.indexOf(wanted) + 1);
+  const about = moduleOf(behind.find((word) => moduleOf(word) !== undefined));
   if (about !== undefined && about !== one) return [one.load, about.load];
-  return wanted === 'completion' || words.length > words.indexOf(wanted) + 1
+  return wanted === 'completion' || (behind.length > 0 && !behind.includes('--man'))
     ? [one.load]
     : MODULES.map(({ load }) => load);
 }

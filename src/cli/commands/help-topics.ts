@@ -12,11 +12,19 @@ export function register(program: Command, context: Context, commands: readonly 
     .command('help')
     .description(`what a command does, or a topic: ${Object.keys(TOPICS).join(', ')}`)
     .argument('[words...]', 'a command or a topic; without one, everything')
-    .addHelpText('after', `\nTopics:\n${topics.join('\n')}\n\nExample:\n  heldby help dates\n  heldby help entry take`)
-    .action((words: string[]) => {
+    .option('--man', 'everything as a manual page, for man -l - or a folder of them')
+    .addHelpText(
+      'after',
+      `\nTopics:\n${topics.join('\n')}\n\nExample:\n  heldby help dates\n  heldby help entry take\n  heldby help --man | man -l -`,
+    )
+    .action(async (words: string[], { man }: { readonly man?: true }) => {
       const [first, ...rest] = words;
       const topic = TOPICS[first ?? ''];
-      if (first === undefined)
+      if (man === true) {
+        if (first !== undefined)
+          throw new HeldbyError('USAGE', 'The manual page is about everything.', 'Give heldby help --man alone.');
+        context.out((await import('../man-page.ts')).manPage(program, TOPICS));
+      } else if (first === undefined)
         context.out(`${program.helpInformation()}\nTopics (heldby help TOPIC):\n${topics.join('\n')}`);
       else if (topic !== undefined) context.out(topic.text);
       else tellCommand(program, first, rest, [...commands, ...Object.keys(TOPICS)]);
