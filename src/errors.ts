@@ -26,6 +26,7 @@ export type ErrorCode =
   | 'NO_LEDGER'
   | 'LEDGER_LOCKED'
   | 'LEDGER_DAMAGED'
+  | 'LEDGER_OLDER'
   | 'LEDGER_NEWER'
   | 'CANNOT_WRITE'
   | 'UNRESOLVED'

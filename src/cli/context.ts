@@ -64,7 +64,7 @@ export async function recordingIn<T>(
     throw new HeldbyError('USAGE', 'The past cannot be recorded in.', 'Leave out --as-of.');
   const { findLedger, openLedger, inWords, closeLedger } = await import('../ledger/open.ts');
   const file = findLedger(options.ledger, context.environment['HELDBY_LEDGER'], context.workingFolder);
-  const db = openLedger(file, 'record');
+  const db = openLedger(file, 'record', context.note);
   try {
     return await work(db);
   } catch (error) {

@@ -22,6 +22,7 @@ export function exitStatusOf(code: ErrorCode, purpose: Purpose): ExitStatus {
       return EXIT.notFound;
     case 'LEDGER_LOCKED':
     case 'LEDGER_DAMAGED':
+    case 'LEDGER_OLDER':
     case 'LEDGER_NEWER':
     case 'CANNOT_WRITE':
       return EXIT.ledger;

@@ -15,7 +15,7 @@ const MODULES: readonly {
   readonly commands: readonly string[];
   readonly load: () => Promise<{ register: Register }>;
 }[] = [
-  { commands: ['init', 'backup', 'verify'], load: () => import('./commands/keeping.ts') },
+  { commands: ['init', 'backup', 'verify', 'upgrade'], load: () => import('./commands/keeping.ts') },
   { commands: ['series', 'edition', 'entry', 'search'], load: () => import('./commands/lists.ts') },
   { commands: ['person', 'kin', 'notice', 'condition'], load: () => import('./commands/people.ts') },
   { commands: ['object', 'mark', 'reading', 'attribute'], load: () => import('./commands/objects.ts') },

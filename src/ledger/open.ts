@@ -47,23 +47,28 @@ export function findLedger(
 }
 
 /**
- * Opens a ledger for reading, or for reading and recording.
- * @throws HeldbyError LEDGER_DAMAGED, LEDGER_NEWER, LEDGER_LOCKED, CANNOT_WRITE
+ * Opens a ledger for reading, or for reading and recording. One of an older format is brought to the present one to be
+ * recorded in, with a copy of it as it was beside it, and `told` of that; to be read it is left as it is.
+ * @throws HeldbyError LEDGER_DAMAGED, LEDGER_OLDER, LEDGER_NEWER, LEDGER_LOCKED, CANNOT_WRITE
  */
-export function openLedger(file: string, mode: 'read' | 'record' | 'verify'): Db {
+export function openLedger(
+  file: string,
+  mode: 'read' | 'record' | 'verify',
+  told: (sentence: string) => void = () => {},
+): Db {
   refuseOtherFiles(file);
   // Also to be asked it is opened for writing, where that is allowed, and then kept from it: whoever closes a ledger last
   // takes its log away, which one who may only read cannot.
   const db = opened(file, () => new Database(file, { fileMustExist: true, timeout: BUSY_WAIT_MS }));
   try {
-    return ready(db, file, mode);
+    return ready(db, file, mode, told);
   } catch (error) {
     db.close();
     throw inWords(error, file);
   }
 }
 
-function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify'): Db {
+function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify', told: (sentence: string) => void): Db {
   const application = db.pragma('application_id', { simple: true });
   if (application !== APPLICATION_ID) {
     throw new HeldbyError(
@@ -81,13 +86,20 @@ function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify'): Db {
     );
   }
   if (mode !== 'verify') refuseForeignSchema(db, file); // which names it as a finding
-  if (mode === 'record') prepareForRecording(db);
-  else db.pragma('query_only = ON');
-  if (mode !== 'record' && version < LATEST_MIGRATION)
+  if (mode === 'record') {
+    const copy = prepareForRecording(db);
+    if (copy !== undefined)
+      told(
+        `${file} was in ledger format ${version} and is now in format ${LATEST_MIGRATION}; as it was, it is kept in ${copy}.`,
+      );
+    return db;
+  }
+  db.pragma('query_only = ON');
+  if (version < LATEST_MIGRATION)
     throw new HeldbyError(
-      'LEDGER_DAMAGED',
-      `${file} is in an older ledger format.`,
-      'Record anything, or run: heldby verify',
+      'LEDGER_OLDER',
+      `${file} is in ledger format ${version}; this program uses format ${LATEST_MIGRATION}.`,
+      `Bring it up to date; a copy of it as it is stays beside it: heldby upgrade --ledger ${/\s/.test(file) ? `"${file}"` : file}`,
     );
   return db;
 }
@@ -126,8 +138,11 @@ export function createLedger(file: string): Db {
   }
 }
 
-/** Write-ahead log, every commit on the disk, foreign keys: set, and seen to be set. */
-function prepareForRecording(db: Db): void {
+/**
+ * Write-ahead log, every commit on the disk, foreign keys: set, and seen to be set.
+ * @returns the copy that was made of a ledger of an older format.
+ */
+function prepareForRecording(db: Db): string | undefined {
   const wanted = [
     ['journal_mode', 'WAL', 'wal'],
     ['synchronous', 'FULL', 2], // this build of SQLite falls back to NORMAL in WAL mode, which can lose the last commits
@@ -149,7 +164,7 @@ function prepareForRecording(db: Db): void {
   db.pragma(`cache_size = -${CACHE_KIB}`);
   // What a statement of many rows would have to take back is kept in memory, not in a file written beside every such one.
   db.pragma('temp_store = MEMORY');
-  migrate(db);
+  return migrate(db);
 }
 
 /** Runs on anything SQLite may throw while a ledger is opened or used, and says it in words. */

@@ -1,5 +1,6 @@
-import { readdirSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
 import { LATEST_MIGRATION, migrate, migrations } from '../../src/ledger/migrate.ts';
@@ -38,4 +39,25 @@ test('every view of what is current has its limit of acts, by which the past is 
   }[];
   expect(views.length).toBeGreaterThan(20);
   for (const { name, sql } of views) expect(/9223372036854775807|FROM current_/.test(sql), name).toBe(true);
+});
+
+test('a ledger in a file is copied before the migrations that it wants, and only then', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'heldby-test-'));
+  const file = join(folder, 'l');
+  writeFileSync(file, newLedger().serialize());
+  writeFileSync(join(folder, `${String(LATEST_MIGRATION + 1).padStart(4, '0')}-a.sql`), 'CREATE TABLE a (x);');
+  writeFileSync(join(folder, `${String(LATEST_MIGRATION + 2).padStart(4, '0')}-b.sql`), 'CREATE TABLE b (x);');
+  const db = new Database(file);
+  const before = schema(db);
+  const copy = migrate(db, folder);
+  expect(copy).toBe(`${file}.before-format-${LATEST_MIGRATION + 2}`);
+  expect(schema(db)).toHaveLength(before.length + 2);
+  expect(db.pragma('user_version', { simple: true })).toBe(LATEST_MIGRATION + 2);
+  const old = new Database(copy, { readonly: true });
+  expect(schema(old)).toEqual(before);
+  expect(old.pragma('user_version', { simple: true })).toBe(LATEST_MIGRATION);
+  expect(old.pragma('application_id', { simple: true })).toBe(db.pragma('application_id', { simple: true }));
+  expect(migrate(db, folder)).toBeUndefined();
+  for (const each of [db, old]) each.close();
+  rmSync(folder, { recursive: true });
 });

@@ -3,6 +3,7 @@ import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
 import { rebuildDerived } from '../../ledger/derived.ts';
+import { LATEST_MIGRATION } from '../../ledger/migrate.ts';
 import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
 import { layPhotos, photoHashes } from '../../ledger/photos.ts';
 import { verifyLedger } from '../../ledger/verify.ts';
@@ -27,6 +28,19 @@ export function register(program: Command, context: Context): void {
         context.out(`Made the ledger ${name}`);
       }
     });
+
+  const upgrade = program
+    .command('upgrade')
+    .description('bring a ledger of an earlier version up to date; a copy of it as it was is left beside it');
+  common(upgrade)
+    .addHelpText('after', example('heldby upgrade', 'heldby --ledger sale-2027.sqlite upgrade'))
+    .action(() =>
+      recordingIn(context, optionsOf<CommonOptions>(upgrade), (db) => {
+        // To open it for recording has done it.
+        if (optionsOf<CommonOptions>(upgrade).json) printJson(context, { ledger: db.name, format: LATEST_MIGRATION });
+        else context.out(`The ledger is up to date (format ${LATEST_MIGRATION}).`);
+      }),
+    );
 
   const verify = program
     .command('verify')
