@@ -1,32 +1,18 @@
 import { isUtf8 } from 'node:buffer';
 import { HeldbyError } from '../errors.ts';
 import { ByteDictionary, grown } from './byte-dictionary.ts';
+import { type Guess, guessColumns } from './column-guess.ts';
 import type { ColumnValues } from './column-values.ts';
 import { type ByteSource, type CsvRecord, readCsv } from './csv-bytes.ts';
-
-/** What a column of a list can hold; the names that a header may use as they are. */
-export const LIST_FIELDS = [
-  'series',
-  'edition',
-  'as_at',
-  'person',
-  'name',
-  'surname',
-  'forenames',
-  'rank',
-  'corps',
-  'dated',
-  'page',
-  'kind',
-  'note',
-] as const;
-export type ListField = (typeof LIST_FIELDS)[number];
+import { LIST_FIELDS, type ListField } from './list-fields.ts';
 
 /** A list with every cell coded: `codes[f][row]` is a number of `values[f]`, -1 for an empty cell. */
 export type CodedList = {
   readonly count: number;
   readonly codes: Readonly<Partial<Record<ListField, Int32Array>>>;
   readonly values: Readonly<Partial<Record<ListField, ColumnValues>>>;
+  /** Columns taken for a field by what their headers say, where they are not called by its name. */
+  readonly guessed: readonly Guess[];
   /** Headers of the file that stand for no field. */
   readonly ignored: readonly string[];
   /** The header that stands for a field, for messages. */
@@ -42,7 +28,7 @@ const ROWS_BETWEEN_TELLING = 1 << 15;
 
 /**
  * Reads a list of entries, coding each column as it comes.
- * @param mapping which header stands for a field, where it is not the field's own name.
+ * @param mapping which header stands for a field, where it is not the field's own name; an empty one: none does.
  * @throws HeldbyError INPUT_FILE with line and column.
  */
 export function readCodedList(
@@ -56,10 +42,18 @@ export function readCodedList(
   let lines = new Int32Array(1 << 12);
   let count = 0;
   let unused: number[] = [];
+  let guessed: readonly Guess[] = [];
 
   const onHeader = (record: CsvRecord) => {
     headers = readHeaders(record);
-    places = placesOf(headers, mapping);
+    const named = placesOf(headers, mapping);
+    const left = headers.filter((_, place) => !named.some((each) => each.place === place));
+    const wanted = LIST_FIELDS.filter((field) => !mapping.has(field) && !named.some((each) => each.field === field));
+    guessed = guessColumns(left, wanted);
+    places =
+      guessed.length === 0
+        ? named
+        : placesOf(headers, new Map([...mapping, ...guessed.map(({ field, column }) => [field, column] as const)]));
     columns = places.map(() => new Int32Array(1 << 12));
     unused = [...headers.keys()].filter((place) => !places.some((each) => each.place === place));
   };
@@ -115,6 +109,7 @@ export function readCodedList(
     codes: Object.fromEntries(places.map(({ field }, c) => [field, (columns[c] as Int32Array).subarray(0, count)])),
     values: valuesOf(places),
     header: Object.fromEntries(places.map(({ field, place }) => [field, headers?.[place]])),
+    guessed,
     ignored: headers.filter((_, place) => !used.has(place)),
     lines: lines.subarray(0, count),
   };
@@ -171,7 +166,8 @@ function placesOf(
   for (const field of LIST_FIELDS) {
     const wanted = mapping.get(field);
     let place: number;
-    if (wanted === undefined) {
+    if (wanted === '') place = -1;
+    else if (wanted === undefined) {
       const named = headers.filter((header) => plain(header) === field && !taken.has(header));
       if (named.length > 1) {
         throw new HeldbyError(

@@ -1,6 +1,7 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ErrorCode } from '../errors.ts';
-import type { CodedList, ListField } from './coded-list.ts';
+import type { CodedList } from './coded-list.ts';
+import type { ListField } from './list-fields.ts';
 
 /** Columns whose values are looked up while the rest of the list is still being read. */
 export const READ_AHEAD = ['name', 'dated', 'corps'] as const satisfies readonly ListField[];

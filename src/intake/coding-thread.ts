@@ -2,9 +2,10 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { HeldbyError } from '../errors.ts';
-import type { CodedList, ListField } from './coded-list.ts';
+import type { CodedList } from './coded-list.ts';
 import type { CodingMessage, CodingTask } from './coding-messages.ts';
 import { ColumnValues } from './column-values.ts';
+import type { ListField } from './list-fields.ts';
 
 /** How long to wait for the thread to say anything at all, before the list is read without it. */
 const FIRST_WORD_MS = 10_000;

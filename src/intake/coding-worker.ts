@@ -1,10 +1,11 @@
 import { closeSync, openSync } from 'node:fs';
 import { workerData } from 'node:worker_threads';
 import { HeldbyError } from '../errors.ts';
-import { type CodedList, type ListField, readCodedList } from './coded-list.ts';
+import { type CodedList, readCodedList } from './coded-list.ts';
 import { type CodedParts, type CodingMessage, type CodingTask, READ_AHEAD } from './coding-messages.ts';
 import type { ColumnValues } from './column-values.ts';
 import { hashedSource } from './hashed-source.ts';
+import type { ListField } from './list-fields.ts';
 
 /**
  * Codes a long list in a thread of its own, and hands on the new values as they come: while it reads, the ledger's

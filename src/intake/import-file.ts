@@ -7,11 +7,13 @@ import { withIndexesLast } from '../ledger/indexes-last.ts';
 import { findKind } from '../ledger/kinds.ts';
 import type { Recording } from '../ledger/records.ts';
 import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-files.ts';
-import { type CodedList, type ListField, readCodedList } from './coded-list.ts';
+import { type CodedList, readCodedList } from './coded-list.ts';
 import { canCodeInThread, codeInThread } from './coding-thread.ts';
+import { type Guess, guessInWords } from './column-guess.ts';
 import { hashedSource } from './hashed-source.ts';
 import { type DifferingLine, importList } from './import-list.ts';
 import { importRecords } from './import-records.ts';
+import type { ListField } from './list-fields.ts';
 import type { Pictures } from './pictures.ts';
 
 export type FileOptions = {
@@ -44,6 +46,8 @@ export type FileImport = {
   /** This very file was imported before, in the same way. */
   readonly knownFile: boolean;
   readonly notes: readonly string[];
+  /** Columns taken for a field by what their headers say. */
+  readonly guessed: readonly Guess[];
 };
 
 /**
@@ -73,7 +77,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
         anySourceFile(into.db) &&
         knownSourceFile(into.db, hashOf(path, file), signature)
       ) {
-        return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [] };
+        return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [], guessed: [] };
       }
       const isLong = isLongList(path, descriptor);
       const recorded = (): FileImport => {
@@ -103,7 +107,7 @@ function importContent(
   signature: string,
 ): FileImport {
   if (sha256 !== undefined && anySourceFile(into.db) && knownSourceFile(into.db, sha256, signature))
-    return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [] };
+    return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [], guessed: [] };
   if (format === 'jsonl') {
     const pictures = { file: path === 0 ? undefined : path, keep: options.dryRun !== true };
     return recordRecords(into, name, bytes.toString('utf8'), sha256, signature, pictures);
@@ -139,7 +143,8 @@ function recordList(
     known: result.known,
     differing: result.differing,
     knownFile: false,
-    notes: [...result.notes, ...rankNotes(into), ...unused],
+    notes: [...guessInWords(list.guessed), ...result.notes, ...rankNotes(into), ...unused],
+    guessed: list.guessed,
   };
 }
 
@@ -172,6 +177,7 @@ function recordRecords(
     differing: [],
     knownFile: false,
     notes: [...notes, ...(added.size === 0 ? [] : rankNotes(into))],
+    guessed: [],
   };
 }
 

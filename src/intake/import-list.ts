@@ -9,9 +9,10 @@ import { addRecord, freeRow, type Recording } from '../ledger/records.ts';
 import { shippedLadder, shippedServices } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
 import type { Day } from '../time/span.ts';
-import type { CodedList, ListField } from './coded-list.ts';
+import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
 import { ListFaults } from './list-faults.ts';
+import type { ListField } from './list-fields.ts';
 
 export type ListOptions = {
   readonly series?: string | undefined;

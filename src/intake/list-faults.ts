@@ -1,7 +1,8 @@
 import { HeldbyError } from '../errors.ts';
 import { FileFaults } from './accept-good-faults.ts';
-import type { CodedList, ListField } from './coded-list.ts';
+import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
+import type { ListField } from './list-fields.ts';
 
 const FAULTS_SHOWN = 10;
 

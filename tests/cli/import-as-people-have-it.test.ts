@@ -200,6 +200,72 @@ describe('--mapping keeps the columns under a name', () => {
   });
 });
 
+describe('columns of other names', () => {
+  const ROW = '1834,"Ferrand, J. P.",Lieut.,2nd Fencibles,16 May 1833,213,7';
+  const SENT = `Year,Surname & Initials,Rank held,Regt.,Date of rank,Page No.,Shelf\n${ROW}\n`;
+  const series = ['--series', 'Roster', '--service', 'army'];
+
+  test('are guessed, and told before and when they are recorded', () => {
+    const told =
+      /guessed by their headers: "Year" for edition, "Surname & Initials" for name, "Rank held" for rank, "Regt\.".*--mapping NAME/;
+    for (const more of [['--dry-run'], []]) {
+      const ran = place.run('import', file('a.csv', SENT), ...series, ...more);
+      expect([ran.status, ran.err]).toEqual([0, expect.stringMatching(told)]);
+      expect(ran.err).toContain('Columns not used: Shelf.');
+      expect(entries()).toBe(more.length === 0 ? 1 : 0);
+    }
+    expect(place.json('show', 'e1').record.fields).toMatchObject({
+      surname: 'Ferrand',
+      forenames: 'J. P.',
+      rank: 'Lieut.',
+      corps: '2nd Fencibles',
+      dated: '16 May 1833',
+      page: '213',
+    });
+  });
+
+  test('are corrected, also to none, and kept as they were corrected', () => {
+    const map = ['--map', 'page=Shelf', '--map', 'corps=', '--mapping', 'sender'];
+    const { guessed } = place.json('import', file('a.csv', SENT), ...series, ...map);
+    expect(guessed.map(({ field }: { field: string }) => field)).toEqual(['edition', 'name', 'rank', 'dated']);
+    const next = place.run('import', file('b.csv', SENT.replaceAll('1834', '1836')), '--mapping', 'sender');
+    expect([next.status, next.err]).toEqual([0, expect.not.stringContaining('guessed')]);
+    for (const id of ['e1', 'e2']) {
+      const { fields } = place.json('show', id).record;
+      expect([fields.page, fields.corps]).toEqual(['7', undefined]);
+    }
+  });
+
+  test('of which two may be one field are refused until it is said which', () => {
+    const two = SENT.replace('Shelf', 'Unit');
+    const refused = place.run('import', file('a.csv', two), ...series);
+    expect([refused.status, refused.err]).toEqual([
+      4,
+      expect.stringMatching(/"Regt\." and "Unit" may both.*\n.*--map corps=/s),
+    ]);
+    expect(entries()).toBe(0);
+    expect(place.run('import', 'a.csv', ...series, '--map', 'corps=Regt.').status).toBe(0);
+  });
+
+  test('that can mean several things are not guessed', () => {
+    const vague = 'list,date,id,Surname and forenames,office\n1834,1834,1,Ferrand Julian,Lieut.\n';
+    const refused = place.run('import', file('a.csv', vague), ...series);
+    expect([refused.status, refused.err]).toEqual([4, expect.stringContaining('no column for name')]);
+  });
+
+  test('of a spreadsheet are guessed as well', () => {
+    const sheet = xlsxFile({
+      List: SENT.trim()
+        .split('\n')
+        .slice(0, 1)
+        .map((line) => line.split(','))
+        .concat([['1834', 'Ferrand, J. P.', 'Lieut.', '2nd Fencibles', '16 May 1833', '213', '7']]),
+    });
+    const ran = place.run('import', file('a.xlsx', sheet), ...series);
+    expect([ran.status, ran.err]).toEqual([0, expect.stringContaining('"Page No." for page')]);
+  });
+});
+
 describe('text in other encodings', () => {
   const text = `${HEADER}\n${FERRAND.replace('J. P. Ferrand', 'Jérôme Ferrand')}\n`;
   test.each<[encoding: string, bytes: Buffer]>([

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type CodedList, LIST_FIELDS, type ListField, readCodedList } from '../../src/intake/coded-list.ts';
+import { type CodedList, readCodedList } from '../../src/intake/coded-list.ts';
+import { LIST_FIELDS, type ListField } from '../../src/intake/list-fields.ts';
 import { inPieces } from './byte-source.ts';
 
 const listOf = (text: string, mapping: Partial<Record<ListField, string>> = {}): CodedList =>

@@ -122,8 +122,9 @@ See it: heldby candidates MARK      what would change it: heldby lookups MARK`,
     text: `FORMATS
 
 Entries of lists: CSV (commas, semicolons or tabs), TSV, or a spreadsheet (XLSX, its first
-sheet or --sheet NAME), with a line of headers. These names are understood as they are,
-others are mapped, as in --map person=person_id:
+sheet or --sheet NAME), with a line of headers. These names are understood as they are;
+others are guessed where only one thing can be meant ("Regt." is corps), and told, or
+mapped, as in --map person=person_id:
   series, edition, as_at, person, name, surname, forenames, rank, corps, dated, page,
   kind, note
 Text is UTF-8, UTF-16 or Windows-1252: how it was read is said, --encoding decides.

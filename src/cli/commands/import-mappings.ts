@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { HeldbyError } from '../../errors.ts';
-import type { ListField } from '../../intake/coded-list.ts';
+import type { ListField } from '../../intake/list-fields.ts';
 
 /** Which columns of somebody's lists are which fields, and which list it is; kept beside the ledger under a name. */
 export type Mapping = {

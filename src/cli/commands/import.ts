@@ -3,8 +3,8 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
 import type { Rejected } from '../../intake/accept-good.ts';
-import { LIST_FIELDS, type ListField } from '../../intake/coded-list.ts';
 import { type Content, type FileImport, importFile } from '../../intake/import-file.ts';
+import { LIST_FIELDS, type ListField } from '../../intake/list-fields.ts';
 import type { Sealed } from '../../ledger/journal.ts';
 import { findKind, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
@@ -43,7 +43,11 @@ export function register(program: Command, context: Context): void {
       'record a file of list entries (CSV, XLSX) or of records of any kind (JSON Lines, also a bundle or history of another ledger): all of it, or nothing; a file that is known records nothing new',
     )
     .argument('<file>', 'NAME.csv, NAME.xlsx, NAME.jsonl, or - for standard input')
-    .option('--map <field=column>', 'which column of the list is which field; may be given again', collect as never)
+    .option(
+      '--map <field=column>',
+      'which column of the list is which field, FIELD= for none; may be given again',
+      collect as never,
+    )
     .option('--mapping <name>', 'the columns kept under this name; with --map, keep them for the next time')
     .option('--series <series>', 'the list that the entries are from, where the file has no column for it')
     .option('--service <service>', 'the service of a list that is made')
@@ -59,7 +63,7 @@ export function register(program: Command, context: Context): void {
   recordingOptions(dateOptions(command))
     .addHelpText(
       'after',
-      `\nFields of a list: ${LIST_FIELDS.join(', ')}.\nLines that one thing alone tells from a recorded one are recorded, and told: there may be a slip in one of the two.\nLines left out: exit status 6.${example(
+      `\nFields of a list: ${LIST_FIELDS.join(', ')}.\nColumns of other names are guessed where only one thing can be meant, and told; --dry-run shows it first.\nLines that one thing alone tells from a recorded one are recorded, and told: there may be a slip in one of the two.\nLines left out: exit status 6.${example(
         'heldby import lists.csv',
         'heldby import roster.csv --series "Roster" --map person=person_id --map rank=office --mapping roster',
         'heldby import roster-2.xlsx --mapping roster --accept-good --rejects to-mend.csv',
@@ -130,7 +134,13 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
     throw withLikelyEncoding(error, file, context.workingFolder);
   }
   if (options.mapping !== undefined && given.map.size > 0 && options.dryRun !== true)
-    keepMapping(db.name, options.mapping, mapping);
+    keepMapping(db.name, options.mapping, {
+      ...mapping,
+      map: new Map([
+        ...done.result.guessed.map(({ field, column }): [ListField, string] => [field, column]),
+        ...mapping.map,
+      ]),
+    });
   for (const note of prepared?.notes ?? []) context.note(note);
   tell(db, done, options, context);
 }
@@ -174,7 +184,7 @@ async function inPart(
   });
   if (done !== undefined) return { ...done, rejected };
   if (rejected.length > 0 && dryRun !== true) write(target, rejectsText(pieces, rejected));
-  const nothing: FileImport = { file, added: {}, known: 0, differing: [], knownFile: false, notes: [] };
+  const nothing: FileImport = { file, added: {}, known: 0, differing: [], knownFile: false, notes: [], guessed: [] };
   return { result: nothing, act: undefined, rejected };
 }
 
