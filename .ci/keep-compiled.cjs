@@ -1,4 +1,5 @@
-// After the build: runs the everyday commands once on a ledger of their own, and keeps what V8 compiled for them.
+// After the build: keeps what the ledger's format declares, runs the everyday commands once on a ledger of their own, and
+// keeps what V8 compiled for them.
 'use strict';
 const { mkdtempSync, readFileSync, rmSync, writeFileSync } = require('node:fs');
 const { tmpdir } = require('node:os');
@@ -37,11 +38,12 @@ async function keep() {
   process.chdir(folder);
   process.env.HELDBY_LEDGER = join(folder, 'l.sqlite');
   writeFileSync('l.csv', list.join('\n'));
+  process.argv = [process.argv[0], built, '--version'];
+  const { script, main, keepSchema } = require('../bin/heldby.js');
+  await keepSchema(join(__dirname, '..', 'dist'));
   const { writeSync } = require('node:fs');
   const fs = require('node:fs');
   fs.writeSync = (_descriptor, bytes) => bytes.length; // the answers themselves are not wanted
-  process.argv = [process.argv[0], built, '--version'];
-  const { script, main } = require('../bin/heldby.js');
   for (const words of COMMANDS) {
     await main(words);
     if (process.exitCode) {

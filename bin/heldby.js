@@ -45,5 +45,5 @@ if (source === undefined) {
   script.runInThisContext()(program.exports, late, program, file, dirname(file));
   // Everything is written by then; to go at once does not wait for what V8 is still compiling on the side.
   if (require.main === module) program.exports.main().then(() => process.exit());
-  else module.exports = { script, main: program.exports.main };
+  else module.exports = { script, ...program.exports };
 }

@@ -86,3 +86,7 @@ const helpStatus = (error: unknown): number | undefined =>
   error instanceof Error && 'exitCode' in error && 'code' in error && String(error.code).startsWith('commander.')
     ? Number(error.exitCode)
     : undefined;
+
+/** For the build. */
+export const keepSchema = async (folder: string): Promise<void> =>
+  (await import('../ledger/schema.ts')).keepSchema(folder);

@@ -1,34 +1,54 @@
-import { createHash } from 'node:crypto';
-import type { Database } from 'better-sqlite3';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { HeldbyError } from '../errors.ts';
+import { LATEST_MIGRATION, migrations } from './migrate.ts';
 
-/** What the tables, views, indexes and triggers of each format hash to; a test makes them anew from the migrations. */
-const FORMATS: Readonly<Record<number, string>> = {
-  1: 'be4e002a847ac1e7dabcfee96ea4c5008b9beeae1df41c20a36127a91e9b76f8',
-};
+/** Everything that a file declares, but what SQLite keeps for itself. */
+const declaredIn = (db: Database.Database): string =>
+  JSON.stringify(
+    db
+      .prepare(
+        "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\' ORDER BY type, name",
+      )
+      .raw()
+      .all(),
+  );
 
-/** SHA-256 over everything that the file declares, but what SQLite keeps for itself. */
-function schemaMark(db: Database): string {
-  const rows = db
-    .prepare(
-      "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\' ORDER BY type, name",
-    )
-    .raw()
-    .all();
-  return createHash('sha256').update(JSON.stringify(rows)).digest('hex');
+function madeAnew(format: number): string {
+  const db = new Database(':memory:');
+  for (const { number, sql } of migrations()) if (number <= format) db.exec(sql);
+  const declared = declaredIn(db);
+  db.close();
+  return declared;
+}
+
+const keptName = (format: number): string => `schema-${format}.json`;
+
+/** Called by the build, which keeps what the present format declares beside the program: a question has no time to make it. */
+export const keepSchema = (folder: string): void =>
+  writeFileSync(join(folder, keptName(LATEST_MIGRATION)), madeAnew(LATEST_MIGRATION));
+
+/** What the migrations up to a format declare. */
+function declaredBy(format: number): string {
+  try {
+    return readFileSync(new URL(`./${keptName(format)}`, import.meta.url), 'utf8');
+  } catch {
+    return madeAnew(format); // an older format, or the sources run as they are
+  }
 }
 
 /** Whether the file declares anything but what the migrations of its format did. */
-export function isForeignSchema(db: Database): boolean {
-  const wanted = FORMATS[db.pragma('user_version', { simple: true }) as number];
-  return wanted !== undefined && schemaMark(db) !== wanted;
+export function isForeignSchema(db: Database.Database): boolean {
+  const format = db.pragma('user_version', { simple: true }) as number;
+  return format > 0 && declaredIn(db) !== declaredBy(format);
 }
 
 /**
  * Nothing that somebody else put into a ledger is run: a trigger, a view or a column that no migration made is refused.
  * @throws HeldbyError LEDGER_DAMAGED
  */
-export function refuseForeignSchema(db: Database, file: string): void {
+export function refuseForeignSchema(db: Database.Database, file: string): void {
   if (!isForeignSchema(db)) return;
   throw new HeldbyError(
     'LEDGER_DAMAGED',
