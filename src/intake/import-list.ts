@@ -11,6 +11,7 @@ import { readRank } from '../services/read-rank.ts';
 import type { Day } from '../time/span.ts';
 import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
+import { refuseDittos } from './list-dittos.ts';
 import { ListFaults } from './list-faults.ts';
 import type { ListField } from './list-fields.ts';
 
@@ -49,6 +50,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const notes: string[] = [];
   for (const field of ['rank'] as const) if (!list.codes[field]) throw missing(list, field, 'rank');
   if (!list.codes.name && !list.codes.surname) throw missing(list, 'name', 'name (or surname)');
+  refuseDittos(list, faults);
 
   const editions = editionsOf(into, list, options, faults, notes);
   const names = namesOf(into, list, faults);

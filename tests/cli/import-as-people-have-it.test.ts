@@ -266,6 +266,38 @@ describe('columns of other names', () => {
   });
 });
 
+describe('what a file does not say in full', () => {
+  const series = ['--series', 'Roster', '--service', 'army'];
+  test.each([
+    ['a ditto for a name', 'name', FERRAND.replace('J. P. Ferrand', 'do.')],
+    ['for a part of one', 'name', FERRAND.replace('J. P. Ferrand', 'do. James')],
+    ['for a rank', 'rank', FERRAND.replace('Lieut.', 'Ditto')],
+    ['for a corps, as a sign', 'corps', FERRAND.replace('2nd Fencibles', '""""')],
+    ['for a corps, as a dash', 'corps', FERRAND.replace('2nd Fencibles', '—')],
+    ['for a page', 'page', FERRAND.replace('213', '〃')],
+  ])('%s is refused, and can be set aside to be mended', (_what, column, line) => {
+    const refused = place.run('import', list('a.csv', HOLT, line), ...series);
+    expect([refused.status, refused.err]).toEqual([
+      4,
+      expect.stringMatching(`Line 3, column ${column}: ".+" stands for what is above it, or for nothing`),
+    ]);
+    expect(entries()).toBe(0);
+    const part = place.run('import', 'a.csv', ...series, '--accept-good', '--rejects', 'mend.csv');
+    expect([part.status, entries()]).toEqual([6, 1]);
+  });
+  test('names that only begin like one are names', () => {
+    const names = ['J. do Carmo', 'do Carmo', 'Ditton', 'Idems', 'Dolan'];
+    const lines = names.map((name, at) => HOLT.replace('R. Holt', name).replace(',h,', `,k${at},`));
+    expect(place.run('import', list('a.csv', ...lines), ...series)).toMatchObject({ status: 0 });
+  });
+  test.each(['16 May 33', '3/5/33', "'33"])('a year of two figures is refused: %s', (dated) => {
+    const content = `${HEADER},dated\n${FERRAND},${dated}\n`;
+    const refused = place.run('import', file('a.csv', content), ...series);
+    expect([refused.status, refused.err]).toEqual([4, expect.stringMatching(/column dated.*33/s)]);
+    expect(entries()).toBe(0);
+  });
+});
+
 describe('text in other encodings', () => {
   const text = `${HEADER}\n${FERRAND.replace('J. P. Ferrand', 'Jérôme Ferrand')}\n`;
   test.each<[encoding: string, bytes: Buffer]>([
