@@ -12,6 +12,7 @@ import {
   isBundle,
   ledgerOfBundle,
 } from '../intake/import-bundle.ts';
+import { formatOf, isStandardInput, readAll } from '../intake/import-file.ts';
 import { importHistory, isHistory } from '../intake/import-history.ts';
 import { ledgerOfHistory, type Merged, mergeHistory } from '../intake/merge-history.ts';
 import { findKind } from '../ledger/kinds.ts';
@@ -29,6 +30,7 @@ export type ForeignOptions = RecordingOptions & {
   readonly decisions?: string;
   readonly questions?: string;
   readonly differences?: string;
+  readonly format?: string;
 };
 
 /** Enough to tell a bundle or a history by its beginning. */
@@ -39,17 +41,19 @@ const LOOKED_AT_BYTES = 64;
  * else.
  */
 export async function recordForeign(db: Db, file: string, options: ForeignOptions, context: Context): Promise<boolean> {
-  if (file === '-' || file === '/dev/stdin') return false;
-  const path = resolve(context.workingFolder, file);
-  const beginning = beginningOf(path);
+  const isInput = isStandardInput(file);
+  // A list can be long, and is read as it comes.
+  if (isInput && options.format !== undefined && formatOf(file, options.format) !== 'jsonl') return false;
+  const path = isInput ? 0 : resolve(context.workingFolder, file);
+  const beginning = path === 0 ? readAll(0, file).toString('utf8', 0, LOOKED_AT_BYTES) : beginningOf(path);
   const isOfActs = isHistory(beginning);
   if (!isOfActs && !isBundle(beginning)) return false;
-  const bytes = readFileSync(path);
+  const bytes = readAll(path, file);
   const text = bytes.toString('utf8');
   const foreign: ForeignFile = {
-    name: basename(file),
+    name: path === 0 ? 'standard input' : basename(file),
     sha256: createHash('sha256').update(bytes).digest('hex'),
-    pictures: { file: path, keep: options.dryRun !== true },
+    pictures: { file: path === 0 ? undefined : path, keep: options.dryRun !== true },
   };
   if (isOfActs && lastActId(db) === 0) return readHistory(db, text, foreign, options, context);
   const decisions = rememberedDecisions(db, isOfActs ? ledgerOfHistory(text) : ledgerOfBundle(text));

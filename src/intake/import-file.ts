@@ -182,7 +182,7 @@ function recordRecords(
 }
 
 /** Where standard input is a socket, it cannot be opened by its name. */
-const isStandardInput = (file: string): boolean => file === '-' || file === '/dev/stdin';
+export const isStandardInput = (file: string): boolean => file === '-' || file === '/dev/stdin';
 
 const pluralOf = (type: string): string => findKind(type)?.plural ?? `${type}s`;
 
@@ -264,12 +264,19 @@ function hashOf(path: string, given: string): string {
   return source.hash();
 }
 
+/** Standard input can be read once only, and whoever looks what it is leaves it for whoever records it. */
+let standardInput: Buffer | undefined;
+
 export function readAll(path: string | number, given: string): Buffer {
+  if (path === 0) {
+    standardInput ??= readFileSync(0);
+    return standardInput;
+  }
   const descriptor = openFile(path, given);
   try {
     return readFileSync(descriptor);
   } finally {
-    if (descriptor !== 0) closeSync(descriptor);
+    closeSync(descriptor);
   }
 }
 

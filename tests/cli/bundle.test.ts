@@ -35,6 +35,32 @@ describe('bundle and import', () => {
     expect(place.run('bundle', '999', 'x.jsonl')).toMatchObject({ status: 3 });
   });
 
+  test('a bundle or a history is known by its beginning on standard input as well', () => {
+    rmSync(place.path('heldby.sqlite.photos'), { recursive: true });
+    const input = (name: string) => ({ input: readFileSync(place.path(name)) });
+    place.run('bundle', '214', 'slope.jsonl');
+    const given = place.with(input('slope.jsonl'), '--ledger', 'theirs.sqlite', 'import', '-');
+    expect([given.status, given.out]).toEqual([
+      0,
+      expect.stringMatching(/^Recorded in act 1: standard input: \d+ new, 0/),
+    ]);
+    expect(given.err).toContain('The picture flap.jpg does not lie beside the file');
+    expect(theirs('import', 'slope.jsonl').out).toMatch(/^Nothing new/);
+
+    writeFileSync(place.path('acts.jsonl'), place.run('export', '--all', '--acts').out);
+    place.run('init', 'empty.sqlite');
+    const again = place.with(input('acts.jsonl'), '--ledger', 'empty.sqlite', 'import', '-', '--format', 'jsonl');
+    expect([again.status, again.out]).toEqual([0, expect.stringMatching(/^Recorded again: 2 acts/)]);
+    expect(place.run('--ledger', 'empty.sqlite', 'export', '--all', '--acts').out).toBe(
+      readFileSync(place.path('acts.jsonl'), 'utf8'),
+    );
+
+    place.run('init', 'other.sqlite');
+    const records = place.with(input('small.jsonl'), '--ledger', 'other.sqlite', 'import', '-', '--format', 'jsonl');
+    expect(records).toMatchObject({ status: 0, out: expect.stringMatching(/^Recorded in act 1: standard input/) });
+    expect(place.with(input('small.jsonl'), 'import', '-')).toMatchObject({ status: 2 });
+  });
+
   test('differences are listed, written to a file, decided there', () => {
     place.run('bundle', '214', 'slope.jsonl');
     theirs('object', 'add', '214', '--title', 'Iron kettle');
