@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { closeSync, openSync, readFileSync, readSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { HeldbyError } from '../errors.ts';
-import { ANSWERS, type Answer, type Decision, type Question } from '../intake/bring-in.ts';
 import { rememberedDecisions } from '../intake/decided.ts';
+import { ANSWERS, type Answer, type Decision, type Question } from '../intake/decisions.ts';
 import { decisionRows } from '../intake/decisions-file.ts';
 import {
   type BundleImport,

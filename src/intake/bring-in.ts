@@ -1,58 +1,19 @@
 import { HeldbyError } from '../errors.ts';
 import { assumptionsOf, changedAssumptions } from '../ledger/assumed.ts';
 import { bearerOfEntry } from '../ledger/bearers.ts';
-import { type Differences, differencesOf } from '../ledger/differences.ts';
-import type { Cell } from '../ledger/journal.ts';
+import { differencesOf } from '../ledger/differences.ts';
 import { type Field, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import { idsOf } from '../ledger/naming.ts';
 import type { Db } from '../ledger/open.ts';
-import { readRecord } from '../ledger/reading-records.ts';
-import {
-  addRecord,
-  amendRecord,
-  currentRow,
-  type Draft,
-  draftCells,
-  hasSaid,
-  type Recording,
-} from '../ledger/records.ts';
+import { addRecord, amendRecord, currentRow, type Draft, draftCells, type Recording } from '../ledger/records.ts';
 import { idOfKey } from '../ledger/refs.ts';
 import { entriesIn, entryReading, twinsOf } from '../ledger/twins.ts';
-import { type PersonEvidence, whoIsIt } from './same-person.ts';
-
-/** `mine`: what is here stands; `theirs`: what the file says; `other`: two different things. */
-export const ANSWERS = ['mine', 'theirs', 'other'] as const;
-export type Answer = (typeof ANSWERS)[number];
-
-/** A difference between what a file says and what is recorded here, for somebody to decide. */
-export type Question = {
-  /** The record of the file, as `person ferrand`. */
-  readonly record: string;
-  readonly line: number;
-  /** The record here that it may be, or that says otherwise. */
-  readonly here: string;
-  readonly says: string;
-  readonly answers: readonly Answer[];
-};
-
-export type Decision = {
-  readonly answer: Answer;
-  /** The record here that is meant, where there are several. */
-  readonly here: string | undefined;
-  readonly why: string | undefined;
-  /** The record here that an earlier import made for it. */
-  readonly made?: string | undefined;
-};
-/** By the record of the file. */
-export type Decisions = ReadonlyMap<string, Decision>;
-
-/** A line of a file from another ledger. */
-export type ForeignLine = {
-  readonly number: number;
-  readonly kind: Kind;
-  readonly key: string;
-  readonly draft: Draft;
-};
+import { changeOf, sinceCorrected, withFreeReference } from './corrections-brought.ts';
+import { byKey, nearest } from './counterpart.ts';
+import { ANSWERS, type Decision, type Decisions, type Question } from './decisions.ts';
+import { named, saysOtherwise } from './difference-words.ts';
+import { type Cells, evidenceByPerson, type ForeignLine, NO_EVIDENCE } from './foreign-lines.ts';
+import { whoIsIt } from './same-person.ts';
 
 export type Outcome = 'new' | 'known' | 'corrected';
 
@@ -293,8 +254,6 @@ export function bringing(db: Db, lines: readonly ForeignLine[], decisions: Decis
   };
 }
 
-type Cells = Readonly<Record<string, Cell | undefined>>;
-
 /** Kinds of which two that are alike can both be there. */
 const CAN_BE_OTHER: ReadonlySet<string> = new Set([
   'object',
@@ -306,98 +265,4 @@ const CAN_BE_OTHER: ReadonlySet<string> = new Set([
   'photo',
 ]);
 
-const NO_EVIDENCE: PersonEvidence = { entries: [], notices: [], others: 0 };
-
-/** What a file says of each person, by the person's key. */
-function evidenceByPerson(lines: readonly ForeignLine[]): ReadonlyMap<string, PersonEvidence> {
-  const found = new Map<string, { entries: ForeignLine[]; notices: ForeignLine[]; others: number }>();
-  for (const line of lines) {
-    const person = line.draft['person'];
-    if (typeof person !== 'string') continue;
-    const of = found.get(person) ?? { entries: [], notices: [], others: 0 };
-    if (line.kind.kind === 'entry') of.entries.push(line);
-    else if (line.kind.kind === 'notice') of.notices.push(line);
-    else of.others += 1;
-    found.set(person, of);
-  }
-  return found;
-}
-
-/** Of several records that may be meant, the one that says least otherwise. */
-function nearest({ db }: Recording, kind: Kind, cells: Cells, ids: readonly number[]): number | undefined {
-  const far = (id: number): number => differencesOf(db, kind, currentRow(db, kind, id) ?? {}, cells).otherwise.length;
-  return ids.length < 2 ? ids[0] : [...ids].sort((a, b) => far(a) - far(b))[0];
-}
-
-/** The record here that has the same key and is about the same thing; a key alone may be any two people's. */
-function byKey(
-  { db }: Recording,
-  kind: Kind,
-  key: string,
-  cells: Cells,
-  isFree: (id: number) => boolean,
-): number | undefined {
-  const id = Number(idOfKey(db, kind, key)?.slice(kind.prefix.length));
-  if (!(id > 0) || !isFree(id)) return undefined;
-  const references = kind.fields.filter((field) => field.type === 'ref' || field.type === 'any-ref');
-  if (references.length === 0) return undefined;
-  const row = currentRow(db, kind, id);
-  return references.every(({ column }) => (row?.[column] ?? null) === (cells[column] ?? null)) ? id : undefined;
-}
-
-/** What the record here said itself before it was corrected is no difference. */
-const sinceCorrected = (into: Recording, kind: Kind, id: number, draft: Draft, found: Differences): Differences => ({
-  ...found,
-  otherwise: found.otherwise.filter((field) => !hasSaid(into, kind, id, changeOf([field], draft, {}))),
-});
-
-const NAME_PARTS = ['surname', 'forenames', 'honours', 'suffix'];
-
-/** The part of a draft that says these fields. */
-function changeOf(fields: readonly Field[], draft: Draft, current: Cells): Draft {
-  const change: Record<string, unknown> = {};
-  for (const field of fields) {
-    const names = [
-      field.name,
-      ...(field.type === 'name' ? NAME_PARTS : []),
-      ...(field.type === 'date' ? [`${field.name}AsPrinted`] : []),
-      ...(field.type === 'rank' ? ['service'] : []),
-    ];
-    for (const name of names) if (draft[name] !== undefined) change[name] = draft[name];
-    const mine = current[field.column];
-    if (field.type === 'texts' && typeof mine === 'string')
-      change[field.name] = [...new Set([...(JSON.parse(mine) as string[]), ...(draft[field.name] as string[])])];
-  }
-  return change;
-}
-
-/** Another object of the same reference gets a reference of its own. */
-function withFreeReference({ db }: Recording, kind: Kind, draft: Draft): Draft {
-  if (kind.kind !== 'object') return draft;
-  const refs = new Set(idsOf(db, 'object').map((id) => String(currentRow(db, kind, id)?.['ref'])));
-  let number = 2;
-  while (refs.has(`${draft['ref']}-${number}`)) number += 1;
-  return { ...draft, ref: `${draft['ref']}-${number}` };
-}
-
 const link = (entry: number, person: number, why: string): Draft => ({ entry: `e${entry}`, person: `p${person}`, why });
-
-function saysOtherwise(into: Recording, line: ForeignLine, here: string, fields: readonly Field[]): string {
-  const id = Number(here.slice(line.kind.prefix.length));
-  const shown = readRecord(into.db, line.kind, id)?.fields ?? {};
-  const said = fields.map(
-    ({ name, otherwise }) =>
-      `${name}: here ${inWords(shown[name] ?? otherwise)}, in the file ${inWords(line.draft[name] ?? otherwise)}`,
-  );
-  return `is ${named(into, line.kind, id)}, but ${said.join('; ')}`;
-}
-
-const inWords = (value: unknown): string =>
-  value === undefined || value === null ? 'nothing' : `"${Array.isArray(value) ? value.join('; ') : String(value)}"`;
-
-/** `p12, Julian Ferrand`. */
-function named({ db }: Recording, kind: Kind, id: number): string {
-  const { fields } = readRecord(db, kind, id) ?? { fields: {} as Record<string, unknown> };
-  const title = ['title', 'label', 'name', 'text', 'event', 'surname'].map((name) => fields[name]).find(Boolean);
-  return `${kind.prefix}${id}${title === undefined ? '' : `, ${title}`}`;
-}

@@ -1,6 +1,6 @@
 import type { Db } from '../ledger/open.ts';
 import { importedFrom } from '../ledger/source-files.ts';
-import type { Answer, Decision, Decisions } from './bring-in.ts';
+import type { Answer, Decision, Decisions } from './decisions.ts';
 
 type Kept = Readonly<Record<string, { readonly answer: Answer; readonly here?: string; readonly made?: string }>>;
 

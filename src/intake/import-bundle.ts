@@ -1,8 +1,10 @@
 import { HeldbyError } from '../errors.ts';
 import type { Recording } from '../ledger/records.ts';
 import { addSourceFile, knownSourceFile } from '../ledger/source-files.ts';
-import { bringing, type Decisions, type ForeignLine, type Question } from './bring-in.ts';
+import { bringing } from './bring-in.ts';
 import { keptDecisions } from './decided.ts';
+import type { Decisions, Question } from './decisions.ts';
+import type { ForeignLine } from './foreign-lines.ts';
 import { inOrder, kindOf, type Line, parseLines, refuseDoubledKeys, throwFaults } from './import-records.ts';
 import { type Pictures, withPicture } from './pictures.ts';
 

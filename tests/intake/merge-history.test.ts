@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { historyLines } from '../../src/inquiry/export-history.ts';
-import type { Decision } from '../../src/intake/bring-in.ts';
 import { rememberedDecisions } from '../../src/intake/decided.ts';
+import type { Decision } from '../../src/intake/decisions.ts';
 import { importHistory } from '../../src/intake/import-history.ts';
 import { ledgerOfHistory, type Merged, mergeHistory } from '../../src/intake/merge-history.ts';
 import { kindNamed } from '../../src/ledger/kinds.ts';
