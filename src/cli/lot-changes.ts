@@ -1,5 +1,6 @@
 import type { LedgerState } from '../inquiry/changes.ts';
 import { type LotChange, lotChanges } from '../inquiry/changes-lots.ts';
+import { leaderSince } from '../inquiry/leader-since.ts';
 import { lotsInOrder, reportOf } from '../inquiry/report.ts';
 import type { LotReport } from '../inquiry/report-lot.ts';
 import { lotChangesInWords } from '../report/changes.ts';
@@ -36,7 +37,12 @@ export function changedLots(
     .flatMap((id) => {
       const old = then.includes(id) ? reportOf(before.db, id, before.act) : null;
       const fresh = now.includes(id) ? reportOf(after.db, id, after.act) : null;
-      const changes = lotChanges(old, fresh);
+      const changes = lotChanges(old, fresh).map((change) => {
+        if (change.change !== 'leader' || change.after === null) return change;
+        const { mark, before: was, after: is } = change;
+        if (was?.person.id === is.person.id) return change;
+        return { ...change, since: leaderSince(before, after, id, mark, is.person.id) };
+      });
       const found = lotChangesInWords(changes, old, fresh, words);
       const lines = found.length > 0 || readsTheSame(old, fresh, style) ? found : [words.say('changes.wording')];
       const lot = fresh ?? old;

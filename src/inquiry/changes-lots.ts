@@ -1,4 +1,5 @@
 import type { CandidateAnswer } from './candidates.ts';
+import type { ActSummary } from './changes.ts';
 import type { Days } from './made.ts';
 import type { Citation } from './report-citations.ts';
 import type { LotMark, LotReport, PersonName } from './report-lot.ts';
@@ -21,6 +22,8 @@ export type LotChange =
       readonly text: string;
       readonly before: LeaderFigures | null;
       readonly after: LeaderFigures | null;
+      /** The act that gave the lead to another person. */
+      readonly since?: ActSummary | null;
     }
   | { readonly change: 'rival-added' | 'rival-gone'; readonly text: string; readonly person: PersonName }
   | { readonly change: 'holders'; readonly before: readonly HolderFigures[]; readonly after: readonly HolderFigures[] }

@@ -49,7 +49,10 @@ function changeInWords(change: LotChange, before: LotReport | null, after: LotRe
     case 'mark-changed':
       return say(`change.${change.change}`, { text: marked(change.text) });
     case 'leader':
-      return leaderInWords(change.before, change.after, marked(change.text), person, words);
+      return (
+        leaderInWords(change.before, change.after, marked(change.text), person, words) +
+        (change.since ? sinceInWords(change.since, words) : '')
+      );
     case 'rival-added':
     case 'rival-gone':
     case 'own-added':
@@ -131,6 +134,12 @@ function leaderInWords(
       after: words.share(after.share),
     });
   return say('change.leader', { text, before: figures(before), after: figures(after) });
+}
+
+/** With which act the lead went over, and why: the command itself may name people who are withheld. */
+function sinceInWords({ id, at, why }: ActSummary, { say, dates }: Words): string {
+  const values = { id: String(id), date: dates.day(at.slice(0, 10)) };
+  return why === null ? say('change.leader.since', values) : say('change.leader.because', { ...values, why });
 }
 
 /** A record that differs, in one line. */
