@@ -103,9 +103,9 @@ test('hundreds of claims and several misprints: well under a second', () => {
     const misprint = [7, 50, 130, 200, 300, 350].includes(k) ? 3000 * (k % 2 === 0 ? 1 : -1) : 0;
     return listed(`e${k}`, 10_000 + 100 * k, rank, { dated: date(9950 + 12_000 * Math.floor(k / 120) + misprint) });
   });
-  const start = performance.now();
+  const start = process.cpuUsage();
   const { conflicts, beyond } = explained({ entries });
-  expect(performance.now() - start).toBeLessThan(1000);
+  expect(process.cpuUsage(start).user / 1000).toBeLessThan(1000);
   expect(conflicts.length + beyond).toBeGreaterThan(500);
   const aside = new Set(conflicts.flatMap(({ setAside }) => setAside.map(({ id, part }) => `${id} ${part}`)));
   expect([...aside].sort()).toEqual(['e130 dated', 'e200 dated', 'e300 dated', 'e350 dated', 'e50 dated', 'e7 dated']);
