@@ -1,3 +1,4 @@
+import { largestOf } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import { NO_DAYS, placesIn } from './chain-table.ts';
 import { fillAhead, type Held, type OverlayTree, tellDays, treeSums, type Weighted } from './overlay-sums.ts';
@@ -50,8 +51,7 @@ function product(a: Float64Array, b: Float64Array): Float64Array {
 }
 
 function scaledToOne(values: Float64Array): Float64Array {
-  let largest = 0;
-  for (let i = 0; i < values.length; i += 1) largest = Math.max(largest, values[i] as number);
+  const largest = largestOf(values);
   if (largest > 0) for (let i = 0; i < values.length; i += 1) values[i] = (values[i] as number) / largest;
   return values;
 }

@@ -1,3 +1,4 @@
+import { largestOf } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import type { MakingNodes } from './making-nodes.ts';
 import { aheadOf, expectedOn, type Held, type OverlayTree, type TreeSums, treeSums } from './overlay-sums.ts';
@@ -129,10 +130,4 @@ function partOf([plain, ...times]: readonly TreeSums[], { day }: MakingNodes, de
     for (const [i, sums] of times.entries()) (expected[i] as Float64Array)[k] = at(sums, day[k] as number) / value;
   }
   return { weight, expected };
-}
-
-function largestOf(values: Float64Array): number {
-  let largest = 0;
-  for (let i = 0; i < values.length; i += 1) largest = Math.max(largest, values[i] as number);
-  return largest;
 }

@@ -4,12 +4,12 @@ import { SHOWN_SHARE } from '../dating/marking.ts';
 import type { Day, Span } from '../time/span.ts';
 import { daysInChain, type Makings } from './chain-days.ts';
 import { type IsKin, type Link, linkBetween } from './chain-links.ts';
-import { type ChainMark, overlayTrees, type PreparedMark, prepareMarks } from './chain-marks.ts';
+import { type ChainMark, overlayTrees, type PreparedMark } from './chain-marks.ts';
 import { type Relations, relationsOf } from './chain-relations.ts';
 import { type Chain, searchChains } from './chain-search.ts';
 import { type ChainTable, chainTable, singleSums } from './chain-table.ts';
 import { totalsOf } from './chain-total.ts';
-import { jointMaking } from './joint-making.ts';
+import { type JointMarks, jointMarks } from './joint-making.ts';
 import { likelyDays, makingNodes } from './making-nodes.ts';
 import { orderedTotals } from './ordered-total.ts';
 import type { OverlayTree } from './overlay-sums.ts';
@@ -67,10 +67,15 @@ export type Chains = {
  * holder a person, or somebody unrecorded; its weight is the sum over every day of making, of the chance of that day
  * times what each mark weighs with its holder, an overlying mark never earlier than what it lies over; times a factor
  * for each two successive holders who are the same, kin, or of one surname, in the order of the days to be expected.
+ * @param joint the marks of the input together, where that has been worked out already.
  */
-export function chainsOf(input: ChainsInput, assumptions: Assumptions, wanted = 5): Chains {
-  const marks = prepareMarks(input.making, input.marks, input.surnamesOf, assumptions);
-  const joint = jointMaking(input.making, marks);
+export function chainsOf(
+  input: ChainsInput,
+  assumptions: Assumptions,
+  wanted = 5,
+  joint: JointMarks = jointMarks(input.making, input.marks, input.surnamesOf, assumptions),
+): Chains {
+  const { marks } = joint;
   const relations = relationsOf(marks, input.isKin, assumptions);
   const { first, last } = likelyDays(joint.density.weights);
   const sums = singleSums(marks, last);

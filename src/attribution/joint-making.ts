@@ -1,6 +1,26 @@
-import { type Density, normalised } from '../dating/density.ts';
-import type { PreparedMark } from './chain-marks.ts';
+import type { Assumptions } from '../assumptions.ts';
+import { type Density, largestOf, normalised } from '../dating/density.ts';
+import { type ChainMark, type PreparedMark, prepareMarks } from './chain-marks.ts';
 import { fillAhead, type Held, treeSums } from './overlay-sums.ts';
+
+/** All marks of an object, and when it was made by its features and them together. */
+export type JointMarks = {
+  readonly marks: readonly PreparedMark[];
+  readonly density: Density;
+  /** All marks together leave no day of making: the density is then that of the features alone. */
+  readonly excluded: boolean;
+};
+
+/** @param surnamesOf keys of every surname that a person bore. */
+export function jointMarks(
+  making: Density,
+  chains: readonly ChainMark[],
+  surnamesOf: (person: string) => readonly string[],
+  assumptions: Assumptions,
+): JointMarks {
+  const marks = prepareMarks(making, chains, surnamesOf, assumptions);
+  return { marks, ...jointMaking(making, marks) };
+}
 
 /**
  * When the object was made, by its features and all its marks together:
@@ -18,8 +38,7 @@ export function jointMaking(making: Density, marks: readonly PreparedMark[]): { 
   for (const { anybody, detached } of marks) {
     if (detached || anybody.every((held) => held.weights.length === 0)) continue;
     const ahead = aheadOfAll(anybody, first, days);
-    let largest = 0;
-    for (let i = 0; i < ahead.length; i += 1) largest = Math.max(largest, ahead[i] as number);
+    const largest = largestOf(ahead);
     if (largest === 0) {
       // Whoever can have put it on was gone before any making.
       if (anybody.some((held) => held.weights.some((weight) => weight > 0))) weights.fill(0);

@@ -1,4 +1,4 @@
-import { cumulative } from '../dating/density.ts';
+import { cumulative, largestOf } from '../dating/density.ts';
 import { aheadOf, type TreeSums } from './overlay-sums.ts';
 
 /**
@@ -63,8 +63,7 @@ export function makingNodes(made: Float64Array, joint: Float64Array, functions: 
 
 /** The first and the last day that are not all but impossible. */
 export function likelyDays(joint: Float64Array): { first: number; last: number } {
-  let largest = 0;
-  for (let i = 0; i < joint.length; i += 1) largest = Math.max(largest, joint[i] as number);
+  const largest = largestOf(joint);
   let first = 0;
   let last = joint.length - 1;
   while (first < last && (joint[first] as number) <= largest * NEVER) first += 1;

@@ -18,6 +18,16 @@ export function totalOf(weights: Float64Array): number {
   return total;
 }
 
+/** The largest weight; 0 of none. */
+export function largestOf(weights: Float64Array): number {
+  let largest = 0;
+  for (let i = 0; i < weights.length; i += 1) {
+    const weight = weights[i] as number;
+    if (weight > largest) largest = weight;
+  }
+  return largest;
+}
+
 /** The same shape with weights that add up to 1, written over the given ones; undefined where no day has any weight. */
 export function normalised(density: Density): Density | undefined {
   const { weights } = density;

@@ -1,7 +1,7 @@
 import { gregorianDay, toGregorian } from '../time/calendar.ts';
 import { phrase } from '../time/phrase.ts';
 import { type Day, lastDay, NO_END, NO_START, type Span } from '../time/span.ts';
-import { type Density, daysOf, shortestSpan } from './density.ts';
+import { type Density, daysOf, largestOf, shortestSpan } from './density.ts';
 
 /** Sides of a making on which nothing but the horizon ends it. */
 type OpenSides = { readonly start: boolean; readonly end: boolean };
@@ -40,7 +40,7 @@ export function makingInWords(density: Density, ended: readonly Span[]): MakingI
  * span leaves out some at an end for no reason, and print must not do so.
  */
 function overPlateau(span: Span, { from, weights }: Density): Span {
-  const high = STILL_HIGH * heightOf(weights);
+  const high = STILL_HIGH * largestOf(weights);
   let first = span.from - from;
   let last = span.until - from - 1;
   while (first > 0 && (weights[first - 1] as number) >= high) first -= 1;
@@ -48,11 +48,9 @@ function overPlateau(span: Span, { from, weights }: Density): Span {
   return { from: (from + first) as Day, until: (from + last + 1) as Day };
 }
 
-const heightOf = (weights: Float64Array): number => weights.reduce((most, weight) => Math.max(most, weight), 0);
-
 function openSides({ from, weights }: Density, ended: readonly Span[]): OpenSides {
   const until = from + weights.length;
-  const high = STILL_HIGH * heightOf(weights);
+  const high = STILL_HIGH * largestOf(weights);
   return {
     start: (weights[0] ?? 0) >= high && !ended.some((span) => span.from === from),
     end: (weights[weights.length - 1] ?? 0) >= high && !ended.some((span) => span.until === until),

@@ -1,6 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import { markDays } from '../attribution/candidate.ts';
-import { describe, isProvisional, type Shares, sharesOf } from '../attribution/candidates.ts';
+import { describe, isProvisional, type Shares } from '../attribution/candidates.ts';
 import { cautionsFor } from '../attribution/cautions.ts';
 import { gradeOf, wordingOf } from '../attribution/wording.ts';
 import { keptRoles } from '../dating/mark-roles.ts';
@@ -15,7 +15,6 @@ import { resolveRef } from '../ledger/refs.ts';
 import type { MarkParts, PartOverrides } from '../names/mark-parts.ts';
 import type { Span } from '../time/span.ts';
 import { nearestBeyond } from './beyond-reading.ts';
-import { candidateInputs } from './candidate-inputs.ts';
 import { type Answered, standing, windowsUnder } from './candidate-standing.ts';
 import { spanInAnswer } from './days.ts';
 import { betweenDays, daysOfWords, type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
@@ -33,6 +32,7 @@ import { recordInWords } from './record-words.ts';
 import { type RoleAnswer, sharesByRole } from './role-shares.ts';
 import { type RuledOut, ruledOutOf } from './ruled-out.ts';
 import { tenureId } from './tenures.ts';
+import { type WeighedMark, weighedMark } from './weighed-mark.ts';
 
 type Overlap = { readonly from: string | null; readonly to: string | null; readonly days: number } | null;
 
@@ -154,19 +154,10 @@ function answer(
   const assumptions = assumptionsOf(db);
   const read = known?.read ?? evidenceReader(db, assumptions);
   const object = known?.dated ?? (mark === undefined ? undefined : objectDays(db, mark.object_id, read, assumptions));
-  const days = daysOfQuestion(asked, mark, object, options, read, assumptions);
-  const stated = days.dated ? days.marking.window : undefined;
-  const question =
-    mark === undefined
-      ? questionOf(db, assumptions, read, partsOfWords(db, asked.text, asked.parts, stated))
-      : (known?.marks.find(({ row }) => row.id === mark.id)?.question ??
-        questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated)));
-  const roles = rolesAsked(days, asked, question);
-  const when = markDays(roles.density);
-  const candidates = [...question.known.values()].flatMap((known) =>
-    candidateInputs(known, question.sought, assumptions),
-  );
-  const shares = sharesOf({ mark: when, candidates, unrecorded: question.unrecorded }, assumptions);
+  const before = known?.marks.find(({ row }) => row.id === mark?.id && options.between === undefined);
+  const days = before?.days ?? daysOfQuestion(asked, mark, object, options, read, assumptions);
+  const { question, roles, when, candidates, shares } =
+    before?.weighed ?? weighedAnew(db, asked, mark, days, read, assumptions);
   const wanted = wantedOf(shares, options);
   const answered: Answered = {
     question,
@@ -289,6 +280,22 @@ const furtherShares = ({ ranked }: Shares, wanted: number, weight: number) => {
 
 const overlapInAnswer = (overlap: { readonly span: Span; readonly days: number } | undefined): Overlap =>
   overlap === undefined ? null : { ...spanInAnswer(overlap.span), days: overlap.days };
+
+function weighedAnew(
+  db: Db,
+  asked: WordsAsked,
+  mark: MarkRow | undefined,
+  days: MarkDays,
+  read: EvidenceReader,
+  assumptions: Assumptions,
+): WeighedMark {
+  const stated = days.dated ? days.marking.window : undefined;
+  const question =
+    mark === undefined
+      ? questionOf(db, assumptions, read, partsOfWords(db, asked.text, asked.parts, stated))
+      : questionOfReadings(db, assumptions, read, readingsOfMark(db, mark, stated));
+  return weighedMark(question, rolesAsked(days, asked, question));
+}
 
 const rolesAsked = (days: MarkDays, asked: WordsAsked, { readings }: MarkQuestion): NamingRoles =>
   namingRoles(days, asked.parts.surname, readings);

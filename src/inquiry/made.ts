@@ -78,13 +78,11 @@ export type MadeAnswer = {
 export function madeOf(db: Db, words: string, known?: ObjectMarks): MadeAnswer {
   const assumptions = assumptionsOf(db);
   const given = known ?? objectMarks(db, objectNamed(db, words), assumptions);
-  const { object, dated, marks } = given;
-  const prepare = (chains: readonly ChainMark[]) =>
-    prepareMarks(dated.making.density, chains, given.surnamesOf, assumptions);
-  const prepared = prepare(marks.map(({ chain }) => chain));
-  const joint = jointMaking(dated.making.density, prepared);
+  const { object, dated, marks, joint } = given;
   const ifRole = (place: number, chain: ChainMark): string => {
-    const changed = prepared.flatMap((mark, other) => (other === place ? prepare([chain]) : [mark]));
+    const changed = joint.marks.flatMap((mark, other) =>
+      other === place ? prepareMarks(dated.making.density, [chain], given.surnamesOf, assumptions) : [mark],
+    );
     return jointMakingFigures(jointMaking(dated.making.density, changed).density, given).phrase;
   };
   const windows = windowsOf(db, given);
@@ -186,14 +184,14 @@ function conflictInAnswer(
 const daysClaimed = ({ from, to }: Days): string =>
   from === null ? `by ${to ?? 'any day'}` : to === null ? `not before ${from}` : `${from} to ${to}`;
 
-const markInAnswer = ({ row, days, question }: ObjectMark): Omit<MarkWindowAnswer, 'roles'> => ({
+const markInAnswer = ({ row, days, weighed }: ObjectMark): Omit<MarkWindowAnswer, 'roles'> => ({
   id: `m${row.id}`,
   key: row.key,
   text: row.text,
   role: row.role,
   ...spanInAnswer(days.marking.window),
   windowIs: days.marking.windowIs,
-  namesHolder: question !== undefined,
+  namesHolder: weighed !== undefined,
   clues: days.clues.map(({ id, text, window, force, weight, source, fact }) => ({
     id,
     text,

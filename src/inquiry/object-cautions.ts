@@ -43,7 +43,7 @@ export const successionCautions = (given: ObjectMarks, found: SuccessionGrounds)
     ...grounds(given),
     'making-contradicted': found.contradicted,
     'overlying-contradicted': found.overlyingContradicted,
-    'no-holder': given.marks.every(({ question }) => question === undefined),
+    'no-holder': given.marks.every(({ weighed }) => weighed === undefined),
     custody: given.marks.some(({ row }) => row.roles.some(({ role }) => CUSTODY.includes(role))),
     'nobody-fits': found.nobodyFits,
     'unrecorded-leads': found.unrecordedLeads,

@@ -1,9 +1,10 @@
 import type { Assumptions } from '../assumptions.ts';
 import { totalBits } from '../attribution/agreement.ts';
-import { type CandidateInput, markDays } from '../attribution/candidate.ts';
-import { isProvisional, type Share, sharesOf } from '../attribution/candidates.ts';
+import type { CandidateInput } from '../attribution/candidate.ts';
+import { isProvisional, type Share } from '../attribution/candidates.ts';
 import type { IsKin } from '../attribution/chain-links.ts';
 import type { ChainMark } from '../attribution/chain-marks.ts';
+import { type JointMarks, jointMarks } from '../attribution/joint-making.ts';
 import type { MarkRole } from '../dating/mark-roles.ts';
 import { HeldbyError } from '../errors.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
@@ -15,10 +16,10 @@ import { resolveRef } from '../ledger/refs.ts';
 import type { MarkParts } from '../names/mark-parts.ts';
 import { foldName } from '../names/pattern.ts';
 import { ALL_TIME } from '../time/span.ts';
-import { candidateInputs } from './candidate-inputs.ts';
 import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
 import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
 import { lawsOf, namesHolder, namingRoles } from './naming-roles.ts';
+import { type WeighedMark, weighedMark } from './weighed-mark.ts';
 
 /** Likeliest candidates of each mark, taken one by one; the others of the mark stand for one holder together. */
 const MOST_CANDIDATES = 40;
@@ -33,7 +34,7 @@ export type ObjectMark = {
   /** The same if it had one of its roles for certain; none where it has one only. */
   readonly byRole: readonly { readonly role: MarkRole; readonly weight: number; readonly chain: ChainMark }[];
   /** Undefined where the mark names no holder. */
-  readonly question: MarkQuestion | undefined;
+  readonly weighed: WeighedMark | undefined;
   /** How many recorded candidates can have put it on. */
   readonly fitting: number;
   /** How many of them are not taken one by one, but stand for one or two holders together. */
@@ -46,6 +47,8 @@ export type ObjectMarks = {
   readonly read: EvidenceReader;
   readonly dated: ObjectDays;
   readonly marks: readonly ObjectMark[];
+  /** All marks together. */
+  readonly joint: JointMarks;
   readonly isKin: IsKin;
   readonly kinPath: (a: string, b: string) => KinPath | undefined;
   readonly surnamesOf: (person: string) => readonly string[];
@@ -69,14 +72,11 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
     const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
     const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
     const roles = namingRoles(days, row.surname, readings);
-    if (!namesHolder(row, parts)) return { row, parts, days, question: undefined, shares: undefined, roles };
-    const question = questionOfReadings(db, assumptions, read, readings);
-    known.push(question.known);
-    const inputs = [...question.known.values()].flatMap((one) => candidateInputs(one, question.sought, assumptions));
-    const when = markDays(roles.density);
-    const shares = sharesOf({ mark: when, candidates: inputs, unrecorded: question.unrecorded }, assumptions);
-    for (const { input } of shares.ranked) if (isProvisional(input)) provisional.add(input.person);
-    return { row, parts, days, question, shares, roles };
+    if (!namesHolder(row, parts)) return { row, parts, days, weighed: undefined, roles };
+    const weighed = weighedMark(questionOfReadings(db, assumptions, read, readings), roles);
+    known.push(weighed.question.known);
+    for (const { input } of weighed.shares.ranked) if (isProvisional(input)) provisional.add(input.person);
+    return { row, parts, days, weighed, roles };
   });
   const surnames = new Map<string, readonly string[]>();
   for (const each of known) {
@@ -87,13 +87,14 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
   const surnamesOf = (person: string): readonly string[] => surnames.get(person) ?? [];
   const kinPath = kinReader(db);
   const { apart, joined } = takenApart(
-    asked.map(({ shares }) => (shares?.ranked ?? []).map(({ person }) => person)),
+    asked.map(({ weighed }) => (weighed?.shares.ranked ?? []).map(({ person }) => person)),
     surnamesOf,
     (a, b) => kinPath(a, b) !== undefined,
   );
-  const marks = asked.map(({ row, parts, days, question, shares, roles }): ObjectMark => {
-    const ranked: readonly Share[] = shares?.ranked ?? [];
-    const total = shares?.total ?? 1;
+  const marks = asked.map(({ row, parts, days, weighed, roles }): ObjectMark => {
+    const ranked: readonly Share[] = weighed?.shares.ranked ?? [];
+    const total = weighed?.shares.total ?? 1;
+    const unrecorded = weighed?.question.unrecorded;
     const one = ranked.filter(({ person }) => apart.has(person)).map(({ input }) => input);
     const others = ranked.filter(({ person }) => !apart.has(person));
     const candidates = [
@@ -109,16 +110,16 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
         others.filter(({ person }) => joined.has(person)),
       ),
     ];
-    const bearsSurname = question?.unrecorded.surname?.damaged === false && parts.surname !== undefined;
+    const bearsSurname = unrecorded?.surname?.damaged === false && parts.surname !== undefined;
     const chain: ChainMark = {
       id: `m${row.id}`,
       ...lawsOf(roles, total),
       own: days.marking.own,
       over: row.over_id === null ? undefined : `m${row.over_id}`,
       beforeMaking: days.marking.beforeMaking,
-      holders: question && {
+      holders: unrecorded && {
         candidates,
-        unrecorded: question.unrecorded,
+        unrecorded,
         surnames: bearsSurname ? [foldName(parts.surname)] : [],
       },
     };
@@ -132,7 +133,7 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
       row,
       parts,
       days,
-      question,
+      weighed,
       fitting: ranked.length,
       leftOut: others.length,
       chain,
@@ -141,7 +142,9 @@ export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions)
   });
   const isKin: IsKin = (a, b) =>
     standsFor(a) === undefined && standsFor(b) === undefined && kinPath(a, b) !== undefined;
-  return { object, read, dated, marks, isKin, kinPath, surnamesOf, provisional };
+  const chains = marks.map(({ chain }) => chain);
+  const joint = jointMarks(dated.making.density, chains, surnamesOf, assumptions);
+  return { object, read, dated, marks, joint, isKin, kinPath, surnamesOf, provisional };
 }
 
 /**

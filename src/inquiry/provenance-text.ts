@@ -93,8 +93,8 @@ const CALLED: Readonly<Record<MarkRole, string>> = {
 };
 
 /** By its likeliest role, of several by which it names no holder. */
-function otherMarkInWords({ row, days, question }: ObjectMark): string {
+function otherMarkInWords({ row, days, weighed }: ObjectMark): string {
   const [{ role }] = row.roles;
-  const called = question === undefined || role !== 'owner' ? CALLED[role] : 'Mark that may name no holder';
+  const called = weighed === undefined || role !== 'owner' ? CALLED[role] : 'Mark that may name no holder';
   return `${called}: “${row.text}”, ${yearsOf(days.marking.window)}.`;
 }

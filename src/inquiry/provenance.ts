@@ -1,6 +1,7 @@
 import type { Link } from '../attribution/chain-links.ts';
 import type { ChainMark } from '../attribution/chain-marks.ts';
 import { type Chains, chainsOf } from '../attribution/chains.ts';
+import type { JointMarks } from '../attribution/joint-making.ts';
 import { gradeOf, wordingOf } from '../attribution/wording.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import type { Db } from '../ledger/open.ts';
@@ -110,11 +111,17 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
     known?.candidates ?? ((mark: string) => candidatesForMark(db, mark, { tried: 1, wanted: 1 }, given));
   const { isKin, surnamesOf } = given;
   const told = { most: wanted, isTold: (person: string) => standsFor(person) === undefined };
-  const chainsFor = (marks: readonly ChainMark[], many: number): Chains =>
-    chainsOf({ making: given.dated.making.density, marks, isKin, surnamesOf, told, standsFor }, assumptions, many);
+  const chainsFor = (marks: readonly ChainMark[], many: number, joint?: JointMarks): Chains =>
+    chainsOf(
+      { making: given.dated.making.density, marks, isKin, surnamesOf, told, standsFor },
+      assumptions,
+      many,
+      joint,
+    );
   const found = chainsFor(
     given.marks.map(({ chain }) => chain),
     wanted + SPARE,
+    given.joint,
   );
   const made = jointMakingFigures(found.making, given);
   const named = namesOnce(db);
@@ -217,7 +224,7 @@ function uncertainRolesOf(
 /** Candidates who stand for one holder together. */
 const isOthers = (person: string | undefined): boolean => person !== undefined && standsFor(person) !== undefined;
 
-const nobodyFits = ({ question, fitting }: ObjectMark): boolean => question !== undefined && fitting === 0;
+const nobodyFits = ({ weighed, fitting }: ObjectMark): boolean => weighed !== undefined && fitting === 0;
 
 function namesOnce(db: Db): (person: string) => PersonName {
   const known = new Map<string, PersonName>();

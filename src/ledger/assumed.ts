@@ -4,6 +4,7 @@ import { readDate } from '../time/read-date.ts';
 import { refuseUnreckoned } from '../time/reckoned-years.ts';
 import { isClosed } from '../time/span.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 export type AssumptionRow = {
   readonly name: string;
@@ -14,13 +15,12 @@ export type AssumptionRow = {
 
 /** What the ledger changed, the latest of each name. */
 export const changedAssumptions = (db: Db): AssumptionRow[] => {
-  if (db.prepare('SELECT 1 FROM assumption LIMIT 1').get() === undefined) return [];
-  return db
-    .prepare(
-      `SELECT a.name, a.value, a.act_id AS act, a.why FROM current_assumption AS a
+  if (prepared(db, 'SELECT 1 FROM assumption LIMIT 1').get() === undefined) return [];
+  return prepared(
+    db,
+    `SELECT a.name, a.value, a.act_id AS act, a.why FROM current_assumption AS a
         WHERE NOT EXISTS (SELECT 1 FROM current_assumption AS b WHERE b.name = a.name AND b.row > a.row) ORDER BY a.name`,
-    )
-    .all() as AssumptionRow[];
+  ).all() as AssumptionRow[];
 };
 
 /** The assumptions in force. */

@@ -1,5 +1,6 @@
 import type { Act, Cell } from './journal.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 /** One line of an edition as the ledger holds it; `row` is this version of it, `id` the record. */
 export type EntryRow = {
@@ -25,7 +26,7 @@ export type NewEntry = Omit<EntryRow, 'row' | 'act_id'>;
 const HASHED = 9;
 
 export const nextEntryRow = (db: Db): number =>
-  (db.prepare('SELECT first_row + row_count FROM entry_run ORDER BY first_row DESC LIMIT 1').pluck().get() as
+  (prepared(db, 'SELECT first_row + row_count FROM entry_run ORDER BY first_row DESC LIMIT 1', 'pluck').get() as
     | number
     | undefined) ?? 1;
 
@@ -131,25 +132,25 @@ const COLUMNS =
 
 /** The current version of an entry by its id. */
 export function entryById(db: Db, id: number): EntryRow | undefined {
-  const later = db.prepare(`SELECT ${COLUMNS} FROM current_entry WHERE id = ?`).get(id) as EntryRow | undefined;
+  const later = prepared(db, `SELECT ${COLUMNS} FROM current_entry WHERE id = ?`).get(id) as EntryRow | undefined;
   if (later) return later;
-  const run = db
-    .prepare(
-      'SELECT edition_id, surname_id FROM entry_run WHERE first_row <= ? AND first_row + row_count > ? ORDER BY first_row DESC LIMIT 1',
-    )
-    .get(id, id) as { edition_id: number; surname_id: number | null } | undefined;
+  const run = prepared(
+    db,
+    'SELECT edition_id, surname_id FROM entry_run WHERE first_row <= ? AND first_row + row_count > ? ORDER BY first_row DESC LIMIT 1',
+  ).get(id, id) as { edition_id: number; surname_id: number | null } | undefined;
   if (!run) return undefined;
   if (run.surname_id !== null) {
-    return db
-      .prepare(`SELECT ${COLUMNS} FROM current_entry WHERE surname_id = ? AND edition_id = ? AND row = ?`)
-      .get(run.surname_id, run.edition_id, id) as EntryRow | undefined;
+    return prepared(db, `SELECT ${COLUMNS} FROM current_entry WHERE surname_id = ? AND edition_id = ? AND row = ?`).get(
+      run.surname_id,
+      run.edition_id,
+      id,
+    ) as EntryRow | undefined;
   }
   // A run of many surnames: one step down the tree for each surname there is, a few hundredths of a second at most.
-  return db
-    .prepare(
-      `SELECT ${COLUMNS.replaceAll(/\w+/g, 'e.$&')} FROM surname AS s CROSS JOIN current_entry AS e ON e.surname_id = s.id AND e.edition_id = ? AND e.row = ?`,
-    )
-    .get(run.edition_id, id) as EntryRow | undefined;
+  return prepared(
+    db,
+    `SELECT ${COLUMNS.replaceAll(/\w+/g, 'e.$&')} FROM surname AS s CROSS JOIN current_entry AS e ON e.surname_id = s.id AND e.edition_id = ? AND e.row = ?`,
+  ).get(run.edition_id, id) as EntryRow | undefined;
 }
 
 /**
@@ -157,13 +158,12 @@ export function entryById(db: Db, id: number): EntryRow | undefined {
  * for then every row of it is current, and the view has nothing to leave out.
  */
 function currentEntries(db: Db): 'entry' | 'current_entry' {
-  const all = db
-    .prepare(
-      `SELECT NOT EXISTS (SELECT 1 FROM standing) AND NOT EXISTS (SELECT 1 FROM replaced WHERE kind = 'entry')
+  const all = prepared(
+    db,
+    `SELECT NOT EXISTS (SELECT 1 FROM standing) AND NOT EXISTS (SELECT 1 FROM replaced WHERE kind = 'entry')
          AND NOT EXISTS (SELECT 1 FROM temp.sqlite_schema)`,
-    )
-    .pluck()
-    .get();
+    'pluck',
+  ).get();
   return all === 1 ? 'entry' : 'current_entry';
 }
 
@@ -209,12 +209,12 @@ function borneRow(cells: readonly Cell[]): EntryRow & { readonly bearer: number 
  * those that a later decision gave them, without those that it took away.
  */
 export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & { readonly bearer: number })[] {
-  const surnames = db.prepare('SELECT surname_id FROM bearer_surname WHERE person_id = ?').pluck();
-  const cluster = db
-    .prepare(
-      `SELECT ${COLUMNS} FROM ${currentEntries(db)} WHERE surname_id = ? AND person_id IN (SELECT value FROM json_each(?))`,
-    )
-    .raw();
+  const surnames = prepared(db, 'SELECT surname_id FROM bearer_surname WHERE person_id = ?', 'pluck');
+  const cluster = prepared(
+    db,
+    `SELECT ${COLUMNS} FROM ${currentEntries(db)} WHERE surname_id = ? AND person_id IN (SELECT value FROM json_each(?))`,
+    'raw',
+  );
   const bySurname = new Map<number, number[]>();
   for (const person of people) {
     for (const surname of surnames.all(person) as number[]) {
@@ -226,7 +226,7 @@ export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & 
   const recorded = [...bySurname].flatMap(([surname, bearers]) =>
     (cluster.all(surname, JSON.stringify(bearers)) as Cell[][]).map(borneRow),
   );
-  if (db.prepare('SELECT 1 FROM link LIMIT 1').get() === undefined) return recorded;
+  if (prepared(db, 'SELECT 1 FROM link LIMIT 1').get() === undefined) return recorded;
   const decided = decidedEntries(
     db,
     recorded.map(({ id, row }) => id ?? row),
@@ -236,20 +236,20 @@ export function entriesOfPeople(db: Db, people: readonly number[]): (EntryRow & 
 
 /** Current entries under some surnames of which nobody is said to be the bearer. */
 export const unplacedEntries = (db: Db, surnameIds: readonly number[]): EntryRow[] =>
-  db
-    .prepare(
-      `SELECT ${COLUMNS} FROM current_entry WHERE surname_id IN (SELECT value FROM json_each(@ids)) AND row IN (
+  prepared(
+    db,
+    `SELECT ${COLUMNS} FROM current_entry WHERE surname_id IN (SELECT value FROM json_each(@ids)) AND row IN (
          SELECT entry_row FROM bearer WHERE surname_id IN (SELECT value FROM json_each(@ids)) AND person_id IS NULL)`,
-    )
-    .all({ ids: JSON.stringify(surnameIds) }) as EntryRow[];
+  ).all({ ids: JSON.stringify(surnameIds) }) as EntryRow[];
 
 /** Which of these entries somebody has decided about since they were recorded. */
 const decidedEntries = (db: Db, ids: readonly number[]): ReadonlySet<number> =>
   new Set(
-    db
-      .prepare('SELECT DISTINCT entry_id FROM current_link WHERE entry_id IN (SELECT value FROM json_each(?))')
-      .pluck()
-      .all(JSON.stringify(ids)) as number[],
+    prepared(
+      db,
+      'SELECT DISTINCT entry_id FROM current_link WHERE entry_id IN (SELECT value FROM json_each(?))',
+      'pluck',
+    ).all(JSON.stringify(ids)) as number[],
   );
 
 /**
@@ -262,20 +262,19 @@ function givenEntries(
   bySurname: ReadonlyMap<number, readonly number[]>,
 ): (EntryRow & { readonly bearer: number })[] {
   const given = new Map(
-    db
-      .prepare(
-        `SELECT l.entry_id, l.person_id FROM current_link AS l WHERE l.person_id IN (SELECT value FROM json_each(?))
+    prepared(
+      db,
+      `SELECT l.entry_id, l.person_id FROM current_link AS l WHERE l.person_id IN (SELECT value FROM json_each(?))
            AND NOT EXISTS (SELECT 1 FROM current_link AS m WHERE m.entry_id = l.entry_id AND m.row > l.row) ORDER BY l.row`,
-      )
-      .raw()
-      .all(JSON.stringify(people)) as [entry: number, person: number][],
+      'raw',
+    ).all(JSON.stringify(people)) as [entry: number, person: number][],
   );
   if (given.size === 0) return [];
-  const cluster = db
-    .prepare(
-      `SELECT ${COLUMNS} FROM ${currentEntries(db)} WHERE surname_id = ? AND coalesce(id, row) IN (SELECT value FROM json_each(?))`,
-    )
-    .raw();
+  const cluster = prepared(
+    db,
+    `SELECT ${COLUMNS} FROM ${currentEntries(db)} WHERE surname_id = ? AND coalesce(id, row) IN (SELECT value FROM json_each(?))`,
+    'raw',
+  );
   const idsOf = new Map<number, number[]>();
   for (const [id, person] of given) {
     const others = idsOf.get(person);
@@ -301,7 +300,7 @@ function givenEntries(
 
 /** Hashes every entry of the ledger again, act by act in the order of their numbers, as they were when recorded. */
 export function digestEntries(db: Db, digestOf: (act: number, table: string) => ReturnType<Act['digest']>): void {
-  const runs = db.prepare('SELECT first_row, row_count, act_id FROM entry_run ORDER BY first_row').raw().all() as [
+  const runs = prepared(db, 'SELECT first_row, row_count, act_id FROM entry_run ORDER BY first_row', 'raw').all() as [
     number,
     number,
     number,

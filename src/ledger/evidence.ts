@@ -18,6 +18,7 @@ import { type Day, NO_START, type Span } from '../time/span.ts';
 import { type EntryRow, entriesOfPeople } from './entries.ts';
 import { ladderOf, rankOnLadder } from './ladders.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 /** Reads the evidence on careers; what many people share (editions, ranks, corps, dates) is read once. */
 export type EvidenceReader = ReturnType<typeof evidenceReader>;
@@ -46,7 +47,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
   const steps = memo((service: string) => mainSteps(ladder(service)));
   const dates = dateReader(db, assumptions);
   const date = dates.date;
-  const rankRow = db.prepare('SELECT service, text, rank FROM rank_style WHERE id = ?');
+  const rankRow = prepared(db, 'SELECT service, text, rank FROM rank_style WHERE id = ?');
   const rank = memo((id: number): Rank => {
     const row = rankRow.get(id) as { service: string; text: string; rank: string };
     return rankOnLadder(ladder(row.service), row) ?? openRank(row.service, row.text);
@@ -56,9 +57,11 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     const row = rankRow.get(id) as { text: string; rank: string };
     return rankOnLadder(ladder(service), row) ?? openRank(service, row.text);
   });
-  const servicesEver = db
-    .prepare('SELECT DISTINCT s.service FROM edition AS e JOIN series AS s ON s.id = e.series_id WHERE e.id = ?')
-    .pluck();
+  const servicesEver = prepared(
+    db,
+    'SELECT DISTINCT s.service FROM edition AS e JOIN series AS s ON s.id = e.series_id WHERE e.id = ?',
+    'pluck',
+  );
   const formerServices = memo((edition: number) => new Set(servicesEver.all(edition)));
   /** The rank of a line: where the service of its list was corrected, the line is of the service that it has now. */
   const rankListed = (id: number, of: Edition): Rank => {
@@ -67,7 +70,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
       ? rankIn(JSON.stringify([id, of.service]))
       : recorded;
   };
-  const corpsRow = db.prepare('SELECT text FROM corps_style WHERE id = ?').pluck();
+  const corpsRow = prepared(db, 'SELECT text FROM corps_style WHERE id = ?', 'pluck');
   const corpsText = memo((id: number) => corpsRow.get(id));
   let resolver: ReturnType<typeof resolverOf> | undefined;
   /** What a title of a corps meant at the time: a renumbered corps is the same post. */
@@ -92,24 +95,27 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     page: row.page === null ? undefined : String(row.page),
   });
 
-  const noticeRows = db.prepare(
+  const noticeRows = prepared(
+    db,
     'SELECT id, key, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE person_id = ?',
   );
-  const searchRows = db.prepare(
+  const searchRows = prepared(
+    db,
     "SELECT id, key, edition_id FROM current_search WHERE person_id = ? AND outcome = 'not found'",
   );
-  const personRow = db.prepare('SELECT id, key, born_id, died_id FROM current_person WHERE id = ?');
-  const viceRows = db.prepare(
+  const personRow = prepared(db, 'SELECT id, key, born_id, died_id FROM current_person WHERE id = ?');
+  const viceRows = prepared(
+    db,
     "SELECT id, key, person_id, event, date_id, rank_id, corps_id, appointment, source FROM current_notice WHERE vice_id = ? AND event IN ('appointed', 'promoted', 'exchanged')",
   );
-  const has = (table: string) => db.prepare(`SELECT 1 FROM ${table} LIMIT 1`).get() !== undefined;
+  const has = (table: string) => prepared(db, `SELECT 1 FROM ${table} LIMIT 1`).get() !== undefined;
   const anyNotice = has('notice');
   const anySearch = has('search');
   const setAside: ReadonlySet<string> = new Set(
-    db.prepare('SELECT record FROM current_set_aside').pluck().all() as string[],
+    prepared(db, 'SELECT record FROM current_set_aside', 'pluck').all() as string[],
   );
   const conditions: readonly Condition[] = (
-    db.prepare('SELECT id, key, rank_id, at_least_days, at_most_days FROM current_condition').all() as {
+    prepared(db, 'SELECT id, key, rank_id, at_least_days, at_most_days FROM current_condition').all() as {
       id: number;
       key: string | null;
       rank_id: number;
@@ -236,7 +242,7 @@ type DateCells = [
 function dateReader(db: Db, assumptions: Assumptions) {
   const COLUMNS = 'id, text, from_day, until_day, approximate, uncertain';
   const known = new Map<number, DateEvidence>();
-  const one = db.prepare(`SELECT ${COLUMNS} FROM date_expression WHERE id = ?`).raw();
+  const one = prepared(db, `SELECT ${COLUMNS} FROM date_expression WHERE id = ?`, 'raw');
   const take = ([id, text, from, until, approximate, uncertain]: DateCells): DateEvidence => {
     const bounds: Span = { from: (from ?? -Infinity) as Day, until: (until ?? Infinity) as Day };
     const span = approximate === 1 ? asEvidence(readDate(text), assumptions) : bounds;
@@ -249,9 +255,11 @@ function dateReader(db: Db, assumptions: Assumptions) {
     prefetch(ids: readonly number[]): void {
       const wanted = new Set(ids.filter((id) => !known.has(id)));
       if (wanted.size < 2) return;
-      const all = db
-        .prepare(`SELECT ${COLUMNS} FROM date_expression WHERE id IN (SELECT value FROM json_each(?))`)
-        .raw();
+      const all = prepared(
+        db,
+        `SELECT ${COLUMNS} FROM date_expression WHERE id IN (SELECT value FROM json_each(?))`,
+        'raw',
+      );
       for (const cells of all.all(JSON.stringify([...wanted])) as DateCells[]) take(cells);
     },
   };
@@ -271,11 +279,11 @@ function editionReader(db: Db, dates: ReturnType<typeof dateReader>) {
   };
   return {
     edition: (id: number): Edition =>
-      known.get(id) ?? take(db.prepare(`${reading} WHERE e.id = ?`).raw().get(id) as EditionCells),
+      known.get(id) ?? take(prepared(db, `${reading} WHERE e.id = ?`, 'raw').get(id) as EditionCells),
     prefetch(ids: readonly number[]): void {
       const wanted = new Set(ids.filter((id) => !known.has(id)));
       if (wanted.size < 2) return;
-      const all = db.prepare(`${reading} WHERE e.id IN (SELECT value FROM json_each(?))`).raw();
+      const all = prepared(db, `${reading} WHERE e.id IN (SELECT value FROM json_each(?))`, 'raw');
       const rows = all.all(JSON.stringify([...wanted])) as EditionCells[];
       dates.prefetch(rows.map(([, , asAt]) => asAt));
       for (const row of rows) take(row);
@@ -301,7 +309,7 @@ const resolverOf = (titles: Parameters<typeof corpsResolver>[0]) => ({
 type CorpsRow = { id: number; name: string; same_as_id: number | null; from_id: number | null; to_id: number | null };
 
 function corpsRecords(db: Db, date: (id: number) => DateEvidence) {
-  const rows = db.prepare('SELECT id, name, same_as_id, from_id, to_id FROM current_corps').all() as CorpsRow[];
+  const rows = prepared(db, 'SELECT id, name, same_as_id, from_id, to_id FROM current_corps').all() as CorpsRow[];
   return rows.map((row) => ({
     key: `co${row.id}`,
     name: row.name,

@@ -1,5 +1,6 @@
 import type { Db } from './open.ts';
 import { samePeople } from './people.ts';
+import { prepared } from './prepared.ts';
 
 /** A way from one person to another over recorded kinships: their ids, nearest first. */
 export type KinPath = readonly string[];
@@ -13,12 +14,11 @@ type KinRow = { readonly id: number; readonly person_id: number; readonly relati
 export function kinReader(db: Db): (a: string, b: string) => KinPath | undefined {
   const together = samePeople(db);
   const first = (person: number): number => together(person)[0] ?? person;
-  const rows = db
-    .prepare(
-      `SELECT id, person_id, relative_id FROM current_kin
+  const rows = prepared(
+    db,
+    `SELECT id, person_id, relative_id FROM current_kin
         WHERE 'k' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
-    )
-    .all() as KinRow[];
+  ).all() as KinRow[];
   const ties = new Map<number, { readonly to: number; readonly id: string }[]>();
   const tie = (from: number, to: number, id: string): void => {
     const known = ties.get(from);

@@ -6,6 +6,7 @@ import type { RecordedForce } from '../dating/recorded-force.ts';
 import type { Span } from '../time/span.ts';
 import { ALL_TIME } from '../time/span.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 export type MarkRow = {
   readonly id: number;
@@ -31,25 +32,26 @@ const withRoles = (row: StoredMark): MarkRow => ({ ...row, roles: keptRoles(row.
 const found = (row: unknown): MarkRow | undefined => (row === undefined ? undefined : withRoles(row as StoredMark));
 
 export const markById = (db: Db, id: number): MarkRow | undefined =>
-  found(db.prepare(`SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id));
+  found(prepared(db, `SELECT ${COLUMNS} FROM current_mark WHERE id = ?`).get(id));
 
 /** The mark that has this key, else the first that reads so. */
 export const markWritten = (db: Db, words: string): MarkRow | undefined =>
   found(
-    db
-      .prepare(`SELECT ${COLUMNS} FROM current_mark WHERE key = ? OR text = ? ORDER BY key IS NOT ?, id LIMIT 1`)
-      .get(words, words, words),
+    prepared(db, `SELECT ${COLUMNS} FROM current_mark WHERE key = ? OR text = ? ORDER BY key IS NOT ?, id LIMIT 1`).get(
+      words,
+      words,
+      words,
+    ),
   );
 
 /** All marks of an object that were not set aside, in the order in which they were recorded. */
 export const marksOf = (db: Db, object: number): MarkRow[] =>
   (
-    db
-      .prepare(
-        `SELECT ${COLUMNS} FROM current_mark
+    prepared(
+      db,
+      `SELECT ${COLUMNS} FROM current_mark
           WHERE object_id = ? AND 'm' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
-      )
-      .all(object) as StoredMark[]
+    ).all(object) as StoredMark[]
   ).map(withRoles);
 
 /** Another reading of a mark; the first is the mark's own text. */
@@ -57,12 +59,11 @@ export type ReadingRow = { readonly id: number; readonly text: string; readonly 
 
 /** The further readings of a mark that were neither withdrawn nor set aside, in the order of recording. */
 export const readingsOf = (db: Db, mark: number): ReadingRow[] =>
-  db
-    .prepare(
-      `SELECT id, text, by_whom FROM current_reading
+  prepared(
+    db,
+    `SELECT id, text, by_whom FROM current_reading
         WHERE mark_id = ? AND 'r' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
-    )
-    .all(mark) as ReadingRow[];
+  ).all(mark) as ReadingRow[];
 
 export type ObjectRow = {
   readonly id: number;
@@ -73,7 +74,7 @@ export type ObjectRow = {
 };
 
 export const objectById = (db: Db, id: number): ObjectRow | undefined =>
-  db.prepare('SELECT id, key, ref, title, horizon_id FROM current_object WHERE id = ?').get(id) as
+  prepared(db, 'SELECT id, key, ref, title, horizon_id FROM current_object WHERE id = ?').get(id) as
     | ObjectRow
     | undefined;
 
@@ -93,12 +94,11 @@ export type RecordedFeature = Omit<FeatureWindow, 'force'> & { readonly force: R
 
 /** The datable traits of an object, without those that the researcher set aside. */
 export function featuresOf(db: Db, object: number, date: (id: number) => DateEvidence): RecordedFeature[] {
-  const rows = db
-    .prepare(
-      `SELECT id, row, text, window_id, force, weight, state, confidence FROM current_feature
+  const rows = prepared(
+    db,
+    `SELECT id, row, text, window_id, force, weight, state, confidence FROM current_feature
         WHERE object_id = ? AND 'f' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
-    )
-    .all(object) as FeatureRow[];
+  ).all(object) as FeatureRow[];
   return rows.map((row) => ({
     id: `f${row.id}`,
     text: row.text,
@@ -127,12 +127,11 @@ export type RecordedClue = Omit<MarkClue, 'force'> & {
 
 /** The confirmed datable wordings of a mark, without those that the researcher set aside again. */
 export function cluesOf(db: Db, mark: number, date: (id: number) => DateEvidence): RecordedClue[] {
-  const rows = db
-    .prepare(
-      `SELECT id, row, text, window_id, force, weight, confidence, fact, source FROM current_clue
+  const rows = prepared(
+    db,
+    `SELECT id, row, text, window_id, force, weight, confidence, fact, source FROM current_clue
         WHERE mark_id = ? AND 'cl' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id`,
-    )
-    .all(mark) as ClueRow[];
+  ).all(mark) as ClueRow[];
   return rows.map((row) => ({
     id: `cl${row.id}`,
     text: row.text,
@@ -153,11 +152,10 @@ export function sweeps(
   db: Db,
   edition: (id: number) => { readonly asAt: DateEvidence; readonly service: string },
 ): SweepRow[] {
-  const rows = db
-    .prepare(
-      "SELECT id, edition_id, surname FROM current_search WHERE outcome = 'all taken' AND 'q' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id",
-    )
-    .all() as { id: number; edition_id: number; surname: string }[];
+  const rows = prepared(
+    db,
+    "SELECT id, edition_id, surname FROM current_search WHERE outcome = 'all taken' AND 'q' || id NOT IN (SELECT record FROM current_set_aside) ORDER BY id",
+  ).all() as { id: number; edition_id: number; surname: string }[];
   return rows.map((row) => ({
     id: `q${row.id}`,
     surname: row.surname,

@@ -18,12 +18,11 @@ export type PersonName = { readonly id: string; readonly key: string | null; rea
 
 /** The people that are found to be one, by the first record of each: every person once. */
 export function samePeople(db: Db): (person: number) => readonly number[] {
-  const pairs = db
-    .prepare(
-      "SELECT person_id, other_id FROM current_same WHERE 'sm' || id NOT IN (SELECT record FROM current_set_aside)",
-    )
-    .raw()
-    .all() as [number, number][];
+  const pairs = prepared(
+    db,
+    "SELECT person_id, other_id FROM current_same WHERE 'sm' || id NOT IN (SELECT record FROM current_set_aside)",
+    'raw',
+  ).all() as [number, number][];
   if (pairs.length === 0) return (person) => [person];
   const groups = new Map<number, Set<number>>();
   for (const [a, b] of pairs) {
@@ -67,16 +66,18 @@ type FormRow = {
 
 /** Reads the names of people, and who bears a surname. */
 export function nameReader(db: Db, date: (id: number) => DateEvidence) {
-  const recorded = db.prepare(
+  const recorded = prepared(
+    db,
     `SELECT p.id AS person, n.surname_id, s.text AS surname, n.forenames FROM current_person AS p
        JOIN printed_name AS n ON n.id = p.name_id JOIN surname AS s ON s.id = n.surname_id WHERE p.id = ?`,
   );
-  const others = db.prepare(
+  const others = prepared(
+    db,
     `SELECT f.id AS row, f.person_id AS person, n.surname_id, s.text AS surname, n.forenames, f.from_id, f.to_id
        FROM current_name_form AS f JOIN printed_name AS n ON n.id = f.name_id JOIN surname AS s ON s.id = n.surname_id
       WHERE f.person_id = ? AND 'nm' || f.id NOT IN (SELECT record FROM current_set_aside)`,
   );
-  const anyForms = db.prepare('SELECT 1 FROM name_form LIMIT 1').get() !== undefined;
+  const anyForms = prepared(db, 'SELECT 1 FROM name_form LIMIT 1').get() !== undefined;
   return {
     /** All names of one person, whose records may be several; what was recorded first comes first. */
     namesOf(people: readonly number[]): BorneName[] {
@@ -116,24 +117,23 @@ export function nameReader(db: Db, date: (id: number) => DateEvidence) {
 /** Everybody who is recorded under one of these surnames, or bore it at some time. */
 export function peopleOfSurnames(db: Db, surnameIds: readonly number[]): number[] {
   const ids = JSON.stringify(surnameIds);
-  return db
-    .prepare(
-      `SELECT p.id FROM json_each(?) AS wanted CROSS JOIN printed_name AS n ON n.surname_id = wanted.value
+  return prepared(
+    db,
+    `SELECT p.id FROM json_each(?) AS wanted CROSS JOIN printed_name AS n ON n.surname_id = wanted.value
          CROSS JOIN current_person AS p ON p.name_id = n.id
        UNION
        SELECT f.person_id FROM json_each(?) AS wanted CROSS JOIN printed_name AS n ON n.surname_id = wanted.value
          CROSS JOIN current_name_form AS f ON f.name_id = n.id`,
-    )
-    .pluck()
-    .all(ids, ids) as number[];
+    'pluck',
+  ).all(ids, ids) as number[];
 }
 
 /** Everybody there is. */
 export const everybody = (db: Db): number[] =>
-  db.prepare('SELECT id FROM current_person ORDER BY id').pluck().all() as number[];
+  prepared(db, 'SELECT id FROM current_person ORDER BY id', 'pluck').all() as number[];
 
 export const placesOf = (db: Db, people: readonly number[]): string[] => {
-  const places = db.prepare('SELECT places FROM current_person WHERE id = ?').pluck();
+  const places = prepared(db, 'SELECT places FROM current_person WHERE id = ?', 'pluck');
   return people.flatMap((person) => {
     const text = places.get(person) as string | null | undefined;
     return text === null || text === undefined ? [] : (JSON.parse(text) as string[]);
@@ -144,14 +144,15 @@ export const placesOf = (db: Db, people: readonly number[]): string[] => {
 export const knownPlaces = (db: Db): string[] => [
   ...new Set(
     (
-      db.prepare('SELECT DISTINCT places FROM current_person WHERE places IS NOT NULL').pluck().all() as string[]
+      prepared(db, 'SELECT DISTINCT places FROM current_person WHERE places IS NOT NULL', 'pluck').all() as string[]
     ).flatMap((text) => JSON.parse(text) as string[]),
   ),
 ];
 
 /** The name that somebody is recorded under, as it was printed. */
 export const printedNameOf = (db: Db, person: number): string =>
-  db
-    .prepare('SELECT n.text FROM current_person AS p JOIN printed_name AS n ON n.id = p.name_id WHERE p.id = ?')
-    .pluck()
-    .get(person) as string;
+  prepared(
+    db,
+    'SELECT n.text FROM current_person AS p JOIN printed_name AS n ON n.id = p.name_id WHERE p.id = ?',
+    'pluck',
+  ).get(person) as string;

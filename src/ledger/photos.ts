@@ -14,6 +14,7 @@ import {
 import { basename, dirname, join } from 'node:path';
 import { HeldbyError } from '../errors.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 /** A picture as it is recorded: its name when it was given, and what its bytes are. */
 export type Photo = { readonly file: string; readonly sha256: string; readonly bytes: number };
@@ -142,27 +143,26 @@ type PhotoRow = { id: number; of: string; file: string; sha256: string | null; b
 
 /** Pictures of a mark or an object (`m3`, `o1`), in the order of recording. */
 export const photosOf = (db: Db, of: string): PhotoRow[] =>
-  db.prepare('SELECT id, of, file, sha256, bytes FROM current_photo WHERE of = ? ORDER BY id').all(of) as PhotoRow[];
+  prepared(db, 'SELECT id, of, file, sha256, bytes FROM current_photo WHERE of = ? ORDER BY id').all(of) as PhotoRow[];
 
 /** Size and hash of the picture that has this key. */
 export const photoOfKey = (db: Db, key: string): { sha256: string; bytes: number } | undefined =>
-  db.prepare('SELECT sha256, bytes FROM current_photo WHERE key = ? AND sha256 IS NOT NULL').get(key) as
+  prepared(db, 'SELECT sha256, bytes FROM current_photo WHERE key = ? AND sha256 IS NOT NULL').get(key) as
     | { sha256: string; bytes: number }
     | undefined;
 
 /** Hashes of all pictures of which a copy was kept, each once. */
 export const photoHashes = (db: Db): string[] =>
-  db.prepare('SELECT DISTINCT sha256 FROM photo WHERE sha256 IS NOT NULL ORDER BY sha256').pluck().all() as string[];
+  prepared(db, 'SELECT DISTINCT sha256 FROM photo WHERE sha256 IS NOT NULL ORDER BY sha256', 'pluck').all() as string[];
 
 /** Pictures of which the copy is missing, or no longer what it was. A ledger in memory has none. */
 export function photoFindings(db: Db): Finding[] {
   if (db.memory) return [];
-  const rows = db
-    .prepare(
-      `SELECT min(p.id) AS id, p.of, p.file, p.sha256, p.bytes FROM photo AS p
+  const rows = prepared(
+    db,
+    `SELECT min(p.id) AS id, p.of, p.file, p.sha256, p.bytes FROM photo AS p
         WHERE p.sha256 IS NOT NULL AND NOT EXISTS (SELECT 1 FROM void_act AS v WHERE v.act_id = p.act_id) GROUP BY p.sha256 ORDER BY 1`,
-    )
-    .all() as (PhotoRow & { sha256: string })[];
+  ).all() as (PhotoRow & { sha256: string })[];
   return rows.flatMap(({ id, of, file, sha256, bytes }) => {
     const path = photoPath(db.name, sha256);
     const where = `ph${id}, ${file} of ${of}`;

@@ -94,22 +94,21 @@ function fieldsOf(db: Db, field: Field, cell: Cell): Record<string, unknown> {
 /** Every current record of a kind, in the order of recording. */
 export function* currentRecords(db: Db, kind: Kind): Iterable<ShownRecord> {
   // Read whole before anything else is asked: one connection answers one question at a time.
-  const rows = db.prepare(`SELECT row FROM "current_${kind.table}" ORDER BY row`).pluck().all() as number[];
+  const rows = prepared(db, `SELECT row FROM "current_${kind.table}" ORDER BY row`, 'pluck').all() as number[];
   if (kind.kind === 'entry') {
-    for (const row of db.prepare('SELECT * FROM current_entry ORDER BY edition_id, row').all() as Record<
+    for (const row of prepared(db, 'SELECT * FROM current_entry ORDER BY edition_id, row').all() as Record<
       string,
       Cell
     >[])
       yield shownRecord(db, kind, row);
     return;
   }
-  const read = db.prepare(`SELECT * FROM "${kind.table}" WHERE row = ?`);
+  const read = prepared(db, `SELECT * FROM "${kind.table}" WHERE row = ?`);
   for (const row of rows) yield shownRecord(db, kind, read.get(row) as Record<string, Cell>);
 }
 
 /** Current records of a kind of which one column names a record; at most a hundred. */
 export const idsNaming = (db: Db, kind: Kind, column: string, row: number): number[] =>
-  db
-    .prepare(`SELECT id FROM "current_${kind.table}" WHERE "${column}" = ? ORDER BY id LIMIT 100`)
-    .pluck()
-    .all(row) as number[];
+  prepared(db, `SELECT id FROM "current_${kind.table}" WHERE "${column}" = ? ORDER BY id LIMIT 100`, 'pluck').all(
+    row,
+  ) as number[];

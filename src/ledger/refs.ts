@@ -3,6 +3,7 @@ import { fold } from '../services/fold.ts';
 import { entryById } from './entries.ts';
 import { KINDS, type Kind, parseId } from './kinds.ts';
 import type { Db } from './open.ts';
+import { prepared } from './prepared.ts';
 
 /**
  * The record that words pick out, tried in this order: 1 its id; 2 the key it was imported with; 3 what it is called
@@ -32,7 +33,7 @@ function elsewhere(db: Db, kind: Kind, words: string): string {
   const id = parseId(words);
   if (id?.kind === kind) {
     const column = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
-    const was = db.prepare(`SELECT 1 FROM "${kind.table}" WHERE ${column} = ? LIMIT 1`).get(id.row) !== undefined;
+    const was = prepared(db, `SELECT 1 FROM "${kind.table}" WHERE ${column} = ? LIMIT 1`).get(id.row) !== undefined;
     return was ? `It was withdrawn or undone: heldby history ${words}. ` : '';
   }
   const [hit] = firstFound([byId, byKey, byWholeName], (stage) =>
@@ -62,7 +63,7 @@ export function resolveAny(db: Db, words: string, kinds: readonly Kind[] = KINDS
 /** The id of the current record of a kind that has this key. */
 export function idOfKey(db: Db, kind: Kind, key: string): string | undefined {
   const column = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
-  const id = db.prepare(`SELECT ${column} FROM "current_${kind.table}" WHERE key = ?`).pluck().get(key);
+  const id = prepared(db, `SELECT ${column} FROM "current_${kind.table}" WHERE key = ?`, 'pluck').get(key);
   return id === undefined ? undefined : `${kind.prefix}${id}`;
 }
 
@@ -85,17 +86,17 @@ const byId: Stage = (db, kind, words) => {
 
 const byKey: Stage = (db, kind, words) => {
   const id = kind.kind === 'entry' ? 'coalesce(id, row)' : 'id';
-  return db
-    .prepare(`SELECT DISTINCT ${id} AS id, key AS called FROM "current_${kind.table}" WHERE key = ?`)
-    .all(words) as Hit[];
+  return prepared(db, `SELECT DISTINCT ${id} AS id, key AS called FROM "current_${kind.table}" WHERE key = ?`).all(
+    words,
+  ) as Hit[];
 };
 
 const byWholeName: Stage = (db, kind, words) => {
   const naming = NAMING[kind.kind];
   if (!naming || words === '') return [];
-  return db
-    .prepare(`${naming.sql} WHERE ${naming.whole}`)
-    .all(...Array(naming.whole.split('?').length - 1).fill(words)) as Hit[];
+  return prepared(db, `${naming.sql} WHERE ${naming.whole}`).all(
+    ...Array(naming.whole.split('?').length - 1).fill(words),
+  ) as Hit[];
 };
 
 const byWords: Stage = (db, kind, words) => {
@@ -120,7 +121,7 @@ const initialOrWord = (word: string, there: string): boolean =>
 
 function exists(db: Db, kind: Kind, id: number): boolean {
   if (kind.kind === 'entry') return entryById(db, id) !== undefined;
-  return db.prepare(`SELECT 1 FROM "current_${kind.table}" WHERE id = ?`).get(id) !== undefined;
+  return prepared(db, `SELECT 1 FROM "current_${kind.table}" WHERE id = ?`).get(id) !== undefined;
 }
 
 const wordsOf = (text: string): string[] =>
