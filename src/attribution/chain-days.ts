@@ -33,13 +33,13 @@ export function daysInChain(
   for (const values of ahead.slice(1).reverse()) after.unshift(product(after[0] as Float64Array, values));
   let before = weights;
   for (const [t, one] of sums.entries()) {
+    if (t > 0) before = product(before, ahead[t - 1] as Float64Array);
     const tell = (place: number, held: Weighted): void => {
       out[place] = held;
     };
     if (placesIn(one.tree).some((place) => marks[place]?.namesHolder)) {
       tellDays(product(before, after[t] as Float64Array), firstDay, one, tell, heldBy);
     }
-    before = product(before, ahead[t] as Float64Array);
   }
   return out;
 }

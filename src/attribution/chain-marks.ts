@@ -136,10 +136,9 @@ function together(parts: readonly Weighted[]): Weighted {
   const from = Math.min(...parts.map((part) => part.from));
   const weights = new Float64Array(Math.max(...parts.map((part) => part.from + part.weights.length)) - from);
   for (const part of parts) {
-    for (let i = 0; i < part.weights.length; i += 1) {
-      const at = part.from - from + i;
-      weights[at] = (weights[at] as number) + (part.weights[i] as number);
-    }
+    const [added, offset] = [part.weights, part.from - from];
+    for (let i = 0; i < added.length; i += 1)
+      weights[offset + i] = (weights[offset + i] as number) + (added[i] as number);
   }
   return { from, weights };
 }

@@ -45,7 +45,9 @@ export function chainTable(
     holders.map(({ held }, c) => {
       const alone = sums[m]?.[c] ?? treeSums({ place, overlying: [] }, () => held);
       const days = detached ? new Float64Array(nodes.day.length).fill(held.from) : nodes.day;
-      return { weight: partOf([alone], nodes, detached).weight, expected: [expectedOn(held, days)] };
+      // One mark alone is in no order, for which its days would have to be known.
+      const expected = marks.length === 1 ? new Float64Array(days.length) : expectedOn(held, days);
+      return { weight: partOf([alone], nodes, detached).weight, expected: [expected] };
     }),
   );
   const scale = raw.map((parts) => Math.max(...parts.map(({ weight }) => largestOf(weight))) || 1);

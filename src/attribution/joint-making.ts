@@ -53,15 +53,15 @@ export function jointMaking(making: Density, marks: readonly PreparedMark[]): { 
 
 /** What a mark makes of each day of making, from `first` on: its possible holders together, those of each law of delay by themselves. */
 function aheadOfAll(anybody: readonly Held[], first: number, days: number): Float64Array {
-  const all = new Float64Array(days);
-  const one = new Float64Array(days);
-  for (const held of anybody) {
+  const [all = new Float64Array(days), ...others] = anybody.map((held) => {
+    const ahead = new Float64Array(days);
     fillAhead(
-      one,
+      ahead,
       first,
       treeSums({ place: 0, overlying: [] }, () => held, first + days),
     );
-    for (let i = 0; i < days; i += 1) all[i] = (all[i] as number) + (one[i] as number);
-  }
+    return ahead;
+  });
+  for (const one of others) for (let i = 0; i < days; i += 1) all[i] = (all[i] as number) + (one[i] as number);
   return all;
 }

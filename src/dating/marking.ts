@@ -73,12 +73,12 @@ export function markDensity(mark: MarkDating, making: Density, assumptions: Assu
     return { role, weight, law, total: totalOf(weights), density: normalised({ from: making.from, weights }) };
   });
   const beforeMaking = under.every(({ density }) => density === undefined);
-  const ownDays = normalised({ from: making.from, weights: own.slice() }) ?? uniform(horizon);
+  const ownDays = (): Density => normalised({ from: making.from, weights: own.slice() }) ?? uniform(horizon);
   const roles = under.flatMap(({ role, weight, law, total, density }): RoleDays[] => {
-    if (beforeMaking) return [{ role, weight, law: timesLaw(ANY_DAY, weight), density: ownDays }];
+    if (beforeMaking) return [{ role, weight, law: timesLaw(ANY_DAY, weight), density: ownDays() }];
     return density === undefined ? [] : [{ role, weight, law: timesLaw(law, weight / total), density }];
   });
-  const density = mixed(roles) ?? ownDays;
+  const density = mixed(roles) ?? ownDays();
   const isStated = mark.stated !== undefined && isClosed(mark.stated);
   return {
     density,

@@ -1,3 +1,4 @@
+import type { CareerEvidence } from '../careers/evidence.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { kindNamed } from '../ledger/kinds.ts';
@@ -31,7 +32,7 @@ export type LotQuestions = {
 export function lotQuestions(db: Db): LotQuestions {
   const assumptions = assumptionsOf(db);
   const read = remembering(evidenceReader(db, assumptions));
-  const marks = once((object) => objectMarks(db, objectNamed(db, object), assumptions));
+  const marks = once((object) => objectMarks(db, objectNamed(db, object), assumptions, read));
   const objectOf = (mark: string): string => `o${markById(db, resolveRef(db, kindNamed('mark'), mark))?.object_id}`;
   const candidates = once((mark) =>
     candidatesForMark(db, mark, { tried: 1, wanted: MOST_CANDIDATES }, marks(objectOf(mark))),
@@ -45,9 +46,24 @@ export function lotQuestions(db: Db): LotQuestions {
   };
 }
 
+/** Only of people of one record: the order of several is that of the question. */
 function remembering(read: EvidenceReader): EvidenceReader {
-  const careers = once((people) => read.careerOf(people.split(' ').map(Number)));
-  return { ...read, careerOf: (people) => careers(people.join(' ')) };
+  const known = new Map<number, CareerEvidence>();
+  const remember = (people: readonly number[], evidence: CareerEvidence): CareerEvidence => {
+    if (people.length === 1) known.set(people[0] as number, evidence);
+    return evidence;
+  };
+  return {
+    ...read,
+    careerOf(people) {
+      const before = people.length === 1 ? known.get(people[0] as number) : undefined;
+      return before ?? remember(people, read.careerOf(people));
+    },
+    *careersOf(groups) {
+      for (const [first, evidence] of read.careersOf(groups))
+        yield [first, remember(groups.get(first) ?? [], evidence)];
+    },
+  };
 }
 
 function once<T>(ask: (id: string) => T): (id: string) => T {

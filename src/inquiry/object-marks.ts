@@ -62,8 +62,12 @@ export function objectNamed(db: Db, words: string): ObjectRow {
   return object;
 }
 
-export function objectMarks(db: Db, object: ObjectRow, assumptions: Assumptions): ObjectMarks {
-  const read = evidenceReader(db, assumptions);
+export function objectMarks(
+  db: Db,
+  object: ObjectRow,
+  assumptions: Assumptions,
+  read: EvidenceReader = evidenceReader(db, assumptions),
+): ObjectMarks {
   const dated = objectDays(db, object.id, read, assumptions);
   const known: MarkQuestion['known'][] = [];
   const provisional = new Set<string>();
