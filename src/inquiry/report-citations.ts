@@ -60,7 +60,7 @@ export type CitationReader = (id: string) => Citation;
  * @param people whose entries are asked for: theirs are read together, and any other one by one.
  */
 export function citationReader(db: Db, read: EvidenceReader, people: readonly number[]): CitationReader {
-  const entries = entriesBorneBy(db, people);
+  const entry = entriesBorneBy(db, people);
   const cited = (id: string): CitedEdition => {
     const row = Number(id.replace(/\D+/, ''));
     const edition = read.edition(row);
@@ -142,7 +142,7 @@ export function citationReader(db: Db, read: EvidenceReader, people: readonly nu
   };
   return (id) => {
     const parsed = parseId(id);
-    const record = parsed && (entries.get(id) ?? readRecord(db, parsed.kind, parsed.row));
+    const record = parsed && (entry(id) ?? readRecord(db, parsed.kind, parsed.row));
     return parsed && record ? { ...cite(id, parsed, record.fields), key: record.key } : { id, kind: 'other' };
   };
 }

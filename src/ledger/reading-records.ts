@@ -20,15 +20,17 @@ export function readRecord(db: Db, kind: Kind, id: number): ShownRecord | undefi
   return row === undefined ? undefined : shownRecord(db, kind, row);
 }
 
-/** Every current entry that these people bear, by its id: read together, where one by one each would be searched for. */
-export function entriesBorneBy(db: Db, people: readonly number[]): ReadonlyMap<string, ShownRecord> {
+/**
+ * Reads current entries that these people bear, by their ids; undefined of any other. Their rows are read together, where
+ * one by one each would be searched for.
+ */
+export function entriesBorneBy(db: Db, people: readonly number[]): (id: string) => ShownRecord | undefined {
   const entry = kindNamed('entry');
-  return new Map(
-    entriesOfPeople(db, people).map((row) => {
-      const record = shownRecord(db, entry, row);
-      return [record.id, record];
-    }),
-  );
+  const rows = new Map(entriesOfPeople(db, people).map((row) => [`${entry.prefix}${row.id ?? row.row}`, row]));
+  return (id) => {
+    const row = rows.get(id);
+    return row && shownRecord(db, entry, row);
+  };
 }
 
 /** What a row says, in words. */
