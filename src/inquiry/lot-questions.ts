@@ -1,4 +1,5 @@
 import type { CareerEvidence } from '../careers/evidence.ts';
+import type { Density } from '../dating/density.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { kindNamed } from '../ledger/kinds.ts';
@@ -27,6 +28,8 @@ export type LotQuestions = {
   provenance(object: string): ProvenanceAnswer;
   candidates(mark: string): CandidatesAnswer;
   tenures(person: string): TenuresAnswer;
+  /** When a mark was put on. */
+  days(mark: string): Density | undefined;
 };
 
 export function lotQuestions(db: Db): LotQuestions {
@@ -43,6 +46,7 @@ export function lotQuestions(db: Db): LotQuestions {
     provenance: once((object) => provenanceOf(db, object, CHAINS, { given: marks(object), candidates })),
     candidates,
     tenures: once((person) => tenuresOf(db, person, read)),
+    days: (mark) => marks(objectOf(mark)).marks.find(({ chain }) => chain.id === mark)?.days.marking.density,
   };
 }
 

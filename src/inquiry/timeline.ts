@@ -9,7 +9,6 @@ import { resolveAny } from '../ledger/refs.ts';
 import type { CandidateAnswer } from './candidates.ts';
 import { type LotQuestions, lotQuestions } from './lot-questions.ts';
 import type { Days } from './made.ts';
-import { markDaysOf, objectDays } from './mark-dating.ts';
 import { type SaidDate, saidDate } from './report-dates.ts';
 
 /** A stretch of days: possible in all of it, certain in the part that is given. */
@@ -87,7 +86,6 @@ function ofObject(db: Db, row: number, ask: LotQuestions): TimelineAnswer {
   const made = ask.made(id);
   const object = objectById(db, row);
   const marks = made.withMarks?.marks ?? [];
-  const dated = markDensities(db, row);
   const makings: TimelineRow[] = [
     { kind: 'making', id, by: 'features', bars: [{ possible: made.span, certain: null }], density: made.years },
     ...(made.withMarks === null
@@ -115,7 +113,7 @@ function ofObject(db: Db, row: number, ask: LotQuestions): TimelineAnswer {
     }),
   );
   const rows = marks.flatMap((mark, place): TimelineRow[] => [
-    markRow(mark, place + 1, dated(mark.id)),
+    markRow(mark, place + 1, byYears(ask, mark.id)),
     ...(mark.namesHolder ? candidateRows(ask, mark.id, place + 1, SHOWN_OF_OBJECT) : []),
   ]);
   const holders = marks.some(({ namesHolder }) => namesHolder)
@@ -138,7 +136,7 @@ function ofMark(db: Db, row: number, ask: LotQuestions): TimelineAnswer {
   const id = `m${row}`;
   const mark = markById(db, row);
   const answer = ask.candidates(id);
-  const density = mark === undefined ? null : markDensities(db, mark.object_id)(id);
+  const density = byYears(ask, id);
   const windowIs = mark?.made_id === null ? 'reckoned' : 'stated';
   return {
     of: { kind: 'mark', id, name: mark?.text ?? id },
@@ -215,13 +213,8 @@ function barsOf(ask: LotQuestions, { person, tenures, markedBetween }: Candidate
   return posts.map(({ possible, certain }) => ({ possible, certain }));
 }
 
-/** When each mark of an object was put on, by years. */
-function markDensities(db: Db, object: number): (mark: string) => YearShares | null {
-  const assumptions = assumptionsOf(db);
-  const read = evidenceReader(db, assumptions);
-  const dated = objectDays(db, object, read, assumptions);
-  return (id) => {
-    const mark = markById(db, Number(id.slice(1)));
-    return mark === undefined ? null : byYear(markDaysOf(mark, dated, read, assumptions).marking.density);
-  };
+/** When a mark was put on, by years. */
+function byYears(ask: LotQuestions, mark: string): YearShares | null {
+  const density = ask.days(mark);
+  return density === undefined ? null : byYear(density);
 }
