@@ -45,9 +45,7 @@ export function chainTable(
     holders.map(({ held }, c) => {
       const alone = sums[m]?.[c] ?? treeSums({ place, overlying: [] }, () => held);
       const days = detached ? new Float64Array(nodes.day.length).fill(held.from) : nodes.day;
-      // One mark alone is in no order, for which its days would have to be known.
-      const expected = marks.length === 1 ? new Float64Array(days.length) : expectedOn(held, days);
-      return { weight: partOf([alone], nodes, detached).weight, expected: [expected] };
+      return { weight: partOf([alone], nodes, detached).weight, expected: [expectedOn(held, days)] };
     }),
   );
   const scale = raw.map((parts) => Math.max(...parts.map(({ weight }) => largestOf(weight))) || 1);
