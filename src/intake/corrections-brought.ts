@@ -1,7 +1,8 @@
 import type { Differences } from '../ledger/differences.ts';
 import type { Field, Kind } from '../ledger/kinds.ts';
 import { idsOf } from '../ledger/naming.ts';
-import { currentRow, type Draft, hasSaid, type Recording } from '../ledger/records.ts';
+import type { Draft, Recording } from '../ledger/recording.ts';
+import { currentRow, hasSaid } from '../ledger/records.ts';
 import type { Cells } from './foreign-lines.ts';
 
 /** What the record here said itself before it was corrected is no difference. */

@@ -1,6 +1,7 @@
 import { differencesOf } from '../ledger/differences.ts';
 import type { Kind } from '../ledger/kinds.ts';
-import { currentRow, type Recording } from '../ledger/records.ts';
+import type { Recording } from '../ledger/recording.ts';
+import { currentRow } from '../ledger/records.ts';
 import { idOfKey } from '../ledger/refs.ts';
 import type { Cells } from './foreign-lines.ts';
 

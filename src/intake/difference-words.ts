@@ -1,6 +1,6 @@
 import type { Field, Kind } from '../ledger/kinds.ts';
 import { readRecord } from '../ledger/reading-records.ts';
-import type { Recording } from '../ledger/records.ts';
+import type { Recording } from '../ledger/recording.ts';
 import type { ForeignLine } from './foreign-lines.ts';
 
 /** In which fields a line of the file says otherwise than the record here: `is o1, Iron kettle, but title: here …`. */

@@ -1,6 +1,6 @@
 import type { Cell } from '../ledger/journal.ts';
 import type { Kind } from '../ledger/kinds.ts';
-import type { Draft } from '../ledger/records.ts';
+import type { Draft } from '../ledger/recording.ts';
 import type { PersonEvidence } from './same-person.ts';
 
 /** A line of a file from another ledger. */

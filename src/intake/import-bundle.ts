@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import type { Recording } from '../ledger/records.ts';
+import type { Recording } from '../ledger/recording.ts';
 import { addSourceFile, knownSourceFile } from '../ledger/source-files.ts';
 import { bringing } from './bring-in.ts';
 import { keptDecisions } from './decided.ts';

@@ -5,7 +5,7 @@ import { basename, resolve } from 'node:path';
 import { HeldbyError } from '../errors.ts';
 import { withIndexesLast } from '../ledger/indexes-last.ts';
 import { findKind } from '../ledger/kinds.ts';
-import type { Recording } from '../ledger/records.ts';
+import type { Recording } from '../ledger/recording.ts';
 import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-files.ts';
 import { type CodedList, readCodedList } from './coded-list.ts';
 import { canCodeInThread, codeInThread } from './coding-thread.ts';

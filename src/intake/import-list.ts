@@ -5,7 +5,8 @@ import { addEntriesInBulk, type EntryColumns, knownEntries } from '../ledger/ent
 import { differingRows } from '../ledger/find-differing.ts';
 import { APPOINTMENT_KINDS, kindNamed } from '../ledger/kinds.ts';
 import { editionNamed, knownPeople, type SeriesRow, seriesNamed } from '../ledger/list-lookups.ts';
-import { addRecord, freeRow, type Recording } from '../ledger/records.ts';
+import type { Recording } from '../ledger/recording.ts';
+import { addRecord, freeRow } from '../ledger/records.ts';
 import { shippedLadder, shippedServices } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
 import type { Day } from '../time/span.ts';

@@ -2,15 +2,14 @@ import { HeldbyError } from '../errors.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { printedNameOf } from '../ledger/people.ts';
+import type { Draft, Recording } from '../ledger/recording.ts';
 import {
   addRecord,
   amendRecord,
   currentRow,
-  type Draft,
   hasSaid,
   isKnown,
   isWithdrawn,
-  type Recording,
   withdrawRecord,
 } from '../ledger/records.ts';
 import { idOfKey, resolveAny, resolveRef } from '../ledger/refs.ts';

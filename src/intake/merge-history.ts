@@ -3,15 +3,8 @@ import { actSignature, actsInOrder, ledgerMark } from '../ledger/act-contents.ts
 import { type ActOrigin, record } from '../ledger/journal.ts';
 import { findKind, KINDS, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
-import {
-  amendRecord,
-  currentRow,
-  type Draft,
-  hasSaid,
-  recording,
-  restingOn,
-  withdrawRecord,
-} from '../ledger/records.ts';
+import { type Draft, recording } from '../ledger/recording.ts';
+import { amendRecord, currentRow, hasSaid, restingOn, withdrawRecord } from '../ledger/records.ts';
 import { addSourceFile, knownSourceFile } from '../ledger/source-files.ts';
 import { refreshSurnameIndex } from '../ledger/surname-search.ts';
 import { correctionsOf } from '../ledger/twins.ts';

@@ -3,7 +3,7 @@ import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'nod
 import { HeldbyError } from '../errors.ts';
 import type { Db } from '../ledger/open.ts';
 import { describePhoto, hasPhoto, keepPhoto, photoOfKey, photoPath } from '../ledger/photos.ts';
-import type { Draft } from '../ledger/records.ts';
+import type { Draft } from '../ledger/recording.ts';
 
 /** Where the pictures that the lines of a file name are looked for, and whether they are to be copied. */
 export type Pictures = { readonly file: string | undefined; readonly keep: boolean };

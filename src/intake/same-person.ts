@@ -1,7 +1,8 @@
 import { isAlike } from '../ledger/differences.ts';
 import type { Cell } from '../ledger/journal.ts';
 import { type Kind, kindNamed } from '../ledger/kinds.ts';
-import { currentRow, type Draft, draftCells, type Recording } from '../ledger/records.ts';
+import type { Draft, Recording } from '../ledger/recording.ts';
+import { currentRow, draftCells } from '../ledger/records.ts';
 import { idOfKey } from '../ledger/refs.ts';
 import { editionsOf, entriesIn, isBare, nameParts, namesakes, twinsOf } from '../ledger/twins.ts';
 import { fold } from '../services/fold.ts';

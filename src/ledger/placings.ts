@@ -2,7 +2,8 @@ import { noteBearers } from './entries.ts';
 import type { Cell } from './journal.ts';
 import { kindNamed } from './kinds.ts';
 import type { EntryFacts } from './linkage-input.ts';
-import { amendRecord, freeRow, type Recording } from './records.ts';
+import type { Recording } from './recording.ts';
+import { amendRecord, freeRow } from './records.ts';
 
 /** Entries that are to be somebody's, by their places among the entries read. */
 export type Placing = {

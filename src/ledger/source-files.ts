@@ -1,5 +1,5 @@
 import type { Db } from './open.ts';
-import type { Recording } from './records.ts';
+import type { Recording } from './recording.ts';
 
 export type SourceFile = { readonly name: string; readonly sha256: string; readonly options: string };
 

@@ -5,7 +5,8 @@ import { tenuresOf } from '../../src/inquiry/tenures.ts';
 import { record } from '../../src/ledger/journal.ts';
 import { kindNamed, parseId } from '../../src/ledger/kinds.ts';
 import type { Db } from '../../src/ledger/open.ts';
-import { addRecord, amendRecord, type Recording, recording, withdrawRecord } from '../../src/ledger/records.ts';
+import { type Recording, recording } from '../../src/ledger/recording.ts';
+import { addRecord, amendRecord, withdrawRecord } from '../../src/ledger/records.ts';
 import { type Line, ledgerOf, listOf, removeLedgersAfterEach, slope } from './made-up-ledger.ts';
 
 removeLedgersAfterEach();

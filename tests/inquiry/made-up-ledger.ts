@@ -5,7 +5,8 @@ import { afterEach } from 'vitest';
 import { record } from '../../src/ledger/journal.ts';
 import { type KindName, kindNamed } from '../../src/ledger/kinds.ts';
 import { createLedger, type Db } from '../../src/ledger/open.ts';
-import { addRecord, type Draft, recording } from '../../src/ledger/records.ts';
+import { type Draft, recording } from '../../src/ledger/recording.ts';
+import { addRecord } from '../../src/ledger/records.ts';
 import { refreshSurnameIndex } from '../../src/ledger/surname-search.ts';
 
 export type Line = Draft & { readonly type: KindName; readonly key?: string };

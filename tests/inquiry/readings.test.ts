@@ -5,7 +5,8 @@ import { provenanceOf } from '../../src/inquiry/provenance.ts';
 import { record } from '../../src/ledger/journal.ts';
 import { kindNamed } from '../../src/ledger/kinds.ts';
 import type { Db } from '../../src/ledger/open.ts';
-import { recording, withdrawRecord } from '../../src/ledger/records.ts';
+import { recording } from '../../src/ledger/recording.ts';
+import { withdrawRecord } from '../../src/ledger/records.ts';
 import { readDate } from '../../src/time/read-date.ts';
 import { addTo, type Line, ledgerOf, listed, listOf, removeLedgersAfterEach, slope } from './made-up-ledger.ts';
 

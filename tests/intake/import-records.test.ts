@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { importRecords } from '../../src/intake/import-records.ts';
 import { record } from '../../src/ledger/journal.ts';
-import { recording } from '../../src/ledger/records.ts';
+import { recording } from '../../src/ledger/recording.ts';
 import { ledgerOf, listOf, removeLedgersAfterEach } from '../inquiry/made-up-ledger.ts';
 
 removeLedgersAfterEach();

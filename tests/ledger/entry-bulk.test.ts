@@ -4,7 +4,8 @@ import { addEntries, entriesOfPeople, entryById, type NewEntry, pageCell } from 
 import { addEntriesInBulk, type EntryColumns, knownEntries } from '../../src/ledger/entry-bulk.ts';
 import { APPOINTMENT_KINDS, kindNamed } from '../../src/ledger/kinds.ts';
 import type { Db } from '../../src/ledger/open.ts';
-import { addRecord, type Recording } from '../../src/ledger/records.ts';
+import type { Recording } from '../../src/ledger/recording.ts';
+import { addRecord } from '../../src/ledger/records.ts';
 import { verifyLedger } from '../../src/ledger/verify.ts';
 import { inOneAct, newLedger } from './new-ledger.ts';
 

@@ -2,7 +2,7 @@ import Database from 'better-sqlite3';
 import { type ActOrigin, record } from '../../src/ledger/journal.ts';
 import { migrate } from '../../src/ledger/migrate.ts';
 import type { Db } from '../../src/ledger/open.ts';
-import { type Recording, recording } from '../../src/ledger/records.ts';
+import { type Recording, recording } from '../../src/ledger/recording.ts';
 
 let empty: Buffer | undefined;
 

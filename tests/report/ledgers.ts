@@ -5,7 +5,7 @@ import { afterAll } from 'vitest';
 import { importRecords } from '../../src/intake/import-records.ts';
 import { record } from '../../src/ledger/journal.ts';
 import { createLedger, type Db } from '../../src/ledger/open.ts';
-import { type Recording, recording } from '../../src/ledger/records.ts';
+import { type Recording, recording } from '../../src/ledger/recording.ts';
 import { refreshSurnameIndex } from '../../src/ledger/surname-search.ts';
 
 const folders: string[] = [];

@@ -8,7 +8,7 @@ import { assumptionsOf } from '../../ledger/assumed.ts';
 import { houseFacts } from '../../ledger/house-facts.ts';
 import { FORCES, kindNamed } from '../../ledger/kinds.ts';
 import { markById } from '../../ledger/marks.ts';
-import type { Draft } from '../../ledger/records.ts';
+import type { Draft } from '../../ledger/recording.ts';
 import { resolveRef } from '../../ledger/refs.ts';
 import { asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { forceInWords } from '../force-words.ts';

@@ -10,7 +10,7 @@ import { kindNamed } from '../../ledger/kinds.ts';
 import { knownCorps } from '../../ledger/ladders.ts';
 import type { Db } from '../../ledger/open.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
-import { recording } from '../../ledger/records.ts';
+import { recording } from '../../ledger/recording.ts';
 import { refreshSurnameIndex } from '../../ledger/surname-search.ts';
 import { undoAct } from '../../ledger/undo.ts';
 import { readName } from '../../names/name.ts';
