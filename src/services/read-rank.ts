@@ -56,8 +56,16 @@ export function readRank(text: string, ladder: Ladder | readonly Ladder[], optio
   const known = readWords(words, ladders, options, SLASHED.test(text));
   if (known !== undefined) return known;
   if (open !== undefined) return found(openRank(open.service, text), undefined);
-  return readTwo(words, ladders, options) ?? { kind: 'unknown', nearest: nearestTitles(text, ladders) };
+  return readTwo(words, ladders, options) ?? unknownRank(text, ladders);
 }
+
+/** What is nearest is worked out where it is asked for: most texts are only tried as ranks, and are none. */
+const unknownRank = (text: string, ladders: readonly Ladder[]): RankReading => ({
+  kind: 'unknown',
+  get nearest() {
+    return nearestTitles(text, ladders);
+  },
+});
 
 /**
  * Two ranks in one text. "Lieut. and Adjt.": the appointment is held beside the rank, and the rank is what the text is

@@ -10,7 +10,8 @@ import { discard, started, wait } from './under-fault.ts';
 /** All rounds together take no longer than this; on a slow machine there are fewer of them. */
 const ALL_ROUNDS_MS = 14_000;
 const MOST_ROUNDS = 20;
-const LINES = 300;
+const FEWEST_ROUNDS = 4;
+const LINES = 120;
 const FILES = ['heldby.sqlite', 'heldby.sqlite-wal', 'heldby.sqlite-shm'];
 
 let place: Place;
@@ -86,22 +87,21 @@ async function usualMs(input: string | undefined, ...words: string[]): Promise<n
   return performance.now() - begun;
 }
 
-/** So many rounds as there is time for; `round` gets the moment to kill at. */
+/** So many rounds as there is time for, and a few in any case; `round` gets the moment to kill at. */
 async function rounds(seed: number, usual: number, round: (moment: number) => Promise<void>): Promise<number> {
   const chance = random(seed);
   const end = performance.now() + ALL_ROUNDS_MS;
   let done = 0;
-  while (done < MOST_ROUNDS && performance.now() < end) {
+  while (done < FEWEST_ROUNDS || (done < MOST_ROUNDS && performance.now() < end)) {
     await round(chance() * usual * 1.05);
     done += 1;
   }
-  expect(done).toBeGreaterThan(3);
   return done;
 }
 
 describe('killed at random moments', () => {
   test('taking lines down: every acknowledged one is there, and the file can be given again', {
-    timeout: 60_000,
+    timeout: 240_000,
   }, async () => {
     const page = readFileSync(place.path('page.txt'), 'utf8');
     fresh();
@@ -127,7 +127,7 @@ describe('killed at random moments', () => {
     expect(seen((all) => all('SELECT count(*) FROM current_entry'))).toEqual([LINES]);
   });
 
-  test('importing: all of the file or nothing of it', { timeout: 60_000 }, async () => {
+  test('importing: all of the file or nothing of it', { timeout: 240_000 }, async () => {
     fresh();
     const usual = await usualMs(undefined, 'import', 'list.csv', '--series', 'Roster');
     await rounds(1836, usual, async (moment) => {
@@ -139,7 +139,7 @@ describe('killed at random moments', () => {
     });
   });
 
-  test('undoing: the act counts or it does not', { timeout: 60_000 }, async () => {
+  test('undoing: the act counts or it does not', { timeout: 240_000 }, async () => {
     fresh();
     place.json('import', 'list.csv', '--series', 'Roster');
     copyFileSync(place.path('heldby.sqlite'), place.path('full'));
