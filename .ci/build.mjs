@@ -22,8 +22,11 @@ const program = {
   },
 };
 
-// The thread that reads long lists is a program of its own.
+// Threads are programs of their own: the one that reads long lists, and those that work out the lots of a batch.
 const { cleanDir: _, ...beside } = program.output;
-const codingWorker = { ...program, input: { 'coding-worker': 'src/intake/coding-worker.ts' }, output: beside };
+const threads = [
+  { ...program, input: { 'coding-worker': 'src/intake/coding-worker.ts' }, output: beside },
+  { ...program, input: { 'lot-worker': 'src/cli/lot-worker.ts' }, output: beside },
+];
 
-for (const each of [program, codingWorker]) await build(each);
+for (const each of [program, ...threads]) await build(each);

@@ -15,22 +15,24 @@ type InIndex = { readonly lot: Omit<IndexedLot, 'file'>; readonly name: string }
 
 /**
  * Writes one file a lot and form, and an index of each form, into a folder. One lot is held at a time.
- * @param lots their references, and what is to be printed of each.
+ * @param refs the references of the lots.
+ * @param lotAt what is to be printed of the lot at a place; asked for in order.
  */
 export function writeFolder(
   folder: string,
   forms: readonly Form[],
   style: Style,
-  lots: readonly { readonly ref: string; readonly read: () => LotToPrint }[],
+  refs: readonly string[],
+  lotAt: (place: number) => LotToPrint,
 ): BatchResult & { readonly lots: readonly Omit<IndexedLot, 'file'>[] } {
   const words = wordsOf(style);
-  const names = fileNames(lots.map(({ ref }) => ref));
+  const names = fileNames(refs);
   const indexed: InIndex[] = [];
   let end = { closing: '', date: '' };
   function* files(): Iterable<BatchFile> {
-    for (const [place, { read }] of lots.entries()) {
-      progress(place, lots.length);
-      const each = read();
+    for (const place of refs.keys()) {
+      progress(place, refs.length);
+      const each = lotAt(place);
       const name = names[place] ?? '';
       const { file: _, ...lot } = indexedLot(each.lot, words, null);
       indexed.push({ lot, name });
@@ -38,7 +40,7 @@ export function writeFolder(
       for (const { format, printer } of forms)
         yield { name: `${name}.${ENDINGS[format]}`, bytes: printer.lots([each], style) };
     }
-    progress(lots.length, lots.length);
+    progress(refs.length, refs.length);
     for (const { format, printer } of forms) {
       const rows = indexed.map((one) => ({ ...one.lot, file: `${one.name}.${ENDINGS[format]}` }));
       yield { name: `index.${ENDINGS[format]}`, bytes: printer.index(rows, words, end.closing, end.date) };

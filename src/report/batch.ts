@@ -21,6 +21,8 @@ export function writeBatch(folder: string, files: Iterable<BatchFile>): BatchRes
       if (file === undefined) unchanged += 1;
       else staged.push({ name, file });
     }
+    // All of them at the end: the disk has then taken most of it already, and one wait covers many files.
+    for (const { file } of staged) file.settle();
   } catch (error) {
     for (const { file } of staged) file.drop();
     throw error;

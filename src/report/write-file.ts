@@ -16,8 +16,8 @@ import { HeldbyError } from '../errors.ts';
 /** Bytes that are gathered before they are written. */
 const CHUNK = 1 << 16;
 
-/** A file that lies beside its place until it is put there. */
-export type StagedFile = { place(): void; drop(): void };
+/** A file that lies beside its place until it is put there: `settle` it on the disk first. */
+export type StagedFile = { settle(): void; place(): void; drop(): void };
 
 /**
  * Writes a file whole or not at all: beside its place first, then put there in one step. A file of that name is
@@ -25,7 +25,9 @@ export type StagedFile = { place(): void; drop(): void };
  * @throws HeldbyError CANNOT_WRITE
  */
 export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): void {
-  staged(path, pieces).place();
+  const file = staged(path, pieces);
+  file.settle();
+  file.place();
 }
 
 /** The first half of it. */
@@ -38,23 +40,31 @@ function staged(path: string, pieces: Iterable<string | Uint8Array>): StagedFile
     try {
       for (const bytes of gathered(pieces))
         for (let at = 0; at < bytes.length; ) at += writeSync(descriptor, bytes, at);
-      fsyncSync(descriptor);
     } catch (error) {
-      closeSync(descriptor);
       drop();
       throw error;
+    } finally {
+      closeSync(descriptor);
     }
-    closeSync(descriptor);
-    return { place: () => inWords(path, () => placed(beside, path)), drop };
+    const orDrop = (work: () => void) => () =>
+      inWords(path, () => {
+        try {
+          work();
+        } catch (error) {
+          drop();
+          throw error;
+        }
+      });
+    return { settle: orDrop(() => settled(beside)), place: orDrop(() => renameSync(beside, path)), drop };
   });
 }
 
-function placed(beside: string, path: string): void {
+function settled(path: string): void {
+  const descriptor = openSync(path, 'r+');
   try {
-    renameSync(beside, path);
-  } catch (error) {
-    rmSync(beside, { force: true });
-    throw error;
+    fsyncSync(descriptor);
+  } finally {
+    closeSync(descriptor);
   }
 }
 

@@ -138,3 +138,35 @@ describe('timeline, changes, export and import through the command', () => {
     expect(readdirSync(place.path('sheets'))).toContain('entries.csv');
   });
 });
+
+describe('a batch that several threads work out', () => {
+  const LOTS = 24;
+  const refs = Array.from({ length: LOTS }, (_, lot) => `T${lot + 1}`);
+  beforeAll(() => {
+    const marks = ['Lieut. J. Ferrand', 'J. P. Ferr[..]d', 'Capt. Ferrand', 'N. Nobody'];
+    const lines = refs.flatMap((ref, lot) => [
+      { type: 'object', key: ref, ref, title: 'Slope' },
+      { type: 'feature', object: ref, text: 'screws', window: `${1800 + lot}/1840`, force: 'usual' },
+      { type: 'mark', object: ref, text: marks[lot % marks.length], role: 'owner' },
+    ]);
+    writeFileSync(place.path('lots.jsonl'), lines.map((line) => JSON.stringify(line)).join('\n'));
+    place.json('import', 'lots.jsonl');
+  });
+
+  test('says of each lot what is said of it alone', () => {
+    expect(place.run('report', ...refs, '--out', 'many').status).toBe(0);
+    for (const ref of [...refs.slice(0, 2), ...refs.slice(-2)]) {
+      expect(place.run('report', ref, '--out', `alone-${ref}`).status).toBe(0);
+      expect(hashesIn(place.path('many'))[`${ref}.txt`]).toBe(hashesIn(place.path(`alone-${ref}`))[`${ref}.txt`]);
+    }
+  });
+
+  test('tells of a past state as it was', () => {
+    const { id } = place.json('history', '--limit', '1').acts[0];
+    place.json('feature', 'add', 'T3', 'drawer bottoms', '--window', '1835/1845', '--force', 'usual');
+    expect(place.run('report', ...refs, '--out', 'past', '--as-of', String(id)).status).toBe(0);
+    const { 'index.txt': _then, ...then } = hashesIn(place.path('past'));
+    const { 'index.txt': _many, ...before } = hashesIn(place.path('many'));
+    expect(then).toEqual(before);
+  });
+});

@@ -2,15 +2,12 @@ import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
-import { withKeys } from '../../inquiry/keys.ts';
-import { lotQuestions } from '../../inquiry/lot-questions.ts';
 import { objectNamed } from '../../inquiry/object-marks.ts';
-import { lotsInOrder, reportOf } from '../../inquiry/report.ts';
-import { timelineOf } from '../../inquiry/timeline.ts';
+import { lotsInOrder } from '../../inquiry/report.ts';
 import type { Db } from '../../ledger/open.ts';
 import { asOfNow } from '../../ledger/snapshot.ts';
 import { lastActId } from '../../ledger/undo.ts';
-import { closing, type LotToPrint } from '../../report/compose.ts';
+import { closing } from '../../report/compose.ts';
 import { type IndexedLot, indexedLot, indexPage, openList } from '../../report/index-page.ts';
 import { everyPhrase } from '../../report/phrases.ts';
 import { ENDINGS, holdsPicture, printerOf, type ReportFormat } from '../../report/print.ts';
@@ -18,6 +15,8 @@ import { defaultStyle, readStyle, STYLE_KEYS, type Style } from '../../report/st
 import { wordsOf } from '../../report/words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { changedLots, lotLines } from '../lot-changes.ts';
+import { lotsInThreads } from '../lot-threads.ts';
+import { type LotAsked, lotToPrint } from '../lot-to-print.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { type Form, writeFolder } from '../report-folder.ts';
 import { wrapped } from '../text.ts';
@@ -129,7 +128,7 @@ function printLots({ db, names, forms, style, options }: Asked, context: Context
   const { format, printer } = form;
   if (format === 'docx' && !options.open)
     throw new HeldbyError('USAGE', 'A document for word processors is no text to print.', 'Say where: --out FOLDER');
-  const given = names.map((name) => lotToPrint(db, name, holdsPicture(format, style), options));
+  const given = names.map((name) => lotToPrint(db, name, askedOf(forms, style, options)));
   const lots = given.map(({ lot }) => lot);
   const columns = options.style === undefined && context.columns !== undefined ? widthOf(context) : style.columns;
   if (options.open) {
@@ -148,28 +147,28 @@ function printLots({ db, names, forms, style, options }: Asked, context: Context
 
 /** One file a lot and form, and an index. */
 function writeLots({ db, names, forms, style, options }: Asked, folder: string, context: Context): void {
-  const pictures = forms.some(({ format }) => holdsPicture(format, style));
-  const lots = names.map((name) => ({
-    ref: objectNamed(db, name).ref,
-    read: () => lotToPrint(db, name, pictures, options),
-  }));
-  const { lots: indexed, ...result } = writeFolder(resolve(context.workingFolder, folder), forms, style, lots);
-  if (options.json) printJson(context, { folder, ...result });
-  else context.out(`${result.written.length} written, ${result.unchanged} unchanged: ${folder}`);
-  endStrictly(indexed, context, options);
-}
-
-/** One lot, with its calendar where a form holds one; both from the same answers. */
-function lotToPrint(db: Db, name: string, withPicture: boolean, options: ReportOptions): LotToPrint {
-  const ask = lotQuestions(db);
+  const refs = names.map((name) => objectNamed(db, name).ref);
+  const lots = lotsInThreads(db, names, askedOf(forms, style, options));
   try {
-    const lot = withKeys(db, reportOf(db, name, asOfOf(options), ask));
-    return { lot, timeline: withPicture ? timelineOf(db, lot.object.id, ask) : undefined };
-  } catch (error) {
-    if (!(error instanceof HeldbyError) || error.code === 'REFERENCE' || error.code === 'AMBIGUOUS') throw error;
-    throw new HeldbyError(error.code, error.message, error.hint, `object ${name}`);
+    const { lots: indexed, ...result } = writeFolder(
+      resolve(context.workingFolder, folder),
+      forms,
+      style,
+      refs,
+      lots.at,
+    );
+    if (options.json) printJson(context, { folder, ...result });
+    else context.out(`${result.written.length} written, ${result.unchanged} unchanged: ${folder}`);
+    endStrictly(indexed, context, options);
+  } finally {
+    lots.close();
   }
 }
+
+const askedOf = (forms: readonly Form[], style: Style, options: ReportOptions): LotAsked => ({
+  withPicture: forms.some(({ format }) => holdsPicture(format, style)),
+  asOf: asOfOf(options),
+});
 
 /** What differs in the reports since an earlier state, lot by lot. */
 function printChanges(
