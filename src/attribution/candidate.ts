@@ -1,4 +1,5 @@
 import type { Membership, Tenure } from '../careers/career.ts';
+import { type DaySums, daySums } from '../careers/day-sums.ts';
 import type { Density } from '../dating/density.ts';
 import type { Lasting } from '../time/allen.ts';
 import { type Day, intersection, type Span } from '../time/span.ts';
@@ -51,6 +52,8 @@ export type CandidateInput = {
 export type MarkDays = {
   readonly density: Density;
   readonly days: Span;
+  /** Of f. */
+  readonly sums: DaySums;
   /** Room for the chances of those days, written anew for each post. */
   readonly room: Float64Array;
 };
@@ -65,7 +68,7 @@ export function markDays(density: Density): MarkDays {
   for (let sum = weights[first] ?? 0; first < last && sum <= EMPTY_TAIL; sum += weights[first] as number) first += 1;
   for (let sum = weights[last] ?? 0; last > first && sum <= EMPTY_TAIL; sum += weights[last] as number) last -= 1;
   const days = { from: (from + first) as Day, until: (from + last + 1) as Day };
-  return { density, days, room: new Float64Array(days.until - days.from) };
+  return { density, days, sums: daySums(from, weights), room: new Float64Array(days.until - days.from) };
 }
 
 /** The best name in use on each day of a span, as runs of days with one and the same name. */
@@ -125,20 +128,27 @@ export type Weighed = {
   readonly best: { readonly bits: Bits; readonly standing: Standing; readonly reading: string | undefined } | undefined;
 };
 
+/** Above this a sum that is the difference of two others is right to a ten-thousandth of itself. */
+const SURELY_RIGHT = 1e-10;
+
+function dayByDay({ span: { from, until }, post }: Stretch, { density, room }: MarkDays): number {
+  const membership = room.subarray(0, until - from);
+  post.membership.fill(membership, from);
+  const offset = from - density.from;
+  let sum = 0;
+  for (let i = 0; i < membership.length; i += 1)
+    sum += (membership[i] as number) * (density.weights[offset + i] as number);
+  return sum;
+}
+
 /** What a candidate weighs against the mark's days, tenures of the rank in different corps added up. */
-export function weigh(candidate: CandidateInput, { density, days, room }: MarkDays): Weighed {
+export function weigh(candidate: CandidateInput, mark: MarkDays): Weighed {
   let weight = 0;
   let most = 0;
   let best: Weighed['best'];
-  for (const stretch of stretches(candidate, days)) {
-    const { from, until } = stretch.span;
-    const membership = room.subarray(0, until - from);
-    stretch.post.membership.fill(membership, from);
-    const offset = from - density.from;
-    let sum = 0;
-    for (let i = 0; i < membership.length; i += 1)
-      sum += (membership[i] as number) * (density.weights[offset + i] as number);
-    const part = sum * stretch.factor;
+  for (const stretch of stretches(candidate, mark.days)) {
+    const whole = stretch.post.membership.weighed?.(mark.sums, stretch.span) ?? 0;
+    const part = (whole > SURELY_RIGHT ? whole : dayByDay(stretch, mark)) * stretch.factor;
     weight += part;
     if (part > most) {
       most = part;

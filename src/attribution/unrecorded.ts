@@ -151,7 +151,12 @@ export function expectedOfSurname(
 }
 
 /** T₀ = Σ over the days of f(t) · λ(t): the weight of somebody unrecorded, and how many such people are expected. */
-export function unrecordedWeight(mark: UnrecordedInput, { density, days }: MarkDays, assumptions: Assumptions): number {
+export function unrecordedWeight(
+  mark: UnrecordedInput,
+  { density, days, sums }: MarkDays,
+  assumptions: Assumptions,
+): number {
+  if (mark.sweeps.length === 0) return expectedUnswept(mark, assumptions) * sums.alike(days.from, days.until);
   const expected = unrecordedOn(days, mark, assumptions);
   const offset = days.from - density.from;
   let sum = 0;

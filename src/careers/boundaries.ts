@@ -1,3 +1,5 @@
+import type { DaySums } from './day-sums.ts';
+
 /**
  * Days on which one stretch of a life passes into the next, as sums over every possible career.
  *
@@ -258,4 +260,25 @@ export function addPassed(
     out[at] = (out[at] as number) + sign - wanting;
     wanting *= ratioAfter;
   }
+}
+
+/** Σ over the days [from, until) of their weights times that chance. */
+export function weighPassed(
+  { first, table, ratioBefore, ratioAfter }: Passed,
+  days: DaySums,
+  from: number,
+  until: number,
+): number {
+  const tableFrom = Math.min(until, Math.max(from, first));
+  const tableUntil = Math.min(until, Math.max(from, first + table.length));
+  let sum = days.alike(tableUntil, until);
+  if (ratioBefore > 0 && tableFrom > from)
+    sum += (table[0] as number) * ratioBefore ** (first + 1 - tableFrom) * days.growing(from, tableFrom, ratioBefore);
+  for (let day = tableFrom; day < tableUntil; day++)
+    sum += (table[day - first] as number) * (days.weights[day - days.first] as number);
+  if (ratioAfter > 0 && until > tableUntil) {
+    const wanting = (1 - (table[table.length - 1] as number)) * ratioAfter ** (tableUntil - first - table.length + 1);
+    sum -= wanting * days.fading(tableUntil, until, ratioAfter);
+  }
+  return sum;
 }

@@ -38,6 +38,15 @@ export function adultLife(first: number, last: number, possible: Span, { values 
       chance = after ** (falling + from - last);
       for (let at = falling; at < end; at++, chance *= after) out[at] = chance;
     },
+    weighed(days, { from, until }) {
+      const rising = Math.min(until, Math.max(from, first));
+      const falling = Math.min(until, Math.max(rising, last + 1));
+      return (
+        before ** (first + 1 - rising) * days.growing(from, rising, before) +
+        days.alike(rising, falling) +
+        after ** (falling - last) * days.fading(falling, until, after)
+      );
+    },
   };
 }
 
@@ -63,6 +72,7 @@ export function styleKept(endOfPost: () => Passed, death: Bounds, { values }: As
     fill(out, from) {
       solve().fill(out, from);
     },
+    weighed: (days, run) => solve().weighed?.(days, run) ?? 0,
   };
 }
 
@@ -137,6 +147,22 @@ function leftAndPerhapsAlive(end: Passed, { earliest, latest }: Bounds, a: numbe
         day = day * a + joins;
         joins *= r;
       }
+    },
+    weighed(days, { from, until }) {
+      let sum = 0;
+      let day = from;
+      const falls = Math.min(until, Math.max(from, fallsFrom + 1));
+      for (; day < falls; day++) sum += at(day) * (days.weights[day - days.first] as number);
+      if (day === until) return sum;
+      const n = day - fallsFrom;
+      // Two tails that fall off, each at its own rate; where the rates are one, there is no such form.
+      if (Math.abs(a - r) < 1e-6) return 0;
+      const joined = leaving / (a - r);
+      return (
+        sum +
+        (atFall + joined) * a ** n * days.fading(day, until, a) -
+        (r === 0 ? 0 : joined * r ** n * days.fading(day, until, r))
+      );
     },
   };
 }

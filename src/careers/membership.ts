@@ -10,6 +10,7 @@ import {
   type Passed,
   type Stretch,
   solveBoundaries,
+  weighPassed,
 } from './boundaries.ts';
 import type { Career, Chain, Membership, Tenure } from './career.ts';
 
@@ -120,6 +121,10 @@ export function inPost(work: () => PostBoundaries): PostMembership {
       addPassed(boundaries.start, out, from, begin, end, 1);
       addPassed(boundaries.end, out, from, begin, end, -1);
       for (let at = begin; at < end; at++) if ((out[at] as number) < 0) out[at] = 0;
+    },
+    weighed(days, { from, until }) {
+      const { start, end } = solve();
+      return weighPassed(start, days, from, until) - weighPassed(end, days, from, until);
     },
   };
 }
