@@ -52,6 +52,15 @@ export type Marking = {
 /** The share of a density that a span shown for it holds. */
 export const SHOWN_SHARE = 0.95;
 
+/** The span to show for a density, worked out once for each. */
+export function shownSpan(density: Density): Span | undefined {
+  const known = shown.get(density) ?? { span: shortestSpan(density, SHOWN_SHARE) };
+  shown.set(density, known);
+  return known.span;
+}
+
+const shown = new WeakMap<Density, { readonly span: Span | undefined }>();
+
 /**
  * When the mark was put on: f(t) ∝ w(t) · Σ over y of g(y) · d(t − y), where g is the making of the object and d the
  * delay usual for the mark's role. w(t) is 0 outside the mark's own date and its hard clues, and the factor of the
@@ -83,7 +92,7 @@ export function markDensity(mark: MarkDating, making: Density, assumptions: Assu
   return {
     density,
     roles,
-    window: isStated ? mark.stated : (shortestSpan(density, SHOWN_SHARE) ?? horizon),
+    window: isStated ? mark.stated : (shownSpan(density) ?? horizon),
     windowIs: isStated ? 'stated' : 'reckoned',
     own,
     conflicts,

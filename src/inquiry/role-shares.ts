@@ -2,9 +2,9 @@ import type { Assumptions } from '../assumptions.ts';
 import { type CandidateInput, markDays } from '../attribution/candidate.ts';
 import { type Shares, sharesOf } from '../attribution/candidates.ts';
 import type { UnrecordedInput } from '../attribution/unrecorded.ts';
-import { type Density, shortestSpan } from '../dating/density.ts';
+import type { Density } from '../dating/density.ts';
 import type { MarkRole } from '../dating/mark-roles.ts';
-import { SHOWN_SHARE } from '../dating/marking.ts';
+import { shownSpan } from '../dating/marking.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
 import { spanInAnswer } from './days.ts';
@@ -63,6 +63,6 @@ export function sharesByRole(
 }
 
 const windowOf = (density: Density): RoleAnswer['window'] => {
-  const span = shortestSpan(density, SHOWN_SHARE);
+  const span = shownSpan(density);
   return span === undefined ? { from: null, to: null } : spanInAnswer(span);
 };
