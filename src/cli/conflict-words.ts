@@ -1,3 +1,4 @@
+import type { ConflictsAnswer } from '../inquiry/conflicts.ts';
 import type { AsideClaim, ConflictFound, SaidClaim } from '../inquiry/conflicts-found.ts';
 import { type Context, widthOf } from './context.ts';
 import { shown, wrapped } from './text.ts';
@@ -119,6 +120,26 @@ export function groupInLines({ asides, others, first }: Group, say: Say, context
   if (undecided)
     lines.push(...put(`Until you decide, nothing is left out: heldby set-aside ${undecided.id} --why TEXT`, faint));
   return lines;
+}
+
+/** That two people of one name may have been put together, and how they are taken apart. */
+export function twiceInLines(twice: ConflictsAnswer['twiceListed'], context: Context): string[] {
+  if (twice.length === 0) return [];
+  const { doubtful, faint } = context.style;
+  const editions = runs(
+    twice.map(({ edition }) => edition),
+    '',
+  );
+  const [first] = twice;
+  const pairs = twice.slice(0, MOST_NAMED).map(({ entries }) => entries.join(' and '));
+  const more = twice.length > MOST_NAMED ? ` and ${twice.length - MOST_NAMED} more` : '';
+  const told = `Listed in two posts in ${twice.length === 1 ? 'edition' : 'editions'} ${editions} (${pairs.join(', ')}${more}): perhaps two people of one name.`;
+  const way = `If so, record the other, and give them their entries: heldby person add NAME --key KEY; heldby amend ${first?.entries.at(-1)} person KEY --why TEXT`;
+  const width = widthOf(context) - 4;
+  return [
+    ...wrapped(told, width).map((line) => doubtful(`    ${line}`)),
+    ...wrapped(way, width).map((line) => faint(`    ${line}`)),
+  ];
 }
 
 /** Sets of claims in a line each; sets of one claim that differ in the edition only, in one. */

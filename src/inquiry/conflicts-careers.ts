@@ -1,6 +1,7 @@
 import type { Assumptions } from '../assumptions.ts';
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { type ExplainedConflict, explainConflicts, type WeighedClaim } from '../careers/explained-conflicts.ts';
+import { type ListedTwice, listedTwice } from '../careers/listed-twice.ts';
 import { settleCareer } from '../careers/solve.ts';
 import type { Concern, ConflictFound, SaidClaim } from './conflicts-found.ts';
 import { whyCheapest } from './conflicts-found.ts';
@@ -22,9 +23,14 @@ export type CareerConflicts = {
   readonly decided: readonly ConflictFound[];
   /** Claims that the arithmetic sets aside, as `id part`. */
   readonly aside: ReadonlySet<string>;
+  /** Where there are open conflicts: editions that name the person in two posts. */
+  readonly twice: readonly TwiceListed[];
 };
 
-const NONE: CareerConflicts = { open: [], openBeyond: 0, decided: [], aside: new Set() };
+/** A person whom an edition names in two posts: perhaps two people of one name. */
+export type TwiceListed = { readonly of: Concern } & ListedTwice;
+
+const NONE: CareerConflicts = { open: [], openBeyond: 0, decided: [], aside: new Set(), twice: [] };
 
 export function careerConflicts(
   evidence: CareerEvidence,
@@ -47,6 +53,7 @@ export function careerConflicts(
     openBeyond: found.beyond,
     decided: decides ? decidedConflicts(evidence, concern(), whyOf, say, assumptions, most) : [],
     aside,
+    twice: open.length === 0 ? [] : listedTwice(evidence).map((each) => ({ of: concern(), ...each })),
   };
 }
 

@@ -6,7 +6,7 @@ import { markById, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveAny } from '../ledger/refs.ts';
-import { type CareerConflicts, careerConflicts } from './conflicts-careers.ts';
+import { type CareerConflicts, careerConflicts, type TwiceListed } from './conflicts-careers.ts';
 import type { Concern, ConflictFound } from './conflicts-found.ts';
 import { livesConflicts } from './conflicts-lives.ts';
 import { conflictsOfObject } from './conflicts-objects.ts';
@@ -27,6 +27,8 @@ export type ConflictsAnswer = {
   readonly complete: boolean;
   /** What would contradict each other had the researcher not set a record aside. */
   readonly decided: readonly ConflictFound[];
+  /** Editions that name somebody with a conflict in two posts, as they name two people of one name. */
+  readonly twiceListed: readonly TwiceListed[];
   /** How many people and objects have conflicts. */
   readonly people: number;
   readonly objects: number;
@@ -89,6 +91,7 @@ function askedAbout(db: Db, words: string, nameOf: (person: number) => Concern):
 class Gathered {
   readonly #bySize = new Map<number, ConflictFound[]>();
   readonly #decided: ConflictFound[] = [];
+  readonly #twice: TwiceListed[] = [];
   readonly #people = new Set<string>();
   readonly #objects = new Set<string>();
   #count = 0;
@@ -101,10 +104,11 @@ class Gathered {
     else if (others.length < MOST_CONFLICTS) others.push(conflict);
   }
 
-  addCareer({ open, openBeyond, decided }: CareerConflicts): void {
+  addCareer({ open, openBeyond, decided, twice }: CareerConflicts): void {
     for (const conflict of open) this.add(conflict);
     this.#count += openBeyond;
     if (this.#decided.length < MOST_CONFLICTS) this.#decided.push(...decided);
+    if (this.#twice.length < MOST_CONFLICTS) this.#twice.push(...twice);
   }
 
   answer(): Omit<ConflictsAnswer, 'of' | 'complete' | 'reliability'> {
@@ -114,6 +118,7 @@ class Gathered {
       conflicts,
       conflictsBeyond: this.#count - conflicts.length,
       decided: this.#decided.slice(0, MOST_CONFLICTS),
+      twiceListed: this.#twice.slice(0, MOST_CONFLICTS),
       people: this.#people.size,
       objects: this.#objects.size,
     };

@@ -22,7 +22,8 @@ export function personReader(
   const names = nameReader(db, read.date);
   return (id, marked) => {
     const records = together(Number(id.slice(1)));
-    const { tenures } = tenuresOf(id);
+    // What every record of which is set aside is not to be printed.
+    const tenures = tenuresOf(id).tenures.filter(({ unsupported }) => !unsupported);
     const evidence = read.careerOf(records);
     const born = saidDate(evidence.born?.date.text);
     const died = saidDate(

@@ -24,6 +24,8 @@ export type TenureAnswer = {
   readonly certain: Days | null;
   readonly provisional: boolean;
   readonly implied: boolean;
+  /** Every claim that made it known is set aside: nothing is left that says it was ever held. */
+  readonly unsupported: boolean;
   readonly records: readonly string[];
   readonly grounds: Tenure['grounds'];
 };
@@ -76,7 +78,8 @@ export function tenuresOf(db: Db, words: string, read?: EvidenceReader): Tenures
 export const tenureId = (person: string, tenure: Pick<Tenure, 'index'>): string => `${person}.${tenure.index + 1}`;
 
 function tenureAnswer(person: string, tenure: Tenure): TenureAnswer {
-  const { rank, corps, kind, start, end, possible, certain, provisional, implied, records, grounds } = tenure;
+  const { rank, corps, kind, start, end, possible, certain, provisional, implied, unsupported, records, grounds } =
+    tenure;
   return {
     id: tenureId(person, tenure),
     service: rank.service,
@@ -86,9 +89,10 @@ function tenureAnswer(person: string, tenure: Tenure): TenureAnswer {
     start: { earliest: dayInAnswer(start.earliest), latest: dayInAnswer(start.latest) },
     end: { earliest: dayInAnswer(end.earliest), latest: dayInAnswer(end.latest) },
     possible: spanInAnswer(possible),
-    certain: certain === undefined ? null : spanInAnswer(certain),
+    certain: certain === undefined || unsupported ? null : spanInAnswer(certain),
     provisional,
     implied,
+    unsupported,
     records,
     grounds,
   };

@@ -161,18 +161,20 @@ function ofPerson(db: Db, row: number, ask: LotQuestions): TimelineAnswer {
     of: { kind: 'person', id: person.id, name: person.name },
     rows: [
       ...(life === undefined ? [] : [{ kind: 'life' as const, id: person.id, person, bars: [life], density: null }]),
-      ...tenures.map(
-        ({ id, rank, corps, kind, implied, possible, certain }): TimelineRow => ({
-          kind: 'tenure',
-          id,
-          rank,
-          corps,
-          of: kind,
-          implied,
-          bars: [{ possible, certain }],
-          density: null,
-        }),
-      ),
+      ...tenures
+        .filter(({ unsupported }) => !unsupported)
+        .map(
+          ({ id, rank, corps, kind, implied, possible, certain }): TimelineRow => ({
+            kind: 'tenure',
+            id,
+            rank,
+            corps,
+            of: kind,
+            implied,
+            bars: [{ possible, certain }],
+            density: null,
+          }),
+        ),
     ],
   };
 }

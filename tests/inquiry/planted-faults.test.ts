@@ -130,7 +130,8 @@ test('each planted fault is what gives way, and nobody else is accused', { timeo
   expect(plan).toHaveLength(100);
   const wrong: string[] = [];
   for (const { person, kind, faults } of plan) {
-    const { conflicts } = conflictsOf(db, person);
+    const { conflicts, twiceListed } = conflictsOf(db, person);
+    expect([person, twiceListed.length]).toEqual([person, kind === 'a namesake' ? 3 : 0]);
     const aside = new Set(conflicts.flatMap(({ setAside }) => setAside.map(({ id, key }) => key ?? id)));
     const told = [...aside].sort().join(' ');
     if (told !== [...faults].sort().join(' ')) wrong.push(`${person}, ${kind}: ${told} for ${faults.join(' ')}`);

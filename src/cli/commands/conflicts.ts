@@ -3,7 +3,15 @@ import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import { type ConflictsAnswer, conflictsOf } from '../../inquiry/conflicts.ts';
 import { csvLine } from '../../report/csv.ts';
-import { conflictGroups, decidedInLines, groupInLines, inLists, inOneList, isSame } from '../conflict-words.ts';
+import {
+  conflictGroups,
+  decidedInLines,
+  groupInLines,
+  inLists,
+  inOneList,
+  isSame,
+  twiceInLines,
+} from '../conflict-words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { shown, wrapped } from '../text.ts';
@@ -94,11 +102,21 @@ function conflictsInWords(answer: ConflictsAnswer, limit: number, context: Conte
   );
   const say = lists.size > 1 ? inLists : inOneList;
   let whom = '';
-  for (const group of groups.slice(0, limit)) {
-    const title = group.concerns.map(({ id, name }) => `${name}  ${id}`).join(', ');
+  const shownGroups = groups.slice(0, limit);
+  for (const [place, group] of shownGroups.entries()) {
+    const title = titleOf(group.concerns);
     if (title !== whom) lines.push(...(lines.length > 0 ? [''] : []), strong(shown(title)));
     whom = title;
     lines.push(...groupInLines(group, say, context));
+    const [one, another] = group.concerns;
+    const next = shownGroups[place + 1];
+    if (one === undefined || another !== undefined || (next && titleOf(next.concerns) === title)) continue;
+    lines.push(
+      ...twiceInLines(
+        answer.twiceListed.filter((each) => each.of.id === one.id),
+        context,
+      ),
+    );
   }
   if (groups.length > limit)
     lines.push(
@@ -130,5 +148,8 @@ function conflictsInWords(answer: ConflictsAnswer, limit: number, context: Conte
     lines.push('', strong('Decided by you'), ...decided.flatMap((each) => decidedInLines(each, say, context)));
   return lines;
 }
+
+const titleOf = (concerns: readonly { readonly id: string; readonly name: string }[]): string =>
+  concerns.map(({ id, name }) => `${name}  ${id}`).join(', ');
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;

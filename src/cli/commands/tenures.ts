@@ -47,12 +47,13 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
     lines.push('No appointment is recorded.', `Record one: heldby entry add EDITION --person ${person.id} --rank RANK`);
     return lines.join('\n');
   }
-  lines.push(...picture(tenures, width, faint), '');
+  const stand = tenures.filter(({ unsupported }) => !unsupported);
+  if (stand.length > 0) lines.push(...picture(stand, width, faint), '');
   for (const tenure of tenures) {
     const title = `${tenure.rank}${tenure.corps === null ? '' : `, ${tenure.corps}`}${tenure.kind === 'substantive' ? '' : ` (${tenure.kind})`}`;
     const flags = [
       ...(tenure.implied ? ['implied: no evidence of its own'] : []),
-      ...(tenure.provisional ? ['provisional'] : []),
+      ...(tenure.unsupported ? ['all that says so is set aside'] : tenure.provisional ? ['provisional'] : []),
     ];
     lines.push(
       `${strong(shown(title))}  ${faint(tenure.id)}${flags.length > 0 ? `  ${doubtful(`(${flags.join('; ')})`)}` : ''}`,
@@ -64,7 +65,7 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
       `  ended       ${boundsInWords(tenure.end)}${withGrounds ? faint(onGrounds(tenure.grounds.endEarliest, tenure.grounds.endLatest)) : ''}`,
     );
     lines.push(
-      `  ${withoutPost(tenure.kind) ? 'was so ' : 'in post'}     ${tenure.certain === null ? 'on no day for certain' : `certainly ${spanInWords(tenure.certain)}`}`,
+      `  ${withoutPost(tenure.kind) ? 'was so ' : 'in post'}     ${tenure.unsupported ? 'perhaps never' : tenure.certain === null ? 'on no day for certain' : `certainly ${spanInWords(tenure.certain)}`}`,
     );
     if (tenure.records.length > 0)
       lines.push(
@@ -73,7 +74,7 @@ function tenuresInWords(answer: TenuresAnswer, context: Context, withGrounds: bo
         ),
       );
   }
-  if (tenures.some(({ provisional }) => provisional)) lines.push('', ...wrapped(PROVISIONAL, width).map(faint));
+  if (stand.some(({ provisional }) => provisional)) lines.push('', ...wrapped(PROVISIONAL, width).map(faint));
   if (conflicts.length > 0) lines.push('', ...contradictionsInLines(answer, context));
   if (unused.length > 0)
     lines.push(
