@@ -40,7 +40,8 @@ export async function main(words: readonly string[] = process.argv.slice(2)): Pr
     arguments: words,
     environment: process.env,
     workingFolder: process.cwd(),
-    columns: isTerminal ? process.stdout.columns : Number(process.env['COLUMNS']) || undefined,
+    // A terminal that does not know its width says 0.
+    columns: (isTerminal ? process.stdout.columns : Number(process.env['COLUMNS'])) || undefined,
     style: await styleFor(process.env, isTerminal),
     out: (text) => write(1, text.endsWith('\n') ? text : `${text}\n`),
     note: (text) => write(2, text.endsWith('\n') ? text : `${text}\n`),

@@ -16,6 +16,7 @@ import { decisionRows } from '../../intake/decisions-file.ts';
 import type { Db } from '../../ledger/open.ts';
 import { recordPlacings } from '../../ledger/placings.ts';
 import { type Ask, canAsk, conversing } from '../ask.ts';
+import { askWhetherOne } from '../ask-whether-one.ts';
 import {
   careersInLines,
   changeInLines,
@@ -207,17 +208,12 @@ async function converse(db: Db, whole: Whole, context: Context, options: Careers
     if (next === undefined) break;
     if (passed.size === 0) context.out(wrapped(EVIDENCE_IN_WORDS, widthOf(context)).join('\n'));
     context.out(['', ...next.lines(context)].join('\n'));
-    const said = await ask(
-      next.isRename
-        ? '[y] one person, renamed  [n] two  [s] skip  [q] end > '
-        : '[y] one  [n] two  [s] skip  [q] end > ',
-    );
-    const word = said?.trim().toLowerCase();
-    if (word === undefined || word === 'q') break;
+    const said = await askWhetherOne(ask, next.isRename, context);
+    if (said === 'end') break;
     passed.add(`${next.one} ${next.other}`);
-    if (word !== 'y' && word !== 'n') continue;
+    if (said === 'skip') continue;
     const why = (await ask('why (may be left empty) > '))?.trim();
-    const decision = word === 'n' ? 'differ' : next.isRename ? 'renamed' : 'same';
+    const decision = said === 'two' ? 'differ' : next.isRename ? 'renamed' : 'same';
     const { act } = recordAct(db, context, options, (into) =>
       recordDecisions(into, found, [{ one: next.one, other: next.other, decision, why: why === '' ? undefined : why }]),
     );
