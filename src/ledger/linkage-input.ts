@@ -7,6 +7,7 @@ import type {
   ListEntry,
   NameSweep,
 } from '../careers/linkage/entries.ts';
+import { printedSeniority } from '../careers/linkage/printed-seniority.ts';
 import { differences, samenesses } from './conflict-lookups.ts';
 import type { EvidenceReader } from './evidence.ts';
 import type { Db } from './open.ts';
@@ -99,7 +100,7 @@ export function linkageSource(
       corps: corpsId === null ? undefined : read.corps(corpsId, (editions[edition] as ListEdition).asAt),
       kind: (appointment ?? 'substantive') as ListEntry['kind'],
       dated: datedId === null ? undefined : read.date(datedId),
-      seniority: undefined,
+      seniority: undefined, // seen in the order of the lines, when all of them are there
       person: bearer === null ? undefined : `p${bearer}`,
     });
     ids.push(id);
@@ -108,13 +109,19 @@ export function linkageSource(
   }
   const isWhole = ({ lines, letters }: (typeof initials)[number]): boolean =>
     lines >= WHOLE_LINES && letters.size >= WHOLE_INITIALS;
+  const told = editions.map((edition, at) =>
+    whole === 'by lines' ? { ...edition, whole: isWhole(initials[at] as (typeof initials)[number]) } : edition,
+  );
+  const seniority = printedSeniority(
+    entries.map(({ edition, rank, dated, kind }, at) => ({ edition, rank, dated, kind, line: ids[at] as number })),
+    (edition) => told[edition]?.whole === true,
+  );
   return {
     input: {
-      editions:
-        whole === 'by lines'
-          ? editions.map((edition, at) => ({ ...edition, whole: isWhole(initials[at] as (typeof initials)[number]) }))
-          : editions,
-      entries,
+      editions: told,
+      entries: entries.map((entry, at) =>
+        seniority[at] === undefined ? entry : { ...entry, seniority: seniority[at] },
+      ),
       sweeps: sweepsOf(db, placeOf),
       lives: livesOf(db, read),
       bindings: [...bindingsOf(db), ...taken],
