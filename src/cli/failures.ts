@@ -38,7 +38,7 @@ export function failureText(error: HeldbyError, json: boolean): string {
   const [message, hint] = [briefly(error.message), briefly(error.hint)];
   if (json) {
     const { code, where, details } = error;
-    return JSON.stringify({ error: { code, message, hint, ...(where === undefined ? {} : { where }), ...details } });
+    return JSON.stringify({ error: { code, message, hint, where: where ?? null, ...details } });
   }
   const place =
     error.where !== undefined &&

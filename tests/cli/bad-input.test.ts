@@ -362,3 +362,9 @@ describe('a trace is shown to those who ask for it, and to nobody else', () => {
   test('a failure that the user can put right has none', () =>
     expectNoTrace(place.with({ env: { HELDBY_DEBUG: '1' } }, 'person', 'add', 'Anne Holt', '--born', 'banana')));
 });
+
+test('an error in JSON has every field of the contract, null where there is no place to name', () => {
+  const { error } = JSON.parse(place.run('tenures', 'Nobody', '--json').err);
+  expect(Object.keys(error)).toEqual(['code', 'message', 'hint', 'where']);
+  expect(error.where).toBeNull();
+});
