@@ -2,6 +2,7 @@ import type { Assumptions } from '../assumptions.ts';
 import { type ObjectConflict, objectConflicts, type WindowClaim } from '../dating/object-conflicts.ts';
 import { splitForce } from '../dating/recorded-force.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
+import { keyReader } from '../ledger/keys.ts';
 import { type MarkRow, marksOf, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import { isoDay } from '../time/calendar.ts';
@@ -26,11 +27,8 @@ export function conflictsOfObject(
   const texts = new Map<string, string>(dated.features.map(({ id, text }) => [id, text]));
   const unconfirmed: ConflictFound[] = [];
   const concerns = [{ id: `o${row.id}`, key: row.key, name: `${row.ref}  ${row.title}` }];
-  const keys = new Map<string, string | null>();
-  for (const { id, key, text } of marks) {
-    texts.set(`m${id}`, `“${text}”`);
-    keys.set(`m${id}`, key);
-  }
+  const keyOf = keyReader(db);
+  for (const { id, text } of marks) texts.set(`m${id}`, `“${text}”`);
   const conflicts = objectConflicts(
     dated.features.flatMap(splitForce),
     marks.map((mark) => {
@@ -51,7 +49,7 @@ export function conflictsOfObject(
   );
   const say = (claim: WindowClaim): SaidClaim => ({
     id: claim.id,
-    key: keys.get(claim.id) ?? null,
+    key: keyOf(claim.id) ?? null,
     claim: inWords(claim, texts),
     part: claim.part,
     source: null,

@@ -27,8 +27,8 @@ const RECORDS = [
   })),
   { type: 'search', edition: 'al-1836', person: 'ferrand', outcome: 'not found' },
   { type: 'object', key: 'slope', ref: '214', title: 'Brass-bound writing slope' },
-  { type: 'feature', object: 'slope', text: 'patent lock', window: '1850/..', force: 'hard' },
-  { type: 'feature', object: 'slope', text: 'maker closed', window: '../1840', force: 'hard', confidence: 'low' },
+  { type: 'feature', key: 'lock', object: 'slope', text: 'patent lock', window: '1850/..', force: 'hard' },
+  { type: 'feature', key: 'maker', object: 'slope', text: 'maker closed', window: '../1840', force: 'hard', confidence: 'low' },
 ];
 
 let place: Place;
@@ -75,6 +75,10 @@ describe('heldby conflicts', () => {
   test('one object, by a mark’s or its own name; nobody else’s conflicts', () => {
     const { conflicts } = place.json('conflicts', '214');
     expect(conflicts.map(({ kind }: { kind: string }) => kind)).toEqual(['object']);
+    expect(conflicts[0].members).toMatchObject([
+      { id: 'f1', key: 'lock' },
+      { id: 'f2', key: 'maker' },
+    ]);
   });
 
   test('CSV has a line for each claim', () => {
