@@ -14,7 +14,7 @@ type IndexRow = { through_surname: number; version: number; forward: Buffer; bac
  * them alone and can be made again at any time, so it is no part of the journal.
  */
 export function refreshSurnameIndex(db: Db): void {
-  const last = (db.prepare('SELECT max(id) FROM surname').pluck().get() as number | null) ?? 0;
+  const last = surnameCount(db);
   const there = db.prepare('SELECT through_surname, version FROM surname_index').get() as
     | Pick<IndexRow, 'through_surname' | 'version'>
     | undefined;
@@ -25,6 +25,10 @@ export function refreshSurnameIndex(db: Db): void {
     'INSERT OR REPLACE INTO surname_index (id, through_surname, version, forward, backward) VALUES (1, ?, ?, ?, ?)',
   ).run(last, SURNAME_INDEX_VERSION, forward, backward);
 }
+
+/** How many surnames the ledger holds: they are numbered from 1, and none is ever taken out. */
+export const surnameCount = (db: Db): number =>
+  (db.prepare('SELECT max(id) FROM surname').pluck().get() as number | null) ?? 0;
 
 /** Every surname of the ledger within so many bits of a reading. */
 export function surnamesWithin(db: Db, pattern: Pattern, limitBits: number, elementBits: number): FoundSurname[] {

@@ -74,3 +74,20 @@ describe('a rank whose every claim is set aside', () => {
     expect(standings('Lieut. Ferrand', '1800', ...lines)).toEqual([]);
   });
 });
+
+test('where nobody fits, the three nearest of the rank are named, however far off they are', () => {
+  const names = ['Holt', 'Ferrand', 'Farrant', 'Tremlett'];
+  const people = names.flatMap((surname) => listed(surname.toLowerCase(), `Ann ${surname}`, 'Captain', 1834));
+  const asked = { between: readDate('1834').span, tried: 0 };
+  const { beyond, candidates } = candidatesForText(
+    ledgerOf(...listOf(1834), ...people, ...listed('lieut', 'Ann Hol', 'Lieutenant', 1834)),
+    { text: 'Captain Hxl', role: 'owner', parts: {} },
+    asked,
+  );
+  expect(candidates).toEqual([]);
+  expect(beyond.map(({ person, bits }) => [person.name, bits])).toEqual([
+    ['Ann Holt', 19], // one letter is another (11), one is missing (8); the limit of three letters is 9
+    ['Ann Farrant', 60],
+    ['Ann Tremlett', 62],
+  ]);
+});
