@@ -28,7 +28,15 @@ const RECORDS = [
   { type: 'search', edition: 'al-1836', person: 'ferrand', outcome: 'not found' },
   { type: 'object', key: 'slope', ref: '214', title: 'Brass-bound writing slope' },
   { type: 'feature', key: 'lock', object: 'slope', text: 'patent lock', window: '1850/..', force: 'hard' },
-  { type: 'feature', key: 'maker', object: 'slope', text: 'maker closed', window: '../1840', force: 'hard', confidence: 'low' },
+  {
+    type: 'feature',
+    key: 'maker',
+    object: 'slope',
+    text: 'maker closed',
+    window: '../1840',
+    force: 'hard',
+    confidence: 'low',
+  },
 ];
 
 let place: Place;
