@@ -64,7 +64,7 @@ export function addRecordCommand(parent: Command, context: Context, spec: Record
     await recordingIn(context, options, async (db) => {
       const { result, act } = recordAct(db, context, options, (into) => {
         const draft = spec.shape ? spec.shape(fields, options, into) : fields;
-        return addRecord(into, kindNamed(spec.kind), draft, options.key ?? null);
+        return addRecord({ ...into, asListsWrite: true }, kindNamed(spec.kind), draft, options.key ?? null);
       });
       if (!options.json) {
         const told = options.dryRun ? undefined : await spec.tell?.(db, result, context);

@@ -45,7 +45,7 @@ let patterns: readonly RegExp[] | undefined;
 
 /**
  * 1. day, month, year, `16 May 1833`, `16my33`; 2. month, day, year, `May 16, 1833`; 3. numbers alone, `16.5.33`;
- * 4. ISO, `1833-05-16`.
+ * 4. ISO, `1833-05-16`; 5. day of the month of the paper or its neighbours, `12th ult.`
  */
 function exactPatterns(): readonly RegExp[] {
   const names = [...monthWords().keys(), ...SHORT_MONTHS].sort((a, b) => b.length - a.length).join('|');
@@ -56,6 +56,7 @@ function exactPatterns(): readonly RegExp[] {
     String.raw`${BEFORE}${LEAD}${month}\s*${day},?\s*(?<year>\d{4})${AFTER}${DOUBT}`,
     String.raw`${BEFORE}${LEAD}(?<first>\d{1,2})(?<sign>[./-])(?<second>\d{1,2})\k<sign>(?<year>${YEAR})${DOUBT}`,
     String.raw`${BEFORE}${LEAD}\d{4}-\d{2}-\d{2}${AFTER}${DOUBT}`,
+    String.raw`${BEFORE}${LEAD}${day}\s*(?:of\s+)?(?:ulto?|ultimo|instt?|instant|curr?t|proxo?|proximo)${AFTER}\.?${DOUBT}`,
   ].map((source) => new RegExp(source, 'iu'));
   return patterns;
 }

@@ -7,8 +7,10 @@ import { APPOINTMENT_KINDS, kindNamed } from '../ledger/kinds.ts';
 import { editionNamed, knownPeople, type SeriesRow, seriesNamed } from '../ledger/list-lookups.ts';
 import type { Recording } from '../ledger/recording.ts';
 import { addRecord, freeRow } from '../ledger/records.ts';
+import { datesOfEdition, datesOfSeries, nearer } from '../ledger/series-dates.ts';
 import { shippedLadder, shippedServices } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
+import type { DateOptions } from '../time/reading-options.ts';
 import type { Day } from '../time/span.ts';
 import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
@@ -56,7 +58,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const editions = editionsOf(into, list, options, faults, notes);
   const names = namesOf(into, list, faults);
   const ranks = ranksOf(into, list, editions, faults);
-  const dated = idsOf(list, 'dated', faults, (text) => into.words.date(text).id);
+  const dated = datesOf(into, list, editions, faults);
   const corps = idsOf(list, 'corps', faults, (text) => into.words.corps(text));
   const appointment = kindsOf(list, faults, ranks.appointment);
   faults.throwIfAny();
@@ -124,6 +126,49 @@ function idsOf(list: CodedList, field: ListField, faults: ListFaults, id: (text:
   for (let row = 0; row < list.count; row += 1) {
     const code = codes[row] as number;
     if (code >= 0) ids[row] = idOfCode[code] as number;
+  }
+  return ids;
+}
+
+/** Counted from the date of the paper: another day in each edition. */
+const OF_THE_PAPER = /\b(?:ult|inst|prox|curr?t)/i;
+
+/** The dates of the lines as their editions write them, each wording read once for all that write alike. */
+function datesOf(into: Recording, list: CodedList, editions: Editions, faults: ListFaults): Int32Array {
+  const codes = list.codes.dated;
+  const values = list.values.dated;
+  if (!codes || !values) return new Int32Array(list.count);
+  const ofPaper = Array.from({ length: values.size }, (_, code) => OF_THE_PAPER.test(values.text(code))).includes(true);
+  into.act.flush();
+  type Alike = { readonly options: DateOptions; readonly ids: Int32Array };
+  const alike = new Map<string, Alike>();
+  const ofEdition = new Map<number, Alike>();
+  for (const edition of editions.asAt.keys()) {
+    const { reference, ...others } = datesOfEdition(into.db, edition);
+    const options = nearer(ofPaper && reference !== undefined ? { ...others, reference } : others, into.dates);
+    const signature = JSON.stringify(options);
+    const group = alike.get(signature) ?? { options, ids: new Int32Array(values.size) };
+    alike.set(signature, group);
+    ofEdition.set(edition, group);
+  }
+  const [first, another] = [...alike.values()];
+  if (another === undefined)
+    return idsOf(list, 'dated', faults, (text) => into.words.date(text, null, first?.options).id);
+  const ids = new Int32Array(list.count);
+  for (let row = 0; row < list.count; row += 1) {
+    const code = codes[row] as number;
+    const group = ofEdition.get(editions.ids[row] as number);
+    if (code < 0 || group === undefined) continue;
+    const known = group.ids[code] as number;
+    ids[row] =
+      known > 0
+        ? known
+        : (faults.at(
+            list.lines[row] as number,
+            'dated',
+            () => into.words.date(values.text(code), null, group.options).id,
+          ) ?? 0);
+    group.ids[code] = ids[row] as number;
   }
   return ids;
 }
@@ -241,7 +286,7 @@ function editionFor(
   const known = editionNamed(into.db, series.id, label);
   if (known) {
     if (asAt !== undefined) {
-      const given = into.words.date(asAt);
+      const given = into.words.date(asAt, null, nearer(datesOfSeries(into.db, series.id), into.dates));
       if (given.from !== known.asAt.from || given.until !== known.asAt.until) {
         throw new HeldbyError(
           'CONFLICT',
@@ -264,11 +309,13 @@ function editionFor(
   if (asAt === undefined)
     notes.push(`Edition ${label} is taken to stand as at ${label}: the file has no as_at column.`);
   const id = Number(
-    addRecord(into, kindNamed('edition'), { series: `s${series.id}`, label, asAt: asAt ?? label }).slice(
-      kindNamed('edition').prefix.length,
-    ),
+    addRecord({ ...into, asListsWrite: true }, kindNamed('edition'), {
+      series: `s${series.id}`,
+      label,
+      asAt: asAt ?? label,
+    }).slice(kindNamed('edition').prefix.length),
   );
-  const span = into.words.date(asAt ?? label);
+  const span = into.words.date(asAt ?? label, null, nearer(datesOfSeries(into.db, series.id), into.dates));
   found.asAt.set(id, span);
   found.service.set(id, series.service);
   found.made += 1;

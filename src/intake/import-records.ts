@@ -13,6 +13,7 @@ import {
   withdrawRecord,
 } from '../ledger/records.ts';
 import { idOfKey, resolveAny, resolveRef } from '../ledger/refs.ts';
+import { GIVEN_DATE_OPTIONS } from '../time/given-options.ts';
 import { FileFaults } from './accept-good-faults.ts';
 import { type Pictures, withPicture } from './pictures.ts';
 
@@ -176,10 +177,29 @@ function correctionLine(into: Recording, { type, draft }: Line): boolean {
   }
   if (typeof draft['field'] !== 'string')
     throw new HeldbyError('VALUE', 'An amendment names the field.', 'Give "field".', 'field');
-  const change = { [draft['field']]: draft['value'] ?? null };
+  const change = changeSaid(id.kind, draft['field'], draft);
   // Said before, now or in a version since corrected again.
   if (hasSaid(into, id.kind, id.row, change)) return false;
   return amendRecord(into, id.kind, id.row, change, why);
+}
+
+/** The correction of a field, with what the page prints and how dates are written where the field is a date. */
+function changeSaid(kind: Kind, name: string, draft: Draft): Draft {
+  const isDate = kind.fields.some((field) => field.name === name && field.type === 'date');
+  const beside = isDate ? ['asPrinted', ...GIVEN_DATE_OPTIONS] : [];
+  const unknown = Object.keys(draft).find((each) => !['record', 'field', 'value', 'why', ...beside].includes(each));
+  if (unknown !== undefined)
+    throw new HeldbyError(
+      'VALUE',
+      `An amendment of ${name} has no ${unknown}.`,
+      `It has record, field, value and why${isDate ? `, and for a date ${beside.join(', ')}` : ''}.`,
+      unknown,
+    );
+  const change: Record<string, unknown> = { [name]: draft['value'] ?? null };
+  for (const each of beside) {
+    if (draft[each] !== undefined) change[each === 'asPrinted' ? `${name}AsPrinted` : each] = draft[each];
+  }
+  return change;
 }
 
 export function kindOf(line: Line): Kind {

@@ -2,6 +2,7 @@ import { HeldbyError } from '../errors.ts';
 import { rankGiven } from '../names/mark-parts.ts';
 import { readTranscription } from '../names/reading.ts';
 import { shippedServices } from '../services/ladder.ts';
+import { placeOf } from '../time/places.ts';
 import type { Cell } from './journal.ts';
 import type { Kind } from './kinds.ts';
 import { knownLadders } from './ladders.ts';
@@ -105,6 +106,7 @@ export function checkRecord(db: Db, kind: Kind, cells: Cells, id: number | undef
       refuseTaken(db, 'object', 'ref', cells['ref'], id, 'reference');
       break;
     case 'series':
+      if (typeof cells['country'] === 'string') placeOf(cells['country']);
       refuseTaken(db, 'series', 'name', cells['name'], id, 'name');
       break;
     case 'edition': {

@@ -124,7 +124,7 @@ export function dictionary(db: Db, act: Act, asWritten: DateOptions = {}) {
       printed: string | null = null,
       options: DateOptions = asWritten,
     ): { id: number; from: Day; until: Day } {
-      const day = Object.keys(options).length === 0 ? plainDay(expression) : undefined;
+      const day = Object.keys(options).every((name) => name === 'reference') ? plainDay(expression) : undefined;
       if (day !== undefined) {
         const until = (day + 1) as Day;
         return { id: dates([expression, printed], () => [expression, printed, day, until, 0, 0]), from: day, until };

@@ -4,6 +4,8 @@
  * (`entries.ts`), but the same names for their fields stand here.
  */
 
+import { YEAR_BEGINNINGS } from '../time/reading-options.ts';
+
 export type FieldType =
   | { readonly type: 'text' }
   | { readonly type: 'whole' } // a whole number, not negative
@@ -144,7 +146,13 @@ export const KINDS: readonly Kind[] = [
     plural: 'series',
     table: 'series',
     prefix: 's',
-    fields: [required(text('name')), required(text('service')), whole('lagDays', 'lag_days')],
+    fields: [
+      required(text('name')),
+      required(text('service')),
+      whole('lagDays', 'lag_days'),
+      text('country'),
+      choice('yearBegins', YEAR_BEGINNINGS, undefined, 'year_begins'),
+    ],
   },
   {
     kind: 'edition',

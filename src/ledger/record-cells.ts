@@ -1,6 +1,7 @@
 import { MARK_ROLES, readRoles, writtenRoles } from '../dating/mark-roles.ts';
 import { HeldbyError } from '../errors.ts';
 import { dateOptionsOf, GIVEN_DATE_OPTIONS } from '../time/given-options.ts';
+import type { DateOptions } from '../time/reading-options.ts';
 import { type Day, NO_END, NO_START } from '../time/span.ts';
 import { checkedAssumption } from './assumed.ts';
 import type { NameParts } from './dictionary.ts';
@@ -9,6 +10,7 @@ import { type Field, type Kind, kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
 import type { Draft, Recording } from './recording.ts';
 import { resolveAny, resolveRef } from './refs.ts';
+import { datesOfEdition, datesOfSeries, nearer } from './series-dates.ts';
 
 /** The stored cells of a draft. `partial`: only the fields that it names, the others being known from `context`. */
 export function cellsOf(
@@ -98,7 +100,7 @@ function cellOf(
     }
     case 'date': {
       const printed = draft[`${field.name}AsPrinted`];
-      const options = { ...into.dates, ...dateOptionsOf(saidOfDates(draft)) };
+      const options = datesFor(into, kind, draft, { ...context, ...cells });
       return at(field.name, () => words.date(text, typeof printed === 'string' ? printed : null, options).id);
     }
     case 'name':
@@ -182,6 +184,20 @@ function serviceFor(db: Db, kind: Kind, draft: Draft, cells: Record<string, Cell
     'Name it with --service NAME.',
     'rank',
   );
+}
+
+/** How the dates of a record are written: as is said of it, else of the act, else as its list writes them. */
+function datesFor(into: Recording, kind: Kind, draft: Draft, cells: Record<string, Cell>): DateOptions {
+  const [edition, series] = [Number(cells['edition_id']), Number(cells['series_id'])];
+  const list =
+    kind.kind === 'entry' && edition > 0
+      ? datesOfEdition(into.db, edition)
+      : kind.kind === 'edition' && series > 0
+        ? datesOfSeries(into.db, series)
+        : {};
+  const { reference } = list;
+  const known = into.asListsWrite ? list : reference === undefined ? {} : { reference };
+  return nearer(nearer(known, into.dates), dateOptionsOf(saidOfDates(draft)));
 }
 
 /** How the dates of one record are written, as a line of a file says beside them. */

@@ -13,6 +13,8 @@ export type Recording = {
   readonly words: Dictionary;
   readonly dates: DateOptions;
   readonly nextRow: Map<string, number>;
+  /** Dates of a list are read as it writes them; a record that comes from a ledger means its dates as they stand. */
+  readonly asListsWrite?: true;
 };
 
 /** @param dates how the dates of the act are written, beside their words. */

@@ -1,4 +1,5 @@
 import { HeldbyError } from '../errors.ts';
+import { GIVEN_DATE_OPTIONS } from '../time/given-options.ts';
 import { checkRecord } from './checks.ts';
 import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from './entries.ts';
 import type { Cell } from './journal.ts';
@@ -146,6 +147,7 @@ export function amendRecord(into: Recording, kind: Kind, id: number, change: Dra
     into.act.insert(kind.table, { row, id, key, ...cells });
   }
   for (const field of Object.keys(change)) {
+    if (GIVEN_DATE_OPTIONS.some((each) => each === field) && !kind.fields.some(({ name }) => name === field)) continue;
     into.act.insert('replaced', {
       row: freeNumber(into, 'replaced'),
       kind: kind.table,

@@ -1,6 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { readDate } from './read-date.ts';
-import type { DateOptions } from './reading-options.ts';
+import { type DateOptions, YEAR_BEGINNINGS, type YearBeginning } from './reading-options.ts';
 
 /** What somebody says of how dates are written, in words; see `DateOptions`. */
 export type GivenDateOptions = {
@@ -27,8 +27,9 @@ function calendarNamed(text: string): 'gregorian' | 'julian' {
   throw new HeldbyError('VALUE', `There is no calendar "${text}" here.`, 'It is gregorian or julian.', 'calendar');
 }
 
-function firstOfYear(text: string): '1 January' | '25 March' {
-  if (text === '1 January' || text === '25 March') return text;
+function firstOfYear(text: string): YearBeginning {
+  const known = YEAR_BEGINNINGS.find((each) => each === text);
+  if (known !== undefined) return known;
   throw new HeldbyError(
     'VALUE',
     `No year is known here that begins on ${text}.`,

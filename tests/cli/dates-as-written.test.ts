@@ -118,3 +118,70 @@ test('a country that is not known is refused with those that are', () => {
   expect(status).toBe(4);
   expect(err).toContain('Known are');
 });
+
+test('an amendment by a line of JSON takes what its field takes, and nothing else', () => {
+  const line = (more: object): string =>
+    JSON.stringify({ type: 'amendment', record: 'coast-1', why: 'misread', field: 'dated', ...more });
+  const entry = { type: 'entry', key: 'coast-1', edition: 'Coast List 1834', name: 'Jas. Vine', rank: 'Capt.' };
+  const file = (name: string, ...lines: string[]): string => {
+    writeFileSync(join(place.folder, name), [JSON.stringify(entry), ...lines].join('\n'));
+    return name;
+  };
+  place.json('import', file('amended.jsonl', line({ value: '5 Feb. 1739', country: 'england' })));
+  expect(fields('coast-1')).toMatchObject({ dated: '1740-02-16', datedAsPrinted: '5 Feb. 1739' });
+  expect(place.json('import', 'amended.jsonl')).toMatchObject({ known: 2, new: 0 });
+  place.json(
+    'import',
+    file('printed.jsonl', line({ value: '28 Feb. 1740', asPrinted: '31 Feb. 1740', calendar: 'gregorian' })),
+  );
+  expect(fields('coast-1')).toMatchObject({ dated: '1740-02-28', datedAsPrinted: '31 Feb. 1740' });
+  const refused = place.run('import', file('wrong.jsonl', line({ field: 'page', value: '3', country: 'england' })));
+  expect(refused).toMatchObject({ status: 4 });
+  expect(refused.err).toContain('An amendment of page has no country.');
+  expect(place.run('verify').status).toBe(0);
+});
+
+test('a list that writes its dates in its own way says so once', () => {
+  expect(place.run('series', 'add', 'Old', '--service', 'army', '--country', 'engeland')).toMatchObject({ status: 4 });
+  place.json('series', 'add', 'Old List', '--service', 'army', '--country', 'england');
+  const entry = ['entry', 'add', 'Old List 1708', '--person', 'Amos Pell', '--new', '--rank', 'Lieut.', '--dated'];
+  expect(record('edition', 'add', 'Old List', '1708', '--as-at', '20 Feb. 1708')).toMatchObject({ asAt: '1709-03-03' });
+  expect(record(...entry, '2 Feb. 1707')).toMatchObject({ dated: '1708-02-13', datedAsPrinted: '2 Feb. 1707' });
+  // What is said of the one date stands before it.
+  expect(record(...entry, '2 Feb. 1707', '--country', 'scotland')).toMatchObject({ dated: '1707-02-13' });
+  expect(record(...entry, '2 Feb. 1707', '--calendar', 'gregorian')).toMatchObject({ dated: '1707-02-02' });
+  expect(record(...entry, '2 Feb. 1707', '--year-begins', '1 January')).toMatchObject({ dated: '1707-02-13' });
+  // Of the day as at which the edition stands, in its calendar.
+  expect(record(...entry, '12th ult.')).toMatchObject({ dated: '1709-01-23', datedAsPrinted: '12th ult.' });
+  const [first] = place.json('list', 'entries').records as { id: string }[];
+  place.json('amend', String(first?.id), 'page', '3', '--why', 'forgotten');
+  writeFileSync(
+    join(place.folder, 'old.csv'),
+    'series,edition,as_at,name,rank,dated\n' +
+      'Old List,1709,3 Feb. 1709,Wm. Holt,Capt.,2 Feb. 1709\n' +
+      'Old List,1760,20 May 1760,Wm. Holt,Major,4th inst.\n' +
+      'Coast List,1834,1 Jan. 1834,Wm. Bolt,Capt.,4th ult.\n',
+  );
+  place.json('import', 'old.csv');
+  const taken = place.run('export', 'entries', '--format', 'jsonl').out;
+  for (const [name, day] of [
+    ['Wm. Holt', '1710-02-13'],
+    ['Wm. Holt', '1760-05-04'],
+    ['Wm. Bolt', '1833-12-04'],
+  ])
+    expect(taken.split('\n').some((line) => line.includes(String(name)) && line.includes(`"dated":"${day}"`))).toBe(
+      true,
+    );
+});
+
+test('what a ledger with such a list exports reads back to the same days, whenever it was said', () => {
+  place.json('amend', 'Coast List', 'country', 'england', '--why', 'printed in London');
+  writeFileSync(join(place.folder, 'all.jsonl'), place.run('export', '--all').out);
+  writeFileSync(join(place.folder, 'acts.jsonl'), place.run('export', '--all', '--acts').out);
+  for (const file of ['all.jsonl', 'acts.jsonl']) {
+    const copy = `${file}.sqlite`;
+    place.run('init', copy);
+    expect(place.run('--ledger', copy, 'import', file)).toMatchObject({ status: 0 });
+    expect(place.run('--ledger', copy, 'export', '--all').out).toBe(place.run('export', '--all').out);
+  }
+});

@@ -15,7 +15,15 @@ export const EVERY_RECORD: readonly Readonly<Record<string, unknown>>[] = [
   },
   { type: 'corps', key: 'old', name: '2nd Fencibles' },
   { type: 'corps', key: 'new', name: 'Royal Fencibles', sameAs: 'old', from: '1840', to: '1850' },
-  { type: 'series', key: 'al', name: 'Annual List of the Coast Survey', service: 'army', lagDays: 60 },
+  {
+    type: 'series',
+    key: 'al',
+    name: 'Annual List of the Coast Survey',
+    service: 'army',
+    lagDays: 60,
+    country: 'england',
+    yearBegins: '25 March',
+  },
   {
     type: 'edition',
     key: 'al-1834',

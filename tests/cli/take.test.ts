@@ -330,3 +330,11 @@ test('the command itself, on standard input', () => {
   });
   place.remove();
 });
+
+test('a day of the month before is told from the day as at which the edition stands', () => {
+  const [outcome] = takeAll(session('1834', { makePeople: true }), 'Ensign Thos. Wark 12th ult., 2nd Fencibles, p. 3');
+  expect(outcome).toMatchObject({
+    kind: 'recorded',
+    answer: { entry: { name: 'Thos. Wark', dated: '1833-12-12', datedAsPrinted: '12th ult.' } },
+  });
+});

@@ -17,6 +17,13 @@ describe('days of a letter', () => {
   test('they follow the calendar of the letter', () => {
     expect(shown('5th ult.', { reference: julianDay(1710, 6, 3), calendar: 'julian' })).toBe('1710-05-16');
   });
+  test('of the place where it was written', () => {
+    const letter = { reference: julianDay(1710, 6, 3) };
+    expect(shown('5th ult.', { ...letter, country: 'england' })).toBe('1710-05-16');
+    expect(shown('5th ult.', { ...letter, country: 'france' })).toBe('1710-05-05');
+    expect(failure('5th ult.', letter).message).toContain('two calendars were in use');
+    expect(shown('5th ult.', { reference: julianDay(1510, 6, 3) })).toBe('1510-05-15');
+  });
   test('without the date of the letter they are refused', () => {
     expect(failure('16th inst.').message).toContain('it counts from the date of the letter, which is not given');
   });

@@ -32,7 +32,7 @@ export function register(program: Command, context: Context): void {
         const { kind, row, id } = recordNamed(db, words);
         const change = { [field]: value === '' ? null : value };
         return correct(db, context, options, id, (into) => {
-          amendRecord(into, kind, row, change, options.why);
+          amendRecord({ ...into, asListsWrite: true }, kind, row, change, options.why);
           return id;
         });
       }),

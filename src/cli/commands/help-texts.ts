@@ -31,8 +31,11 @@ Calendars and reckonings
   12th ult., 3d inst.         need the date of the paper: --reference "20 May 1834"
   Where dates are written otherwise than they seem, say so to when, to every command that
   records and to import: --country scotland, --year-begins "25 March", --calendar julian.
-  In JSON Lines: "country", "yearBegins", "calendar", "reference" beside the date. What
-  was meant is kept with what was written, so that it is plain to everybody.
+  In JSON Lines: "country", "yearBegins", "calendar", "reference" beside the date, also of
+  an amendment. What was meant is kept with what was written, so that it is plain to
+  everybody. A whole list is said to write so once (series add NAME --country england):
+  entry add, entry take, edition add and tables read it so; lines of JSON are taken as they
+  stand. ult. and inst. in an edition count from the day as at which it stands.
 
 A wording with two readings is refused, with the way to write each; so is a day that is
 not in the calendar. What a page prints and cannot be (31 Feb.) goes beside the date that

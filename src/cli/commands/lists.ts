@@ -23,9 +23,22 @@ export function register(program: Command, context: Context): void {
         required: true,
       },
       { flags: '--lag <days>', field: 'lagDays', about: 'how many days the list can lag behind events' },
+      {
+        flags: '--country <country>',
+        field: 'country',
+        about: 'where it was printed: its dates are in the calendar of that place, its years begin there as usual',
+      },
+      {
+        flags: '--year-begins <day>',
+        field: 'yearBegins',
+        about: '"1 January" or "25 March", where the list counts its years so',
+      },
     ],
     tell: async (db, id) => (await import('../service-notes.ts')).serviceNote(db, id),
-    example: ['heldby series add "Annual List of the Coast Survey" --service army --lag 60'],
+    example: [
+      'heldby series add "Annual List of the Coast Survey" --service army --lag 60',
+      'heldby series add "Old List of the Coast Survey" --service army --country england',
+    ],
   });
 
   const edition = program.command('edition').description('issues of a list');

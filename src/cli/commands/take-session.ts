@@ -11,6 +11,7 @@ import { knownCorps } from '../../ledger/ladders.ts';
 import type { Db } from '../../ledger/open.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
 import { recording } from '../../ledger/recording.ts';
+import { datesOfEdition, nearer } from '../../ledger/series-dates.ts';
 import { refreshSurnameIndex } from '../../ledger/surname-search.ts';
 import { undoAct } from '../../ledger/undo.ts';
 import { readName } from '../../names/name.ts';
@@ -64,11 +65,12 @@ export function takeSession(
   const reader = evidenceReader(db, assumptionsOf(db));
   const { label, series, service, asAt } = reader.edition(edition);
   const ladder = ladderFor(db, service, reader.ladder(service));
+  const dates = nearer(datesOfEdition(db, edition), options.dates ?? {});
   const read = compactReader({
     ladder,
     asAt: asAt.span,
     monthFirst: options.monthFirst,
-    ...(options.dates === undefined ? {} : { dates: options.dates }),
+    dates,
     knownCorps: knownCorps(db),
   });
   let standing: Standing = {};
@@ -117,7 +119,7 @@ export function takeSession(
         db,
         originOf(text),
         (opened) => {
-          const into = recording(db, opened, options.dates);
+          const into = recording(db, opened, dates);
           const before = seen.get(signature)?.before ?? alikeBefore(into, edition, service, entry);
           times = (seen.get(signature)?.times ?? 0) + 1;
           seen.set(signature, { before, times: times - 1 });
