@@ -3,6 +3,7 @@ import { severalReadings } from './date-error.ts';
 import { monthsFrom } from './edtf-date.ts';
 import { ordinal, readOrdinal } from './ordinals.ts';
 import { type Piece, pieceOf } from './piece.ts';
+import type { Token } from './tokens.ts';
 
 const CENTURY_WORDS = [
   ...['century', 'centuries', 'cent', 'c', 'siecle', 'siecles', 's'],
@@ -18,7 +19,7 @@ export const wholeYears = (first: number, last: number): Piece =>
   pieceOf(monthsFrom(first, 1, 12 * (last - first + 1), 'gregorian'), 'year');
 
 /**
- * `19th century`, `nineteenth century`, `C19`, `19thC`, `XIXe siècle`, `19. Jh.`, `saec. XIX`: 1800 to 1899, as catalogues count and EDTF
+ * `19th century`, `nineteenth century`, `C19`, `19thC`, `XIXe siècle`, `XIXe`, `19. Jh.`, `saec. XIX`: 1800 to 1899, as catalogues count and EDTF
  * writes it (`18XX`), not 1801 to 1900. The word may stand once for two: `18th–19th century`.
  */
 export function readCentury(cursor: Cursor): RoundYears | undefined {
@@ -30,11 +31,15 @@ export function readCentury(cursor: Cursor): RoundYears | undefined {
     const count = cursor.attempt(ordinalWithC) ?? readOrdinal(cursor);
     if (count === undefined || count > 99) return undefined;
     const closed = cursor.peek(-1)?.text.endsWith('thc') ?? false;
-    const short = latin || (abbreviated && digits?.glued === true);
+    const short = latin || (abbreviated && digits?.glued === true) || isFrenchAlone(digits, cursor);
     if (!short && !closed && !wordOfCentury(cursor)) return undefined;
     return { first: (count - 1) * 100, years: 100 };
   });
 }
+
+/** `fin XVIIIe`: nothing but a century is counted so in French where no other word follows. */
+const isFrenchAlone = (count: Token | undefined, cursor: Cursor): boolean =>
+  /^x[ivx]+(?:e|eme)$/.test(count?.text ?? '') && !['word', 'number'].includes(cursor.peek()?.kind ?? '');
 
 function ordinalWithC(cursor: Cursor): number | undefined {
   const number = cursor.number((value) => value > 0 && value < 100);
@@ -59,7 +64,7 @@ function wordOfCentury(cursor: Cursor): boolean {
 /** `1830s`, `the 1830s`, `1830's`, `1830er Jahre`, `années 1830`. */
 export function readDecade(cursor: Cursor): RoundYears | undefined {
   return cursor.attempt(() => {
-    cursor.word('the', 'les', 'der', 'die');
+    cursor.word('the', 'les', 'der', 'die', 'den');
     const annees = cursor.word('annees') !== undefined;
     const number = cursor.number((value, token) => token.text.length === 4 && value % 10 === 0);
     if (number === undefined || !(annees || pluralEnding(cursor))) return undefined;
@@ -87,7 +92,7 @@ function decadeOfCentury(cursor: Cursor): number | undefined {
 
 /** `1830s–40s`; `third decade of the 19th century`, 1820 to 1829. */
 export function readDecades(cursor: Cursor): Piece | undefined {
-  cursor.word('in');
+  cursor.word('in', 'dans');
   const counted = cursor.attempt(decadeOfCentury);
   if (counted !== undefined) return wholeYears(counted, counted + 9);
   const decade = readDecade(cursor);

@@ -69,6 +69,14 @@ export class Cursor {
     return known?.words;
   }
 
+  /** Whether the reader would find something here; nothing is taken. */
+  begins(reader: (cursor: Cursor) => boolean): boolean {
+    const before = this.#index;
+    const found = reader(this);
+    this.#index = before;
+    return found;
+  }
+
   /** What the reader finds; the cursor goes back where it stood if it finds nothing. */
   attempt<Found>(reader: (cursor: Cursor) => Found | undefined): Found | undefined {
     const before = this.#index;

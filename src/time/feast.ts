@@ -26,6 +26,8 @@ export function readFeast(cursor: Cursor, options: DateOptions): Piece | undefin
   cursor.word('the');
   const shift = cursor.attempt(readShift);
   cursor.word('the');
+  if (cursor.words(['in', 'festo']) || cursor.words(['festo']))
+    cursor.word('s', 'sancti', 'sanctae', 'beati', 'beatae');
   cursor.words(['feast', 'of']);
   cursor.word('the');
   const found = cursor.longest((words) => feastNames().has(feastKey(words)), 7);

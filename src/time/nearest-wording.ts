@@ -6,6 +6,7 @@ import data from './no-dates.json' with { type: 'json' };
 import { ORDINAL_WORDS } from './ordinals.ts';
 import { allReigns } from './regnal-years.ts';
 import republican from './republican.json' with { type: 'json' };
+import { isRomanDay } from './roman-day.ts';
 import { type Token, tokensOf } from './tokens.ts';
 
 /** Words of wordings that stand in no data file; the first of several as near is offered. */
@@ -34,7 +35,7 @@ function vocabulary(): readonly string[] {
 /**
  * What to write in the place of a wording that is not understood, as a sentence:
  * 1. another phrase, where the word at fault names a style or says that there is no date, or a sovereign without more;
- *    and days counted from Kalends, Nones and Ides;
+ *    how days counted from Kalends, Nones and Ides are written;
  * 2. the word `term` put in: `Hilary 1834`; the word at fault exchanged for the nearest one known (within a third of its letters);
  * 3. what is left without it. That may mean something else, so it is not offered as what was meant.
  * @param understood whether a wording can be read.
@@ -45,12 +46,14 @@ export function nearestWording(
   understood: (text: string) => boolean,
 ): string | undefined {
   if (fault === undefined) return undefined;
-  const style = data.styles.find(({ words }) => words.includes(fault.text));
+  const tokens = tokensOf(source);
+  const style = data.styles.find(({ words }) => tokens.some(({ text }) => words.includes(text)));
   if (style !== undefined) return `That is a style; for the time write ${anyOf(style.write)}.`;
   if (data.undated.includes(fault.text)) return 'Leave the date out.';
-  if (understood(`reign of ${source}`)) return `Write “reign of ${source}”.`;
-  if (data.romanDays.includes(fault.text))
-    return 'Write the day of the month, counted from its first, as 22 April 1650.';
+  const sovereign = source.replace(/\s+(?:period|era|style)$/i, '');
+  if (understood(`reign of ${sovereign}`)) return `Write “reign of ${sovereign}”.`;
+  if (HAS_FIGURE.test(source) && tokens.some(isRomanDay))
+    return 'Write number, Kal., Non. or Id., month and year, as “III Non. Maii 1844”; or the day of the month.';
   const before = source.slice(0, fault.at);
   const after = source.slice(fault.end);
   if (understood(`${before}term ${source.slice(fault.at)}`)) return `Write “${before}term ${source.slice(fault.at)}”.`;
@@ -63,12 +66,14 @@ export function nearestWording(
 }
 
 const HAS_FIGURE = /\d/;
+/** What is left without one of these says the opposite. */
+const DENIES = /(?:^|\s)(?:not|never|hardly|nicht|kaum|pas|non|haud)(?:\s|$)/i;
 
 /** `Whitehall, July 6, 1815`: what stands before a date, as little of it as may be. */
 function withoutLead(source: string, understood: (text: string) => boolean): string | undefined {
   for (const { at } of tokensOf(source).slice(1)) {
     const [lead, rest] = [source.slice(0, at).trim(), source.slice(at)];
-    if (HAS_FIGURE.test(lead)) return undefined;
+    if (HAS_FIGURE.test(lead) || DENIES.test(lead)) return undefined;
     if (/^[\p{L}\d]/u.test(rest) && understood(rest)) return `Without “${lead}” it would be read: “${rest}”.`;
   }
   return undefined;
@@ -76,7 +81,7 @@ function withoutLead(source: string, understood: (text: string) => boolean): str
 
 function withoutEnd(source: string, { at }: Token, understood: (text: string) => boolean): string | undefined {
   const [kept, rest] = [source.slice(0, at).trim(), source.slice(at).trim()];
-  if (!HAS_FIGURE.test(kept) || HAS_FIGURE.test(rest) || !understood(kept)) return undefined;
+  if (DENIES.test(kept) || !HAS_FIGURE.test(kept) || HAS_FIGURE.test(rest) || !understood(kept)) return undefined;
   return `Without “${rest}” it would be read: “${kept}”.`;
 }
 

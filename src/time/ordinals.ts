@@ -23,11 +23,13 @@ export const ORDINAL_WORDS = [
   'nineteenth',
   'twentieth',
 ];
-/** The first four in French and German, folded, as parts of centuries have them. */
+/** The first four in French and German, folded, as parts of centuries have them; the first twelve in Latin, as days. */
 const FOREIGN: Readonly<Record<string, number>> = {
   ...{ premier: 1, premiere: 1, deuxieme: 2, seconde: 2, troisieme: 3, quatrieme: 4 },
   ...{ erste: 1, erstes: 1, ersten: 1, zweite: 2, zweites: 2, zweiten: 2, dritte: 3, drittes: 3, dritten: 3 },
   ...{ vierte: 4, viertes: 4, vierten: 4 },
+  ...{ primo: 1, secundo: 2, tertio: 3, quarto: 4, quinto: 5, sexto: 6, septimo: 7, octavo: 8, nono: 9, decimo: 10 },
+  ...{ undecimo: 11, duodecimo: 12 },
 };
 const ENDINGS = ['st', 'nd', 'rd', 'th', 'd', 'e', 'eme', 'er', 'ieme', '.'];
 
@@ -60,6 +62,7 @@ function countOf(word: string): number | undefined {
   if (Object.hasOwn(FOREIGN, word)) return FOREIGN[word];
   const place = ORDINAL_WORDS.indexOf(word);
   if (place >= 0) return place + 1;
+  if (word === 'id') return undefined; // Idus
   const roman = romanValue(word.replace(/(?<=[ivxlcdm])(?:th|d|e)$/, ''));
   return roman !== undefined && roman < 1000 ? roman : undefined;
 }

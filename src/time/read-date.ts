@@ -14,6 +14,7 @@ import { daysInWords } from './phrase.ts';
 import type { DateOptions } from './reading-options.ts';
 import { readRegnal, readReign } from './regnal.ts';
 import { readRepublican } from './republican.ts';
+import { readRomanDay } from './roman-day.ts';
 import { tokensOf } from './tokens.ts';
 import { readWording } from './wording.ts';
 
@@ -24,6 +25,7 @@ const READERS: readonly PieceReader[] = [
   readTurn,
   readSeason,
   readLawTerm,
+  readRomanDay,
   readFeast,
   readLetterDay,
   readReign,

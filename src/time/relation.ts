@@ -1,6 +1,7 @@
 import { dateError } from './date-error.ts';
 import { type Context, readWhole } from './half.ts';
 import { edgeOfPiece, edtfOfPart, type Meaning, OPEN_EDGE, type Piece } from './piece.ts';
+import { isDoubledSixth } from './roman-day.ts';
 import { NO_END, NO_START, type Span } from './span.ts';
 
 type Relation = 'before' | 'until' | 'after' | 'from';
@@ -27,7 +28,12 @@ const LEADING: Readonly<Record<Relation, readonly string[]>> = {
     'bis zum',
     'bis',
     'spatestens',
+    'au plus tard en',
     'au plus tard',
+    'nicht nach',
+    'nicht spater als',
+    'pas apres',
+    'pas plus tard que',
   ],
   from: [
     'terminus post quem',
@@ -46,7 +52,12 @@ const LEADING: Readonly<Record<Relation, readonly string[]>> = {
     'depuis',
     'des',
     'a partir de',
+    'au plus tot en',
     'au plus tot',
+    'nicht vor',
+    'nicht fruher als',
+    'pas avant',
+    'pas plus tot que',
   ],
   before: ['earlier than', 'prior to', 'before', 'bef', 'ante', 'pre -', 'pre', 'vor', 'avant'],
   after: ['later than', 'after', 'aft', 'post -', 'post', 'nach', 'apres'],
@@ -75,7 +86,7 @@ export function readRelated(context: Context): Meaning | undefined {
   const { cursor } = context;
   const reads = (phrases: readonly string[] | undefined) =>
     phrases?.some((phrase) => cursor.words(phrase.split(' '))) ?? false;
-  const leading = RELATIONS.find((relation) => reads(LEADING[relation]));
+  const leading = cursor.begins(isDoubledSixth) ? undefined : RELATIONS.find((relation) => reads(LEADING[relation]));
   const at = cursor.peek()?.at ?? 0;
   const piece = readWhole(context);
   if (piece === undefined) return undefined;

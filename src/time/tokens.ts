@@ -25,6 +25,8 @@ const FOLDED: Readonly<Record<string, string>> = {
   æ: 'ae',
   œ: 'oe',
   ß: 'ss',
+  ↄ: 'ɔ',
+  ↀ: 'm',
 };
 
 /**

@@ -16,7 +16,10 @@ export type PartialDate = Omit<WrittenDate, 'year'> & {
   readonly bare?: { readonly value: number; readonly digits: number };
 };
 
-const ORDINALS = ['st', 'nd', 'rd', 'th', 'd', 'er', 'e', 'eme', 'te', 'ten', 'ter', 'o', 'a'];
+const ORDINALS = [
+  ...['st', 'nd', 'rd', 'th', 'd', 'er', 'e', 'eme', 'te', 'ten', 'ter', 'o', 'a'],
+  ...['mo', 'do', 'tio', 'to', 'vo', 'no'],
+];
 const WEEKDAY_NAMES: readonly (readonly string[])[] = [
   ['monday', 'mon', 'lundi', 'montag'],
   ['tuesday', 'tue', 'tues', 'mardi', 'dienstag'],
@@ -37,12 +40,18 @@ const STYLES: readonly (readonly [phrase: readonly string[], style: SolarCalenda
   [['gregorian'], 'gregorian'],
 ];
 const ANNO: readonly (readonly string[])[] = [
-  ['anno', 'domini'],
-  ['anno', 'dom'],
-  ['anno', 'dni'],
+  ...['anno', 'an', 'ao'].flatMap((anno) =>
+    ['domini', 'dom', 'dni', 'di', 'gratiae', 'salutis'].map((of) => [anno, of]),
+  ),
   ['anno'],
   ['ao'],
+  ['a', '°', 'dni'],
   ['a', '°'],
+  ["l'an", 'de', 'grace'],
+  ['an', 'de', 'grace'],
+  ["l'an"],
+  ['im', 'jahre'],
+  ['im', 'jahr'],
   ['ad'],
   ['in', 'the', 'year'],
   ['the', 'year'],
@@ -54,7 +63,7 @@ const ANNO: readonly (readonly string[])[] = [
  * 1. day month year: `16 May 1834`, `the 16th of May, 1834`, `16. Mai 1834`, `16.v.1834`; the day in both styles,
  *    `10/21 May 1700`, `25 Aug./5 Sept. 1700`;
  * 2. month day year: `May 16, 1834`;
- * 3. year month day: `1834 May 16`;
+ * 3. year month day: `1834 May 16`, `anno 1644 die 3 Maij`;
  * 4. day, month as a word or in Roman numerals, and year between two hyphens or strokes: `16-May-1834`, `16/v/1834`;
  *    numbers alone: `16.5.1834`, refused where day and month can change places and no country tells which is which;
  * 5. month year, or a month or day that the other end of a range completes;
@@ -200,7 +209,13 @@ function yearFirst(cursor: Cursor): Fields | undefined {
     cursor.sign(',');
     return readMonth(cursor);
   });
-  if (month === undefined) return year;
+  if (month === undefined) {
+    const latin = cursor.attempt(() => {
+      cursor.sign(',');
+      return cursor.peek()?.text === 'die' ? dayAndMonth(cursor) : undefined;
+    });
+    return { ...year, ...latin };
+  }
   const day = cursor.attempt(readDay);
   return { ...year, month, ...(day === undefined ? {} : { day }) };
 }
@@ -262,8 +277,17 @@ export function readYear(cursor: Cursor): { year: number; secondYear?: number } 
   });
 }
 
-/** Roman numerals of a thousand and more: shorter ones are months and regnal numbers. */
+const MOST_PIECES = 4;
+
+/** Roman numerals of a thousand and more (shorter ones are months and regnal numbers), also in pieces: `M. DCC. LXXVI`. */
 function romanYear(cursor: Cursor): number | undefined {
-  const token = cursor.take((one) => one.kind === 'word' && (romanValue(one.text) ?? 0) >= 1000);
-  return token === undefined ? undefined : romanValue(token.text);
+  for (let pieces = MOST_PIECES; pieces > 0; pieces--) {
+    const tokens = Array.from({ length: pieces }, (_, ahead) => cursor.peek(ahead));
+    if (tokens.some((token) => token?.kind !== 'word')) continue;
+    const year = romanValue(tokens.map((token) => token?.text ?? '').join(''));
+    if (year === undefined || year < 1000) continue;
+    for (let taken = 0; taken < pieces; taken++) cursor.take(() => true);
+    return year;
+  }
+  return undefined;
 }

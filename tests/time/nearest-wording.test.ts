@@ -19,7 +19,9 @@ describe('the nearest wording is offered', () => {
   });
   test.each<[text: string, hint: string]>([
     ['16 May 1834 xyz', 'Without “xyz” it would be read: “16 May 1834”.'],
-    ['Kal. Jan. 1702', 'Write the day of the month, counted from its first, as 22 April 1650.'],
+    ['Kal. 1802', 'Write number, Kal., Non. or Id., month and year, as “III Non. Maii 1844”; or the day of the month.'],
+    ['George III period', 'Write “reign of George III”.'],
+    ['style Empire', 'That is a style; for the time write “1804–1815”.'],
     ['late Victorian', 'That is a style; for the time write “reign of Victoria”.'],
     ['Regency', 'That is a style; for the time write “5 February 1811 – 29 January 1820” or “c. 1800–1830”.'],
     ['George III', 'Write “reign of George III”.'],

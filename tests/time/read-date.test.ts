@@ -31,6 +31,36 @@ describe('days, months and years as lists print them', () => {
   ])('%s', (text, days) => expect(shown(text)).toBe(days));
 });
 
+describe('as cataloguers and clerks of several languages write them', () => {
+  test.each<[text: string, days: string]>([
+    ['M.DCC.LXXVI.', '1776-01-01 1776-12-31'],
+    ['M DCC LXXVI', '1776-01-01 1776-12-31'],
+    ['May M. DCC. LX', '1760-05-01 1760-05-31'],
+    ['CIƆIƆCCLX', '1760-01-01 1760-12-31'],
+    ['An. Dom. 1840', '1840-01-01 1840-12-31'],
+    ['Aº Di 1840', '1840-01-01 1840-12-31'],
+    ["l'an de grâce 1840", '1840-01-01 1840-12-31'],
+    ['im Jahre 1787', '1787-01-01 1787-12-31'],
+    ['datiert 1787', '1787-01-01 1787-12-31'],
+    ['daté 1787', '1787-01-01 1787-12-31'],
+    ['anno 1544 die 3 Maij', '1544-05-13'],
+    ['primo Maii 1834', '1834-05-01'],
+    ['3tio Maii 1834', '1834-05-03'],
+    ['in festo S. Michaelis 1834', '1834-09-29'],
+    ['fin XVIIIe', '1766-01-01 1800-12-31'],
+    ['XVIIIe–XIXe', '1700-01-01 1899-12-31'],
+    ['dans les années 1850', '1850-01-01 1859-12-31'],
+    ['in den 1850er Jahren', '1850-01-01 1859-12-31'],
+    ['nicht vor 1830', '1830-01-01 ..'],
+    ['nicht nach 1830', '.. 1830-12-31'],
+    ['pas avant 1830', '1830-01-01 ..'],
+    ['pas après 1830', '.. 1830-12-31'],
+  ])('%s', (text, days) => expect(shown(text)).toBe(days));
+
+  test('what is left without a word that denies it is not offered', () =>
+    expect(failure('hardly before 1830').hint).not.toContain('before 1830”'));
+});
+
 describe('the same in EDTF', () => {
   test.each<[text: string, edtf: string]>([
     ['16 May 1834', '1834-05-16'],

@@ -28,6 +28,7 @@ Calendars and reckonings
   10 Feb. 1708/9              a year that began on 25 March
   9 Geo. III   4 & 5 Will. IV regnal years; 25 Oct. 9 Geo. III is a day in one
   Lady Day 1834   Michaelmas term 1834   Easter 1834   2 Pluviôse an IX
+  III Non. Maii 1844   Id. Mart. 1840: days of the Roman month
   12th ult., 3d inst.         need the date of the paper: --reference "20 May 1834"
   Where dates are written otherwise than they seem, say so to when, to every command that
   records and to import: --country scotland, --year-begins "25 March", --calendar julian.
