@@ -38,3 +38,23 @@ export function keyOf(word: string): string {
   for (const char of fold(word)) if (startsWithWord(char)) key += char;
   return key;
 }
+
+const POINT_BETWEEN = /(?<![A-Za-z\d])([A-Za-z\d]+)\.(?=((?=\d*[A-Z])[A-Za-z\d]+)(\.?))/g;
+const POINT_BETWEEN_ANY = /(?<![\p{L}\d])([\p{L}\d]+)\.(?=((?=\d*\p{Lu})[\p{L}\d]+)(\.?))/gu;
+const IS_ASCII = /^[\0-\x7f]*$/;
+const SHORT_STYLES = new Set(['lt', 'mr', 'dr', 'wm']);
+
+/**
+ * Places behind points that end a word though no space follows, as cut letters have them: `CAPT.J.HARROWAY`, `J.P.Ferrand`.
+ * Letters that stand for words (`R.E.`, `Ph.D.`) and raised ones (`Tho.s`, `THO.S`) stay with theirs.
+ */
+export function endsWithoutSpace(text: string): readonly number[] {
+  if (!/\.[^\s.]/.test(text)) return [];
+  const ends: number[] = [];
+  for (const match of text.matchAll(IS_ASCII.test(text) ? POINT_BETWEEN : POINT_BETWEEN_ANY)) {
+    const [, before = '', after = '', point] = match;
+    const isWord = after.length > 2 || before.length > 2 || SHORT_STYLES.has(before.toLowerCase());
+    if (isWord && (after.length > 1 || point !== '')) ends.push(match.index + before.length + 1);
+  }
+  return ends;
+}

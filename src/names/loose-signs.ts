@@ -44,7 +44,7 @@ const LOOSE: readonly {
     hint: 'Write _t for an unsure t, [.] for one lost letter, [---] for any number, or \\? for a sign on the object.',
   },
   {
-    pattern: /\.{2,}|…/g,
+    pattern: /[.·•]{2,}|…/g,
     message: (sign) => `It is not clear how much is lost at "${sign}".`,
     hint: 'Write [..] for two lost letters, [---] for any number.',
   },

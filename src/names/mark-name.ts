@@ -21,9 +21,18 @@ export type MarkName = {
  */
 export function takeName(words: readonly MarkWord[], rankUntil: number): MarkName {
   takeLead(words);
-  const runs = freeRuns(words).filter((run) => run.some((word) => word.text.includes('[') || hasLetter(word.text)));
+  const all = freeRuns(words).filter((run) => run.some((word) => word.text.includes('[') || hasLetter(word.text)));
+  // A line of which nothing is left names nobody where another one does.
+  const read = all.filter((run) => run.some(({ text }) => text !== '[---]'));
+  const runs = read.some((run) => run.some(({ key }) => key.length > 1)) ? read : all;
   const run = runs.find(([first]) => (first?.from ?? 0) >= rankUntil) ?? runs[0];
   if (run === undefined) return { surname: undefined, forenames: undefined, until: rankUntil };
+  const [head] = runs;
+  if (head !== undefined && head !== run && isBeforeLoneRank(head, words) && !isLead(head))
+    return partsOf(cut(head), wordsText(cut(head)));
+  // "Ferrand, Capt. J. P.": lists have the rank between the two.
+  if (head !== undefined && head !== run && isParted(head, words) && isSurnameAlone(head) && areForenames(run))
+    return partsOf([...head, ...run], `${wordsText(head).replace(/\.$/, '')}, ${wordsText(run)}`);
   const next = runs[runs.indexOf(run) + 1];
   const end = cut(run);
   if (next === undefined || end.length < run.length || !goesOn(run, next)) return partsOf(end, wordsText(end));
@@ -55,13 +64,19 @@ function cut(run: readonly MarkWord[]): readonly MarkWord[] {
   const esquire = run.findIndex(({ key }, at) => at > 0 && ESQUIRE.test(key));
   const behindHonours =
     esquire < 0 ? -1 : run.findIndex((word, at) => at > esquire && !isBeside(word, run.slice(0, at)));
+  const isSurname = ({ text, key }: MarkWord): boolean => key.length > 1 && !isInitials(text) && !isKnownForename(key);
   const another = run.findIndex(
     ({ text, key }, at) =>
-      at > 0 && (data.duty.includes(key) || (isSmall(text.charAt(0)) && data['ends name'].includes(key))),
+      at > 0 &&
+      (data.duty.includes(key) ||
+        (data['ends name anyhow'].includes(key) && run.slice(0, at).some(isSurname)) ||
+        (isSmall(text.charAt(0)) && data['ends name'].includes(key))),
   );
-  const isSurname = ({ text, key }: MarkWord): boolean => key.length > 1 && !isInitials(text) && !isKnownForename(key);
   const behindSurname = run.findIndex(
-    ({ key }, at) => data.work.includes(key) || (data.firm.includes(key) && run.slice(0, at).some(isSurname)),
+    ({ key }, at) =>
+      data.work.includes(key) ||
+      (key === 'me' && data.work.includes(run[at + 1]?.key ?? '')) ||
+      (data.firm.includes(key) && run.slice(0, at).some(isSurname)),
   );
   const thing = run.findIndex(
     ({ key }, at) => ['his', 'her'].includes(key) && data.things.includes(run[at + 1]?.key ?? ''),
@@ -85,10 +100,40 @@ function isBeside(word: MarkWord, before: readonly MarkWord[]): boolean {
 const areForenames = (words: readonly MarkWord[]): boolean =>
   words.every(({ text, key }) => isInitials(text) || isKnownForename(key));
 
+/** `Ferrand`, `Mac Ivor`, `de la Tour`. */
+function isSurnameAlone(words: readonly MarkWord[]): boolean {
+  if (words.length === 1) return !areForenames(words);
+  const { forenames, titles, suffix } = readName(wordsText(words));
+  return forenames.length === 0 && titles.length === 0 && suffix === undefined;
+}
+
+/** "Mr. Ferrand, Writer, Bengal": the rank between two commas belongs to the name before it. */
+function isBeforeLoneRank(run: readonly MarkWord[], words: readonly MarkWord[]): boolean {
+  const ranks = words.filter(({ part }) => part === 'rank');
+  const [first] = ranks;
+  const segment = words.filter((word) => word.segment === first?.segment);
+  const last = run.at(-1);
+  return (
+    last !== undefined &&
+    first !== undefined &&
+    segment.length === ranks.length &&
+    words.indexOf(last) + 1 === words.indexOf(first)
+  );
+}
+
+const isLead = (run: readonly MarkWord[]): boolean => data.lead.includes(run.map(({ key }) => key).join(' '));
+
+/** Whether a comma, the end of a line or a point stands between these words and a rank behind them. */
+function isParted(run: readonly MarkWord[], words: readonly MarkWord[]): boolean {
+  const last = run.at(-1);
+  const next = last && words[words.indexOf(last) + 1];
+  return next?.part === 'rank' && (next.segment !== last?.segment || (last?.text.endsWith('.') ?? false));
+}
+
 /** Whether the name goes on in the next segment: "Julian Peter / Ferrand", "Ferrand, Julian Peter", "J. Ferrand, K.C.B." */
 function goesOn(run: readonly MarkWord[], next: readonly MarkWord[]): boolean {
   if (areForenames(run) && !areForenames(next)) return next.length <= 2 && next[0]?.onNewLine === true;
-  if (run.length === 1 && areForenames(next)) return true;
+  if (isSurnameAlone(run) && areForenames(next)) return true;
   return next.every((word) => isBeside(word, run));
 }
 

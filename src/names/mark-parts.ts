@@ -1,12 +1,13 @@
 import { HeldbyError } from '../errors.ts';
-import { findRankInText } from '../services/find-rank.ts';
+import { findRankInText, type RankInText } from '../services/find-rank.ts';
 import type { Ladder } from '../services/ladder.ts';
 import type { Rank } from '../services/rank.ts';
 import { type RankOptions, ranksStyled, readRank } from '../services/read-rank.ts';
 import type { DateReading } from '../time/date-reading.ts';
 import type { Span } from '../time/span.ts';
 import { keyOf } from './characters.ts';
-import { takeForeignRank, takeGiver, takeListedRank } from './mark-bystanders.ts';
+import { isKnownForename } from './forename-forms.ts';
+import { takeBehindRank, takeBeside, takeForeignRank, takeGiver, takeListedRank } from './mark-bystanders.ts';
 import { takeName } from './mark-name.ts';
 import {
   keyNamesCorps,
@@ -78,14 +79,34 @@ export type MarkParts = {
  * @example readMark('Lieut. J. Ferr[..]d', { ladders }).surname === 'Ferr[..]d'
  */
 export function readMark(text: string, context: MarkContext, overrides: PartOverrides = {}): MarkParts {
-  const { reading, words }: MarkText = markText(text);
+  const { reading, words: read }: MarkText = markText(text);
+  const words = withPoints(read, closed(context.ladders));
   const erased = words.filter(({ typed }) => /^⟦[^⟦⟧]*⟧$/.test(typed));
   if (erased.length > 0 && erased.length < words.length) {
     takeAs('rest', erased);
     const parts = partsOf(reading, words, context, overrides);
     if (parts.surname !== undefined) return parts;
   }
-  return partsOf(reading, erased.length > 0 ? markText(text).words : words, context, overrides);
+  return partsOf(
+    reading,
+    erased.length > 0 ? withPoints(markText(text).words, closed(context.ladders)) : words,
+    context,
+    overrides,
+  );
+}
+
+/**
+ * `Lieu[t.]`, `W[m.]`: where a word that is restored in part is an abbreviation, the point at its end is that of the
+ * abbreviation, and no lost letter.
+ */
+function withPoints(words: readonly MarkWord[], ladders: readonly Ladder[]): readonly MarkWord[] {
+  return words.map((word) => {
+    if (!word.typed.endsWith('][.]')) return word;
+    const text = word.text.replace(/\[\.\]$/, '.');
+    const isAbbreviation =
+      isTitle(text) || isHonour(text) || isKnownForename(word.key) || ranksStyled(text, ladders).length > 0;
+    return isAbbreviation ? { ...word, text, typed: word.typed.replace(/\]\[\.\]$/, '\\.]') } : word;
+  });
 }
 
 function partsOf(
@@ -97,10 +118,12 @@ function partsOf(
   const date = takeDate(words);
   takeGiven(words, overrides);
   takeGiver(words);
+  takeBeside(words, closed(context.ladders));
   takeListedRank(words, closed(context.ladders));
   const options = context.when === undefined ? {} : { span: context.when };
   const styled = takeRank(words, context.ladders, options);
   if (styled === undefined) takeForeignRank(words);
+  takeBehindRank(words, closed(context.ladders));
   const services = new Set(context.ladders.map((ladder) => ladder.service));
   const service = takeService(words, services, context.knownCorps ?? []);
   const rank = styled && ofService(styled, service);
@@ -181,7 +204,8 @@ function rankAtHead(
     const behind = words.slice(words.indexOf(first));
     const rank = findRankInText(wordsText(behind), ladders, options);
     if (rank?.start === 0) {
-      const length = wordsWithin(behind, rank.end);
+      takeAs('title', run.slice(0, start)); // "The Lord Bishop"
+      const length = headLength(behind, rank, ladders);
       return taken(behind.slice(0, length + besideLength(behind.slice(length), ladders)), rank.ranks);
     }
     const beside = besideLength(behind.slice(1), ladders); // "Capt & Adjt" is no firm
@@ -191,6 +215,16 @@ function rankAtHead(
     }
   }
   return undefined;
+}
+
+/** How many words the rank takes; said twice, as in "Ven. Archdeacon", all of them. */
+function headLength(words: readonly MarkWord[], rank: RankInText, ladders: readonly Ladder[]): number {
+  const length = wordsWithin(words, rank.end);
+  const again = findRankInText(wordsText(words.slice(length)), ladders);
+  const isSame =
+    again?.start === 0 &&
+    again.ranks.every(({ id, service }) => rank.ranks.some((each) => each.id === id && each.service === service));
+  return again !== undefined && isSame ? length + wordsWithin(words.slice(length), again.end) : length;
 }
 
 /** How many words "and Adjt." takes behind a rank. */

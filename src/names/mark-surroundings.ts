@@ -162,10 +162,18 @@ function takeStretch(
     takeAs('rest', stretch);
     return undefined;
   }
+  if (part === 'corps' && TELLS_NO_CORPS.test(filled)) {
+    takeAs('rest', stretch); // the number is lost
+    return undefined;
+  }
   takeAs(part, stretch);
   takeBefore(words, stretch, part === 'corps' ? data['beside corps'] : data.place, part);
   return filled;
 }
+
+/** Of one regiment as of any other. */
+const TELLS_NO_CORPS =
+  /^(?:regiment|regt|reg|rgt|battalion|batt|bn|corps|compan(?:y|ie)|coy|troop|squadron|battery|depot)\.?$/i;
 
 /** A point behind a word is the end of the line; behind a short word of a corps it marks an abbreviation. */
 const END_OF_PLACE = /(?<=[^\s\d.'’-]{4})\.$/;
@@ -212,6 +220,8 @@ export const keyNamesCorps = (text: string): boolean =>
     .split(' ')
     .some((each) => wordSets().corps.has(each));
 
+/** `[---]th`, `[.]4th`: no surname where a word for a corps follows. */
+const DAMAGED_ORDINAL = /^\[(?:\.|---)\](?:\[\.\]|\d)*(?:st|nd|rd|th|d)\.?$/i;
 const IS_ORDINAL = /^(?:\d+\/)?\d+(?:st|nd|rd|th|d)\.?$/i;
 
 function numbered(run: readonly MarkWord[], hasRank: boolean): readonly MarkWord[] | undefined {
@@ -220,11 +230,14 @@ function numbered(run: readonly MarkWord[], hasRank: boolean): readonly MarkWord
     const at = begins?.key === 'no' ? start + 1 : start;
     const number = run[at]?.text ?? '';
     const isNumber =
-      /^\d/.test(number) || ordinalAt([run[at]?.key ?? '', run[at + 1]?.key ?? ''], 0, false) !== undefined;
+      /^\d/.test(number) ||
+      DAMAGED_ORDINAL.test(number) ||
+      ordinalAt([run[at]?.key ?? '', run[at + 1]?.key ?? ''], 0, false) !== undefined;
     if (begins === undefined || !isNumber) continue;
     const rest = run.slice(start);
     const last = rest.findLastIndex(namesCorps);
     if (last > 0) return rest.slice(0, last + 1);
+    if (rest[1]?.text.startsWith('[')) return rest.slice(0, 2);
     const isOrdinal = IS_ORDINAL.test(number);
     if (isOrdinal && rest.length > 1 && startsWithCapital(rest[1]?.text ?? '')) return rest;
     if (isOrdinal && (hasRank || Number.parseInt(number, 10) > 4)) return rest.slice(0, 1);
@@ -233,8 +246,11 @@ function numbered(run: readonly MarkWord[], hasRank: boolean): readonly MarkWord
 }
 
 function ship(run: readonly MarkWord[]): readonly MarkWord[] | undefined {
-  const start = run.findIndex((word) => data.ships.includes(word.key));
-  return start >= 0 && start < run.length - 1 ? run.slice(start) : undefined;
+  const isVessel = (at: number): boolean =>
+    data.vessels.includes(run[at]?.key ?? '') && (at === 0 || ['hm', 'the'].includes(run[at - 1]?.key ?? ''));
+  const start = run.findIndex(({ key }, at) => data.ships.includes(key) || isVessel(at));
+  if (start < 0 || start >= run.length - 1) return undefined;
+  return run.slice(run[start - 1]?.key === 'hm' ? start - 1 : start);
 }
 
 function named(run: readonly MarkWord[], words: readonly MarkWord[]): readonly MarkWord[] | undefined {
@@ -267,12 +283,17 @@ function areForenamesBefore(run: readonly MarkWord[], at: number): boolean {
   const next = run[at + 1];
   const isLetters = isInitials(run[at]?.text ?? '');
   return (
-    isLetters && next !== undefined && next.key.length > 1 && !namesCorps(next) && run.slice(0, at).every(isForename)
+    isLetters &&
+    next !== undefined &&
+    next.key.length > 1 &&
+    next.key !== 'no' &&
+    !namesCorps(next) &&
+    run.slice(0, at).every(isForename)
   );
 }
 
 /**
- * The service that letters behind the name stand for, `R.N.`, where a ladder of it is at hand and no corps bears that name.
+ * The service that letters or words behind the name stand for, `R.N.`, `R. Navy`, where a ladder of it is at hand and no corps bears that name.
  * It limits the ranks, and is no corps: lists of the service name ships or regiments there.
  */
 export function takeService(
@@ -288,7 +309,29 @@ export function takeService(
       takeAs('service', [word]);
       return service;
     }
+  for (const stretch of stretches(words)) {
+    const key = stretch.map((word) => word.key).join(' ');
+    const service = Object.entries(data.services).find(([phrase]) => phrase === key)?.[1];
+    if (service === undefined || knownCorps.some((corps) => corpsKey(corps) === corpsKey(wordsText(stretch)))) continue;
+    if (key.length < SHORTEST_SERVICE && !isBehindName(words, stretch)) continue; // "R. N. Ferrand"
+    if (!services.has(service)) {
+      if (service === 'civil') takeAs('rest', stretch); // no place
+      continue;
+    }
+    takeAs('service', stretch);
+    return service;
+  }
   return undefined;
+}
+
+const SHORTEST_SERVICE = 4;
+
+/** Whether a name stands before these words, and nothing behind them, in their segment. */
+function isBehindName(words: readonly MarkWord[], stretch: readonly MarkWord[]): boolean {
+  const [first, last] = [words.indexOf(stretch[0] as MarkWord), words.indexOf(stretch.at(-1) as MarkWord)];
+  const [before, next] = [words[first - 1], words[last + 1]];
+  const isAfterName = before !== undefined && (before.segment !== stretch[0]?.segment || before.key.length > 1);
+  return isAfterName && before.part === undefined && next?.segment !== stretch[0]?.segment;
 }
 
 /** A place that is known by this name, or else a great town. */
@@ -339,7 +382,10 @@ const mayBePlace = ({ text, key }: MarkWord): boolean =>
   (isCapitalised(text) &&
     !/\d/.test(text) &&
     key.length > 1 &&
+    !isInitials(text) &&
     !data.things.includes(key) &&
+    !data.trades.includes(key) &&
+    !data['ends name anyhow'].includes(key) &&
     !data.firm.includes(key)) ||
   SMALL.has(key);
 

@@ -1,4 +1,4 @@
-import { keyOf, startsWithWord } from './characters.ts';
+import { endsWithoutSpace, keyOf, startsWithWord } from './characters.ts';
 import { type Reading, readTranscription, type Sign, typedText } from './reading.ts';
 
 /** What a word of a mark was taken for. */
@@ -35,6 +35,7 @@ export type MarkText = { readonly reading: Reading; readonly words: readonly Mar
 
 const ENDS_SEGMENT = /[,;]/;
 const LONE_DASH = /^[-‐‑‒–—]$/;
+const DIVIDES_WORDS = /[·•∙‧]/; // the points between the words of an inscription
 const PASSED_OVER = /[()"“”]/; // brackets and inverted commas on the object itself
 
 /** @throws HeldbyError READING */
@@ -63,11 +64,13 @@ export function markText(text: string): MarkText {
     }
     signs = [];
   };
+  const glued = new Set(endsWithoutSpace(reading.signs.map(plainSign).join('')));
   for (const [index, sign] of reading.signs.entries()) {
+    if (glued.has(index)) end(sign.at);
     const char = sign.kind === 'char' ? sign.char : '';
     const isLoneDash = LONE_DASH.test(char) && isSpace(reading.signs[index - 1]) && isSpace(reading.signs[index + 1]);
     const ends = ENDS_SEGMENT.test(char) || isLoneDash || (sign.kind === 'break' && !sign.joins);
-    if (ends || char === ' ') end(sign.at);
+    if (ends || char === ' ' || DIVIDES_WORDS.test(char)) end(sign.at);
     else if (!(PASSED_OVER.test(char) || sign.kind === 'break')) signs.push(sign);
     if (!ends) continue;
     segment++;
@@ -76,6 +79,9 @@ export function markText(text: string): MarkText {
   end(text.length);
   return { reading, words };
 }
+
+/** One character for each sign. */
+const plainSign = (sign: Sign): string => (sign.kind === 'char' && sign.char.length === 1 ? sign.char : ' ');
 
 const isSpace = (sign: Sign | undefined): boolean => sign?.kind === 'char' && sign.char === ' ';
 

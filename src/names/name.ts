@@ -1,5 +1,5 @@
 import { fold } from '../services/fold.ts';
-import { hasSmall, isCapital, keyOf } from './characters.ts';
+import { endsWithoutSpace, hasSmall, isCapital, keyOf } from './characters.ts';
 import { isShortForename } from './forename-forms.ts';
 import { splitForenames } from './forenames.ts';
 import { isParticle, startsSurname } from './name-forms.ts';
@@ -108,14 +108,24 @@ export function readName(text: string): PersonName {
 type Found = { titles: string[]; suffix: string | undefined; bracketed?: string };
 type Split = { readonly surname: readonly string[]; readonly forenames: readonly string[] };
 
+/** `J.P.Ferrand` as `J.P. Ferrand`. */
+const parted = (text: string): string => {
+  const ends = new Set(endsWithoutSpace(text));
+  return ends.size === 0
+    ? text
+    : text
+        .split('')
+        .map((unit, at) => (ends.has(at) ? ` ${unit}` : unit))
+        .join('');
+};
+
 /** Without the signs that lists set beside a name and spaces that belong to no word; `the elder` is one word. */
 const tidy = (text: string): string =>
-  text
-    .normalize('NFC')
+  parted(text.normalize('NFC'))
     .replace(/[*†‡§¶]/g, ' ')
     .replace(/\s*([-‐‑])\s*/g, '$1')
     .replace(/\b([OMD])['’‘]\s+(?=\S)/g, "$1'")
-    .replace(/\bthe (?=(?:elder|younger)\b)/gi, 'the\u00a0')
+    .replace(/\b(the|ye) (?=(?:elder|younger)\b)/gi, '$1\u00a0')
     .replace(/[^\S\u00a0]+/g, ' ')
     .replace(/[;:]\s*$/, '')
     .trim();
@@ -199,13 +209,19 @@ function isTitleAt(given: readonly string[], at: number, beforeSurname: boolean)
   const key = keyOf(given[at] ?? '');
   const next = given[at + 1] ?? '';
   if (isStyleAt(given, at)) return true;
+  if (key === 'he') return isTitle(next); // "H.E. Sir J. Ferrand"
   if (isRank(key) || (words().beforeRank.has(key) && isRank(next))) return true;
   if (data['ranks that are forenames too'].includes(key)) return beforeSurname || isInitials(next);
   if (['le', 'la', 'der', 'die'].includes(key)) return isTitle(next) && given.length > at + 2;
   if (!words().forenamesToo.has(key)) return isTitle(key);
   const before = keyOf(given[at - 1] ?? '');
-  return given[at + 1] === 'of' || before === 'most' || before === 'the' || (beforeSurname && isTitle(key));
+  return (
+    PEERAGE_JOINTS.has(given[at + 1] ?? '') || before === 'most' || before === 'the' || (beforeSurname && isTitle(key))
+  );
 }
+
+/** `Earl of Rathlow`, `Marquis de Granvelle`. */
+const PEERAGE_JOINTS = new Set(['of', 'de', 'du', 'des', 'von', 'zu']);
 
 const WHOSE = ['his', 'her', 'your'];
 

@@ -49,6 +49,9 @@ const CLOSING: Readonly<Record<string, { close: string; state: SignState }>> = {
 const PLAIN = /^[\0-\x7f]*$/;
 const DOT_BELOW = '\u0323';
 const DASH = /^[-‐‑‒–—]$/;
+/** `ca. 3`, `-c.4-`, `± 5`, `-6-`. */
+const COUNTED = /^(?:[-–—\s]*(?<about>ca\.?|c\.|c(?=\s)|circa|±)\s*|[-–—]\s*)(?<number>\d{1,2})[-–—\s]*$/i;
+const MOST_COUNTED = 30;
 const LOST_DOT = /^[.·․]$/;
 
 const fault = (message: string, hint: string, at: number): never => {
@@ -60,9 +63,9 @@ const fault = (message: string, hint: string, at: number): never => {
  *
  * 1. `ṛ` (dot below, U+0323) or `_r`: an unsure letter; `_(a/o)`: either of these.
  * 2. `[.]` one lost letter, `[...]` three; each dot is a letter.
- * 3. `[---]` (two dashes or more, or a long one) any number of lost letters, none included.
+ * 3. `[---]` (two dashes or more, or a long one) any number of lost letters, none included; so is `[ca. 3]`, and `[-3-]` is three.
  * 4. `[and]` lost letters that the transcriber restores; the three may be mixed: `Ferr[an.]`, `[and---]`. A `?` at the
- *    end is passed over, and the point of a word restored as a whole, `[Capt.]`, is a point.
+ *    end is passed over, as `(?)` is, and the point of a word restored as a whole, `[Capt.]`, is a point.
  * 5. `Lieut(enant)` the rest of an abbreviation. Round brackets that touch no letter outside them stand on the object.
  * 6. `F<e>rrand` letters left out by mistake and supplied. 7. `Ferr{r}and` superfluous letters.
  * 8. `⟦Ferrand⟧` or `[[Ferrand]]` erased, but legible.
@@ -202,6 +205,7 @@ class Scanner {
   private take(): void {
     const char = this.char();
     if (char === '\\' && this.char(1) !== '') this.literal(1, 2);
+    else if (char === '(' && this.char(1) === '?' && this.char(2) === ')') this.skip(3);
     else if (char === '_') this.unsure();
     else if (char === '^') this.skip(1);
     else if (this.opens(char)) this.open(char);
@@ -310,6 +314,7 @@ class Scanner {
   /** Dots, dashes and a closing "?" inside square brackets; false where the character is a restored one. */
   private lacuna(char: string): boolean {
     const at = this.at();
+    if (this.counted()) return true;
     if (char === '…')
       fault('The sign "…" may be three letters or any number.', 'Write [...] for three, [---] for any number.', at);
     if (char === '?') {
@@ -336,6 +341,32 @@ class Scanner {
     }
     this.found.push({ kind: 'run', at });
     this.skip(ahead);
+    return true;
+  }
+
+  /** `[-6-]`: so many lost letters; `[ca. 6]`, about so many, which may be any number. */
+  private counted(): boolean {
+    if (this.char(-1) !== '[') return false;
+    let inside = '';
+    while (this.char(inside.length) !== ']' && this.char(inside.length) !== '') inside += this.char(inside.length);
+    const match = COUNTED.exec(inside);
+    if (match === null) {
+      if (/^[+.]\s*\d+[+.]?$/.test(inside))
+        fault(
+          `It is not clear what "[${inside}]" stands for.`,
+          'Write [...] for three lost letters, [ca. 3] for about three.',
+          this.at(),
+        );
+      return false;
+    }
+    const { about, number } = match.groups ?? {};
+    const count = about === undefined ? Number(number) : undefined;
+    const signs: Sign[] =
+      count === undefined || count > MOST_COUNTED
+        ? [{ kind: 'run', at: this.at() }]
+        : Array.from({ length: count }, () => ({ kind: 'lost', at: this.at() }));
+    this.found.push(...signs);
+    this.skip(inside.length);
     return true;
   }
 

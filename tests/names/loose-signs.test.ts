@@ -12,6 +12,7 @@ describe('refuseLooseSigns', () => {
   test.each<[text: string, where: number, hint: RegExp]>([
     ['Capt. ...lt', 7, /\[\.\.\] for two/],
     ['Capt. Ho…', 9, /\[\.\.\] for two/],
+    ['Capt. Ho··t', 9, /\[\.\.\] for two/],
   ])('2 dots: %s', expectRefusal);
 
   test.each<[text: string, where: number, hint: RegExp]>([

@@ -25,6 +25,8 @@ test.each<Row>([
   ['Julian Ferrand - Holt', 'Ferrand-Holt', 'Julian', '', undefined],
   ['Wᵐ Ferrand', 'Ferrand', 'Wᵐ', '', undefined],
   ['Ferrand', 'Ferrand', '', '', undefined],
+  ['J.P.Ferrand', 'Ferrand', 'J. P.', '', undefined],
+  ['Capt.J.Ferrand', 'Ferrand', 'J.', 'Capt.', undefined],
 ])('readName 2, the surname last: %s', expectParts);
 
 test.each<Row>([

@@ -20,6 +20,10 @@ test.each<Row>([
   ['[--]rand', '[---]rand', '…rand', '…rand'],
   ['[—]rand', '[---]rand', '…rand', '…rand'],
   ['[---][--]rand', '[---]rand', '……rand', '……rand'],
+  ['Ferr[ca. 3]', 'ferr[---]', 'Ferr…', 'Ferr…'],
+  ['Ferr[-c.3-]', 'ferr[---]', 'Ferr…', 'Ferr…'],
+  ['Ferr[-3-]', 'ferr[...]', 'Ferr···', 'Ferr···'],
+  ['Ferrand(?)', 'ferrand', 'Ferrand', 'Ferrand'],
   ['Ferr[and]', 'ferr[and]', 'Ferr···', 'Ferrand'], // 4 restored
   ['Ferr[an?]d', 'ferr[an]d', 'Ferr··d', 'Ferrand'],
   ['Ferr[a.]d', 'ferr[a.]d', 'Ferr··d', 'Ferra·d'],
@@ -73,6 +77,7 @@ test.each<[text: string, where: string, message: RegExp]>([
   ['Ferr_(an/o)d', 'character 5', /choice/],
   ['Ferr[…]', 'character 6', /three letters or any number/],
   ['Ferr[-]', 'character 6', /One dash/],
+  ['Ferr[+3]d', 'character 6', /not clear what/],
   ['Ferr[a?n]d', 'character 7', /stands inside/],
   ['Ferr[_an]d', 'character 7', /seen can be unsure/],
   ['Ferr \u0323and', 'character 5', /marks no letter/],

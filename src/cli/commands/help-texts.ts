@@ -49,9 +49,9 @@ ends of a span are inside it.`,
 Leiden conventions of epigraphy, on a plain keyboard).
 
   Ferr[.]nd       one letter is lost; [..] two, each point is a letter
-  Ferr[---]       any number of letters is lost, perhaps none
+  Ferr[---]       any number of letters is lost, perhaps none; so is Ferr[ca. 3]
   Ferr[an]d       lost, and supplied by you: counts as lost when names are compared
-  Ferr[an.]       the three may be mixed
+  Ferr[an.]       the three may be mixed; in Lieu[t.] the point is the abbreviation's
   Fe_rrand, Feṛrand  an unsure r; F_(e/o)rrand either of these
   Lieut(enant)    an abbreviation that you write out
   F<e>rrand       left out by the writer        Ferr{r}and  written by mistake
