@@ -1,4 +1,5 @@
 import type { Assumptions } from '../assumptions.ts';
+import { agreeingKeys } from '../services/corps-key.ts';
 
 /**
  * Disagreement between a mark and a person, part by part, in bits: 6 bits is what happens once in 64. The bits of the
@@ -21,14 +22,18 @@ export function rankBits(standing: Standing, { values }: Pick<Assumptions, 'valu
   return standing === 'in-post' ? 0 : values[`agree.rank.${standing}`];
 }
 
-/** Corps by key. `onMark` undefined: the mark names none; `ofPerson` undefined: it is not known where they served. */
+/**
+ * Corps by key. `onMark`: every one that the mark's words can name, undefined where they name none; `ofPerson` undefined:
+ * it is not known where they served.
+ */
 export function corpsBits(
-  onMark: string | undefined,
+  onMark: readonly string[] | undefined,
   ofPerson: string | undefined,
   { values }: Pick<Assumptions, 'values'>,
 ): number {
-  if (onMark === undefined || onMark === ofPerson) return 0;
-  return ofPerson === undefined ? values['agree.corps.unknown'] : values['agree.corps.differs'];
+  if (onMark === undefined) return 0;
+  if (ofPerson === undefined) return values['agree.corps.unknown'];
+  return onMark.some((key) => agreeingKeys(key, ofPerson)) ? 0 : values['agree.corps.differs'];
 }
 
 /** Places by key; a person may be known at several, or at none. */
@@ -46,7 +51,11 @@ export function placeBits(
  * treated. `forenames` are those of somebody whose forenames are unknown, against this mark's.
  */
 export const bitsOfUnknown = (
-  mark: { readonly forenames: number; readonly corps: string | undefined; readonly place: string | undefined },
+  mark: {
+    readonly forenames: number;
+    readonly corps: readonly string[] | undefined;
+    readonly place: string | undefined;
+  },
   assumptions: Pick<Assumptions, 'values'>,
 ): number => mark.forenames + corpsBits(mark.corps, undefined, assumptions) + placeBits(mark.place, [], assumptions);
 

@@ -20,7 +20,8 @@ export type Sought = {
   readonly forenames: readonly Forename[];
   /** Bits of each surname of the ledger within the limit; undefined: the mark gives no surname. */
   readonly surnameBits: ReadonlyMap<number, number> | undefined;
-  readonly corps: string | undefined;
+  /** The keys of every corps that the words can name. */
+  readonly corps: readonly string[] | undefined;
   readonly place: string | undefined;
   /** Each of several readings of the mark, in their order. What stands above is then what any of them asks. */
   readonly readings?: readonly SoughtReading[];
@@ -227,7 +228,7 @@ function lifePosts({ career }: Known, sought: Sought, assumptions: Assumptions):
   const life = lifeTenure(career, assumptions);
   if (!life) return [];
   const keys = career.tenures.flatMap(({ corps }) => (corps === undefined ? [] : [corps.key]));
-  const corps = sought.corps !== undefined && keys.includes(sought.corps) ? sought.corps : keys[0];
+  const corps = keys.find((key) => corpsBits(sought.corps, key, assumptions) === 0) ?? keys[0];
   return [
     {
       id: undefined,

@@ -142,12 +142,13 @@ function weightOfFound({ question, when }: Situation, surname: string, edition: 
     const parts = readings[place]?.parts;
     if (parts === undefined || !isFitted(parts, surname, assumptions)) return sum;
     const { ranks, corps } = one;
+    const [named] = corps ?? [];
     const rank = ranks.find(({ service }) => service === edition.service) ?? openRank(edition.service, UNKNOWN);
     const line: ListedEntry = {
       id: HYPOTHETICAL,
       edition,
       rank,
-      corps: corps === undefined ? undefined : { key: corps, name: corps },
+      corps: named === undefined ? undefined : { key: named, name: named },
       kind: 'substantive',
       dated: undefined,
       page: undefined,

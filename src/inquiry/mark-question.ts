@@ -21,7 +21,6 @@ import { forenameBits, readForenames } from '../names/forenames.ts';
 import { type MarkParts, type PartOverrides, readMark } from '../names/mark-parts.ts';
 import { foldName, isDamaged, limitBits, patternFrom, visibleLetters } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
-import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import { placeKey } from '../services/place.ts';
 import type { Span } from '../time/span.ts';
@@ -140,8 +139,8 @@ export function askedOf(
   readings: MarkReadings,
 ): Omit<MarkQuestion, 'known'> {
   const [first, ...others] = readings;
-  const asked = soughtIn(db, assumptions, first.parts);
-  const all = [asked, ...others.map(({ parts }) => soughtIn(db, assumptions, parts))];
+  const asked = soughtIn(db, assumptions, read, first.parts);
+  const all = [asked, ...others.map(({ parts }) => soughtIn(db, assumptions, read, parts))];
   const sought = others.length === 0 ? asked.sought : anyOf(readings, all);
   const services = new Set(sought.ranks.map(({ service }) => service));
   const isNamed = all.some((one) => one.unrecorded.surname !== undefined);
@@ -181,7 +180,7 @@ type Asked = {
 };
 
 /** What one reading asks. */
-function soughtIn(db: Db, assumptions: Assumptions, parts: MarkParts): Asked {
+function soughtIn(db: Db, assumptions: Assumptions, read: EvidenceReader, parts: MarkParts): Asked {
   const { values } = assumptions;
   const surname = parts.surname === undefined ? undefined : patternFrom(parts.surname);
   const elementBits = values['agree.element'];
@@ -191,7 +190,7 @@ function soughtIn(db: Db, assumptions: Assumptions, parts: MarkParts): Asked {
     ranks: parts.rank?.ranks ?? [],
     forenames: readForenames(parts.forenames ?? ''),
     surnameBits: found && new Map(found.map(({ id, bits }) => [id, bits])),
-    corps: parts.corps === undefined ? undefined : corpsKey(parts.corps),
+    corps: parts.corps === undefined ? undefined : read.corpsNamed(parts.corps),
     place: parts.place === undefined ? undefined : placeKey(parts.place),
   };
   return {

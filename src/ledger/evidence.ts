@@ -9,7 +9,7 @@ import type {
   Notice,
   NoticeEvent,
 } from '../careers/evidence.ts';
-import { corpsResolver } from '../services/corps.ts';
+import { corpsNamer, corpsResolver } from '../services/corps.ts';
 import { type Ladder, mainSteps, openRank } from '../services/ladder.ts';
 import type { Rank } from '../services/rank.ts';
 import { asEvidence } from '../time/evidence-date.ts';
@@ -82,6 +82,11 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     resolver.memo.set(signature, known);
     return known;
   };
+  /** The keys of every corps that a title on an object can name, whenever that was. */
+  const corpsNamed = (text: string): readonly string[] => {
+    resolver ??= resolverOf(corpsRecords(db, date));
+    return resolver.named(text);
+  };
   const { edition, ...editions } = editionReader(db, dates);
 
   const entryOf = (row: EntryRow): ListedEntry => ({
@@ -149,6 +154,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     corps,
     date,
     entryOf,
+    corpsNamed,
     ladder,
     /** Everything that bears on the career of one person; `people`: the records that are found to be one. */
     careerOf(people: readonly number[]): CareerEvidence {
@@ -303,6 +309,7 @@ function memo<K, V>(make: (key: K) => V): (key: K) => V {
 const resolverOf = (titles: Parameters<typeof corpsResolver>[0]) => ({
   titles: titles.length,
   ask: corpsResolver(titles),
+  named: corpsNamer(titles),
   memo: new Map<string | number, Corps>(),
 });
 

@@ -310,8 +310,8 @@ export function takeService(
       return service;
     }
   for (const stretch of stretches(words)) {
-    const key = stretch.map((word) => word.key).join(' ');
-    const service = Object.entries(data.services).find(([phrase]) => phrase === key)?.[1];
+    const key = stretch.map((word) => word.key).join('');
+    const service = stretch.length > 1 ? serviceOfLetters(key) : undefined;
     if (service === undefined || knownCorps.some((corps) => corpsKey(corps) === corpsKey(wordsText(stretch)))) continue;
     if (key.length < SHORTEST_SERVICE && !isBehindName(words, stretch)) continue; // "R. N. Ferrand"
     if (!services.has(service)) {

@@ -30,7 +30,7 @@ function tablesOnce(): Tables {
   return tables;
 }
 
-/** The service that a key such as `rn` stands for. */
+/** The service that a key such as `rn` or `royalnavy` stands for. */
 export const serviceOfLetters = (key: string): string | undefined => tablesOnce().letters.get(key);
 
 const APPOINTMENTS: ReadonlySet<string> = new Set(['brevet', 'local', 'temporary', 'acting']);

@@ -65,6 +65,22 @@ export function corpsKey(text: string): string {
 /** Whether two texts name one corps, as far as spelling goes. A text without letters names none. */
 export const sameCorps = (a: string, b: string): boolean => corpsKey(a) !== '' && corpsKey(a) === corpsKey(b);
 
+/**
+ * Whether two keys can be of one corps: the same, or a number alone (`14th Regt.`) and a corps of that number. Which arm
+ * a bare number is of nobody can tell, so that it differs from none of them.
+ */
+export function agreeingKeys(a: string, b: string): boolean {
+  if (a === b) return a !== '';
+  return (isNumber(a) && numberOf(b) === a) || (isNumber(b) && numberOf(a) === b);
+}
+
+/** The number of a corps, without that of its battalion; nothing where it has none, or several. */
+function numberOf(key: string): string | undefined {
+  const words = key.split(' ');
+  const numbers = words.filter((word, at) => isNumber(word) && words[at + 1] !== 'battalion');
+  return numbers.length === 1 ? numbers[0] : undefined;
+}
+
 function written(text: string): readonly string[] {
   const plain = fold(text).replace(/['’‘]/g, '').replace(/&/g, ' and ').replace(BATTALION, '$1 battalion $2');
   return foldedWords(

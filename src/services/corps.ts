@@ -1,6 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { daysIn, intersection, NO_END, NO_START, type Span } from '../time/span.ts';
-import { corpsKey } from './corps-key.ts';
+import { agreeingKeys, corpsKey } from './corps-key.ts';
 
 /** A title of a corps: one line of its history. A corps that was renumbered or renamed has several. */
 export type CorpsTitle = {
@@ -40,6 +40,22 @@ export function corpsResolver(titles: readonly CorpsTitle[]): (text: string, whe
     const title = best === undefined ? undefined : titles[best];
     if (best === undefined || title === undefined) return { key, name: text.trim() };
     return { key: keys[groups[best] ?? best] ?? key, name: title.name };
+  };
+}
+
+/**
+ * The keys of every corps that a text can name on an object, where no list says of which day it is: each that ever bore
+ * the title, and its spelling. A number alone names every corps of that number.
+ */
+export function corpsNamer(titles: readonly CorpsTitle[]): (text: string) => readonly string[] {
+  const groups = groupsOf(titles);
+  const keys = keysOf(titles, groups);
+  return (text) => {
+    const key = corpsKey(text);
+    const bearing = titles.flatMap(({ name }, index) =>
+      agreeingKeys(corpsKey(name), key) ? [keys[groups[index] ?? index] ?? key] : [],
+    );
+    return [...new Set([...bearing, key])];
   };
 }
 

@@ -91,3 +91,24 @@ test('where nobody fits, the three nearest of the rank are named, however far of
     ['Ann Tremlett', 62],
   ]);
 });
+
+describe('a corps that was renumbered or renamed is the same on a mark as in a list', () => {
+  const db = () =>
+    ledgerOf(
+      { type: 'corps', key: 'old', name: '2nd Fencibles', to: '1832' },
+      { type: 'corps', key: 'new', name: 'Coast Fencibles', sameAs: 'old', from: '1833' },
+      ...listOf(1834),
+      ...listed('ferrand', 'Julian Ferrand', 'Captain', 1834),
+    );
+  test.each<[words: string, bits: number]>([
+    ['Captain Ferrand Coast Fencibles', 0],
+    ['Captain Ferrand 2nd Fencibles', 0],
+    ['Captain Ferrand IInd Regt', 0],
+    ['Captain Ferrand 3d Fencibles', 10],
+    ['Captain Ferrand 3d Regt', 10],
+  ])('%s', (text, bits) => {
+    const asked = { between: readDate('1834/1836').span, tried: 0 };
+    const [ferrand] = candidatesForText(db(), { text, role: 'owner', parts: {} }, asked).candidates;
+    expect(ferrand?.bits.corps).toBe(bits);
+  });
+});

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { corpsKey, sameCorps } from '../../src/services/corps-key.ts';
+import { agreeingKeys, corpsKey, sameCorps } from '../../src/services/corps-key.ts';
 
 test.each([
   [
@@ -139,3 +139,14 @@ test('a key has itself as its key', () => {
     { seed: 3, numRuns: 2000 },
   );
 });
+
+test.each([
+  ['the same', '2 fencibles', '2 fencibles', true],
+  ['a number alone on either side', '14', '14 light dragoons', true],
+  ['a number alone on either side', '60 rifles', '60', true],
+  ['the number of the battalion is not that of the regiment', '2', '2 battalion 60 rifles', false],
+  ['the number of the regiment', '60', '2 battalion 60 rifles', true],
+  ['two that each name an arm', '2 fencibles', '2 foot', false],
+  ['another number', '3', '2 foot', false],
+  ['no corps', '', '', false],
+])('agreeingKeys: %s (%s, %s)', (_rule, a, b, agree) => expect(agreeingKeys(a, b)).toBe(agree));

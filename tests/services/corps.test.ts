@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { HeldbyError } from '../../src/errors.ts';
-import { type CorpsTitle, corpsResolver } from '../../src/services/corps.ts';
+import { type CorpsTitle, corpsNamer, corpsResolver } from '../../src/services/corps.ts';
 import { gregorianDay } from '../../src/time/calendar.ts';
 import type { Span } from '../../src/time/span.ts';
 
@@ -80,3 +80,10 @@ test('no titles: spelling alone', () =>
 
 test('a title that is not recorded is refused', () =>
   expect(() => corpsResolver([{ name: '4th Fencibles', sameAs: '9th Fencibles' }])).toThrow(HeldbyError));
+
+test.each([
+  ['a title that two corps have borne', '5th Fencibles', ['old-fifth', 'new-fifth', '5 fencibles']],
+  ['the later title of one', '4th Fenc.', ['old-fifth', '4 fencibles']],
+  ['a number alone', '4th Regt.', ['old-fifth', '4']],
+  ['what is not recorded', '6th Fencibles', ['6 fencibles']],
+])('corpsNamer: %s', (_rule, text, expected) => expect(corpsNamer(renumbered)(text)).toEqual(expected));
