@@ -2,7 +2,7 @@ import { HeldbyError } from '../errors.ts';
 import { type Bearing, bearingReader } from '../ledger/bearers.ts';
 import { type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
-import { type PersonName, personName } from '../ledger/people.ts';
+import { type PersonName, personName, samePeople } from '../ledger/people.ts';
 import { photoPath, photosOf } from '../ledger/photos.ts';
 import { currentRecords, idsNaming, readRecord, type ShownRecord } from '../ledger/reading-records.ts';
 import { restingOn } from '../ledger/records.ts';
@@ -37,7 +37,13 @@ export function recordShown(db: Db, words: string): RecordAnswer {
     about: calledFields(db, id.kind, record),
     resting: restingOn(db, id.kind, id.row),
     neighbours:
-      id.kind.kind === 'entry' ? besideInLines(db, id.row) : [...around(db, id.kind, id.row), ...pictures(db, record)],
+      id.kind.kind === 'entry'
+        ? besideInLines(db, id.row)
+        : [
+            ...(id.kind.kind === 'person' ? otherRecords(db, id.row) : []),
+            ...around(db, id.kind, id.row),
+            ...pictures(db, record),
+          ],
     acts: actsOfRecord(db, id.kind.table, id.row),
   };
 }
@@ -263,6 +269,24 @@ function around(db: Db, kind: Kind, row: number): { title: string; items: string
     });
     return items.length === 0 ? [] : [{ title, items }];
   });
+}
+
+/** Other records of one person, and those of whom it is decided that they are somebody else. */
+function otherRecords(db: Db, row: number): { title: string; items: string[] }[] {
+  const called = (person: number): string => `p${person}  ${personName(db, person).name}`;
+  const differ = kindNamed('differ');
+  const apart = ['person_id', 'other_id'].flatMap((column) =>
+    idsNaming(db, differ, column, row).flatMap((id) => {
+      const { person, other } = readRecord(db, differ, id)?.fields ?? {};
+      const them = parseId(String(person === `p${row}` ? other : person))?.row;
+      return them === undefined ? [] : [`${called(them)}  (df${id})`];
+    }),
+  );
+  const same = samePeople(db)(row).filter((person) => person !== row);
+  return [
+    { title: 'Recorded as one person with', items: same.map(called) },
+    { title: 'Recorded as somebody else than', items: apart },
+  ].filter(({ items }) => items.length > 0);
 }
 
 /** The pictures of a mark or an object; of a picture, where its copy is kept. */

@@ -6,7 +6,7 @@ import type { Day } from '../time/span.ts';
 
 /** Something that looks wrong in a line, as scripts know it and in a sentence. */
 export type Doubt = {
-  readonly about: 'date' | 'death' | 'rank' | 'twice' | 'conflict' | 'page' | 'no date';
+  readonly about: 'date' | 'death' | 'rank' | 'twice' | 'conflict' | 'page' | 'no date' | 'spelling';
   readonly says: string;
 };
 

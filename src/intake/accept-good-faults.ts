@@ -8,9 +8,13 @@ export type LineFault = { readonly line: number; readonly says: string };
  * can be recorded without them. A fault that would only show once those are mended is not among them.
  */
 export class FileFaults extends HeldbyError {
-  readonly lines: readonly LineFault[];
-  constructor(message: string, hint: string, where: string, lines: readonly LineFault[]) {
+  readonly #lines: () => readonly LineFault[];
+  /** @param lines worked out where it is asked for: of a whole file at fault that is a long list. */
+  constructor(message: string, hint: string, where: string, lines: () => readonly LineFault[]) {
     super('INPUT_FILE', message, hint, where);
-    this.lines = lines;
+    this.#lines = lines;
+  }
+  get lines(): readonly LineFault[] {
+    return this.#lines();
   }
 }

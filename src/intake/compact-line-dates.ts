@@ -168,6 +168,13 @@ function fullYear(typed: string, { asAt }: DateHabits): string {
 
 /** @throws HeldbyError DATE for a day that is not in the calendar. */
 function readable(text: string, { dates }: DateHabits): string {
-  readDate(text, dates);
-  return text;
+  try {
+    readDate(text, dates);
+    return text;
+  } catch (error) {
+    if (!(error instanceof HeldbyError)) throw error;
+    const { code, message, hint, where } = error;
+    const printed = 'If the page has it so: the day meant, then what is printed, as 28 Feb. 1833 {31 Feb. 1833}';
+    throw new HeldbyError(code, message, `${hint}\n${printed}`, where);
+  }
 }

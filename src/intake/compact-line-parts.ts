@@ -7,7 +7,9 @@ import { corpsKey } from '../services/corps-key.ts';
 import { findRankInText } from '../services/find-rank.ts';
 import { fold } from '../services/fold.ts';
 import type { Ladder } from '../services/ladder.ts';
+import { lettersApart } from '../services/letters-apart.ts';
 import { readRank } from '../services/read-rank.ts';
+import { monthWords } from '../time/month-words.ts';
 import type { Span } from '../time/span.ts';
 
 /** What a line is read against. */
@@ -212,9 +214,7 @@ export function nameTyped(pieces: readonly string[]): string {
   const joined = pieces.join(', ');
   const name = /\p{Lu}/u.test(joined) ? joined : capitalised(joined);
   const plain = name.replaceAll(/\([^()]*\)/g, ' ');
-  const noYear = /\d{1,2}(?:st|nd|rd|th|d)?\s+\p{L}{3,9}\.?/u.exec(plain)?.[0];
-  if (noYear !== undefined)
-    throw new HeldbyError('DATE', `“${noYear}” is no whole date.`, 'Write the year too; two figures will do.', noYear);
+  refuseBitOfDate(plain);
   const stray = strayPiece(pieces) ?? plain.split(/[\s,]+/).find((word) => /\d/.test(word) && !ORDINAL.test(word));
   if (stray !== undefined) throw notUnderstood(stray);
   const last = plain.split(/\s+/).at(-1) ?? '';
@@ -233,6 +233,32 @@ export function nameTyped(pieces: readonly string[]): string {
       joined,
     );
   return name;
+}
+
+/**
+ * What is left of a date that is not understood: a day without its year, a month misspelt, a day counted from another.
+ * @throws HeldbyError DATE
+ */
+function refuseBitOfDate(plain: string): void {
+  const [bit, word = ''] = /\d{1,2}(?:st|nd|rd|th|d)?\s+(\p{L}{3,9})\.?/u.exec(plain) ?? [];
+  if (bit !== undefined && monthWords().has(word.toLowerCase()))
+    throw new HeldbyError('DATE', `“${bit}” is no whole date.`, 'Write the year too; two figures will do.', bit);
+  if (bit !== undefined) {
+    const month = [...monthWords().keys()].find(
+      (each) => each.length > 2 && lettersApart(word.toLowerCase(), each) < 2,
+    );
+    throw new HeldbyError(
+      'DATE',
+      `“${bit}” is no date: there is no month “${word}”.`,
+      month === undefined
+        ? 'Write the month as a word; @ before a corps that is new here.'
+        : `Did you mean ${bit.replace(word, month.charAt(0).toUpperCase() + month.slice(1))}?`,
+      bit,
+    );
+  }
+  const counted = /(?<=\s)(?:ult|inst|prox)\.?$/i.exec(plain)?.[0];
+  if (counted !== undefined)
+    throw new HeldbyError('DATE', `“${counted}” is no whole date.`, 'Write day, month and year.', counted);
 }
 
 /** Between commas, what is neither surname, forenames, honour nor suffix. */

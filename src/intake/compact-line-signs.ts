@@ -74,6 +74,14 @@ export function takeMarked(line: string, parts: Parts, known: Known): string {
     const inside = untilDate(given);
     parts.corps = inside === '-' ? '' : corpsMarked(inside, known);
   });
+  const open = /[<{]/.exec(rest)?.[0];
+  if (open !== undefined)
+    throw new HeldbyError(
+      'VALUE',
+      `Behind ${open} there is no ${open === '<' ? '>' : '}'}.`,
+      'Write <NAME> round a name, and {DATE} round a date as it is printed.',
+      open,
+    );
   return [rest, ...behind].join('\t');
 }
 

@@ -10,6 +10,7 @@ import type { Span } from '../time/span.ts';
 import { type FoundDate, findDay, findYear, isDate } from './compact-line-dates.ts';
 import { corpsAlone, type Known, nameTyped, rankAlone, takeFromName } from './compact-line-parts.ts';
 import { type Bearer, type Parts, type Standing, type TypedDate, takeMarked, takePage } from './compact-line-signs.ts';
+import { corpsSlip, rankSlip } from './compact-line-slips.ts';
 
 export type { Standing } from './compact-line-signs.ts';
 
@@ -26,13 +27,20 @@ export type TypedEntry = {
 
 /**
  * 1. `nothing`: an empty line, or one that begins with #. 2. `command`: `:` and a word. 3. `heading`: rank, corps and page
- * without a name. 4. `entry`. `keep`: the typist has seen what is doubtful and means it.
+ * without a name. 4. `entry`. `keep`: the typist has seen what is doubtful and means it. `slips`: what was understood, and
+ * is likely to be mistyped.
  */
 export type CompactLine =
   | { readonly kind: 'nothing' }
   | { readonly kind: 'command'; readonly words: string }
-  | { readonly kind: 'heading'; readonly standing: Standing }
-  | { readonly kind: 'entry'; readonly entry: TypedEntry; readonly standing: Standing; readonly keep: boolean };
+  | { readonly kind: 'heading'; readonly standing: Standing; readonly slips: readonly string[] }
+  | {
+      readonly kind: 'entry';
+      readonly entry: TypedEntry;
+      readonly standing: Standing;
+      readonly keep: boolean;
+      readonly slips: readonly string[];
+    };
 
 export type LineContext = {
   /** Of the edition's service; where that has none, of the ranks that the ledger has seen. */
@@ -63,11 +71,14 @@ export function compactReader(context: LineContext): (line: string, standing: St
   corps.delete('');
   return (line, standing) => {
     const read = readLine(line, standing, context, { ladder: context.ladder, asAt: context.asAt, corps });
-    if ((read.kind === 'entry' || read.kind === 'heading') && read.standing.corps !== undefined) {
-      const key = corpsKey(read.standing.corps);
-      if (key !== '' && !corps.has(key)) corps.set(key, read.standing.corps);
-    }
-    return read;
+    if ((read.kind !== 'entry' && read.kind !== 'heading') || read.standing.corps === undefined) return read;
+    const typed = read.standing.corps;
+    const key = corpsKey(typed);
+    if (key === '' || corps.has(key)) return read;
+    // Told once: whoever goes on with it means it.
+    const slip = corpsSlip(typed, corps);
+    corps.set(key, typed);
+    return slip === undefined ? read : { ...read, slips: [slip, ...read.slips] };
   };
 }
 
@@ -109,6 +120,7 @@ function readLine(given: string, standing: Standing, context: LineContext, known
   const name = parts.name ?? nameTyped(names);
   const rank = parts.rank ?? standing.rank;
   if (parts.name === undefined) refuseLoneWord(name, parts);
+  const slip = parts.name === undefined ? rankSlip(name, context.ladder) : undefined;
   if (rank === undefined)
     throw new HeldbyError(
       'RANK',
@@ -119,6 +131,7 @@ function readLine(given: string, standing: Standing, context: LineContext, known
   return {
     kind: 'entry',
     keep,
+    slips: slip === undefined ? [] : [slip],
     entry: {
       name,
       rank,
@@ -175,6 +188,7 @@ function heading(
   const sameCorps = corpsKey(corps ?? '') === corpsKey(standing.corps ?? '');
   return {
     kind: 'heading',
+    slips: [],
     standing: { ...standing, corps, page, rank: parts.rank ?? (sameCorps ? standing.rank : undefined) },
   };
 }

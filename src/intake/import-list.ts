@@ -203,13 +203,15 @@ function editionsOf(
   };
   const bySeries = new Map<string, SeriesRow>();
   const byCodes = new Map<string, number>();
+  const keyOf = (row: number): string =>
+    `${seriesCodes ? seriesCodes[row] : -1} ${editionCodes[row]} ${asAtCodes ? asAtCodes[row] : -1}`;
   let last = [-2, -2, -2, 0];
   for (let row = 0; row < list.count; row += 1) {
     const series = seriesCodes ? (seriesCodes[row] as number) : -1;
     const edition = editionCodes[row] as number;
     const asAt = asAtCodes ? (asAtCodes[row] as number) : -1;
     if (series !== last[0] || edition !== last[1] || asAt !== last[2]) {
-      const signature = `${series} ${edition} ${asAt}`;
+      const signature = keyOf(row);
       let id = byCodes.get(signature);
       if (id === undefined) {
         id = faults.at(
@@ -237,6 +239,7 @@ function editionsOf(
               notes,
             );
           },
+          { keyOf, key: signature },
         );
         byCodes.set(signature, id ?? 0);
       }
@@ -332,14 +335,17 @@ function namesOf(into: Recording, list: CodedList, faults: ListFaults): Names {
   const known = new Map<number, { id: number; surnameId: number }>();
   const width = (list.values.name?.size ?? 0) + 1;
   const widthOfForenames = (list.values.forenames?.size ?? 0) + 1;
+  const codeOf = (codes: Int32Array | undefined, row: number): number => (codes ? (codes[row] as number) : -1);
+  const keyOf = (row: number): number => {
+    const [n, s] = [codeOf(name, row), codeOf(surname, row)];
+    return s < 0 ? n + 1 : ((s + 1) * widthOfForenames + codeOf(forenames, row) + 1) * width + n + 1;
+  };
   for (let row = 0; row < list.count; row += 1) {
-    const n = name ? (name[row] as number) : -1;
-    const s = surname ? (surname[row] as number) : -1;
-    const f = forenames ? (forenames[row] as number) : -1;
-    const signature = s < 0 ? n + 1 : ((s + 1) * widthOfForenames + f + 1) * width + n + 1;
+    const [n, s, f] = [codeOf(name, row), codeOf(surname, row), codeOf(forenames, row)];
+    const signature = keyOf(row);
     let found = known.get(signature);
     if (!found) {
-      found = faults.at(list.lines[row] as number, surname ? 'surname' : 'name', () => {
+      const read = (): { id: number; surnameId: number } => {
         if (n < 0 && s < 0) throw new HeldbyError('VALUE', 'The row has no name.', 'Give a name, or a surname.');
         const printed = n >= 0 ? list.values.name?.text(n) : undefined;
         if (s < 0) return into.words.name(printed ?? '');
@@ -353,7 +359,11 @@ function namesOf(into: Recording, list: CodedList, faults: ListFaults): Names {
           printed ?? (parts.forenames === null ? parts.surname : `${parts.forenames} ${parts.surname}`),
           parts,
         );
-      }) ?? { id: 0, surnameId: 0 };
+      };
+      found = faults.at(list.lines[row] as number, surname ? 'surname' : 'name', read, { keyOf, key: signature }) ?? {
+        id: 0,
+        surnameId: 0,
+      };
       known.set(signature, found);
     }
     names.ids[row] = found.id;
@@ -401,6 +411,8 @@ function ranksOf(
   const ids = new Int32Array(list.count);
   const appointment = new Int32Array(list.count);
   const known = new Map<number, { id: number; appointment: number }>();
+  const keyOf = (row: number): number =>
+    (codes[row] as number) < 0 ? -1 : (editions.ids[row] as number) * values.size + (codes[row] as number);
   let lastSignature = -1;
   let last = { id: 0, appointment: 0 };
   for (let row = 0; row < list.count; row += 1) {
@@ -411,7 +423,7 @@ function ranksOf(
       const remembered = known.get(signature);
       if (remembered && code >= 0) last = remembered;
       else {
-        last = faults.at(list.lines[row] as number, 'rank', () => {
+        const read = (): { id: number; appointment: number } => {
           if (code < 0) throw new HeldbyError('VALUE', 'The row has no rank.', 'Give the rank as it is printed.');
           const rank = into.words.rank(
             editions.service.get(edition) ?? '',
@@ -422,7 +434,11 @@ function ranksOf(
             id: rank.id,
             appointment: Math.max(0, APPOINTMENT_KINDS.indexOf((rank.appointment ?? 'substantive') as 'substantive')),
           };
-        }) ?? { id: 0, appointment: 0 };
+        };
+        last = faults.at(list.lines[row] as number, 'rank', read, code < 0 ? undefined : { keyOf, key: signature }) ?? {
+          id: 0,
+          appointment: 0,
+        };
         known.set(signature, last);
       }
       lastSignature = signature;

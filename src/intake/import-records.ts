@@ -320,7 +320,7 @@ export function throwFaults(faults: readonly { line: number; error: HeldbyError 
       `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${first.error.message}`,
       `Nothing was recorded. ${first.error.hint}`,
       where,
-      lines,
+      () => lines,
     );
   const shown = faults
     .slice(0, FAULTS_SHOWN)
@@ -330,6 +330,6 @@ export function throwFaults(faults: readonly { line: number; error: HeldbyError 
     `The file has faults:\n${[...shown, ...more].join('\n')}`,
     'Mend them and import the file again; nothing was recorded.',
     where,
-    lines,
+    () => lines,
   );
 }

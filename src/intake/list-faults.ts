@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import { FileFaults } from './accept-good-faults.ts';
+import { FileFaults, type LineFault } from './accept-good-faults.ts';
 import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
 import type { ListField } from './list-fields.ts';
@@ -11,35 +11,58 @@ const MOST_SAID = 240;
 const short = (text: string): string =>
   text.length <= MOST_SAID ? text : `${text.slice(0, MOST_SAID / 2)} … ${text.slice(-MOST_SAID / 2)}`;
 
+/** Rows with the same key have the same fault. */
+type Alike = { readonly keyOf: (row: number) => unknown; readonly key: unknown };
+type Found = {
+  readonly line: number;
+  readonly column: string;
+  readonly error: HeldbyError;
+  readonly alike: Alike | undefined;
+};
+
 /** Gathers what is wrong with a file, so that it can be mended in one go. */
 export class ListFaults {
   readonly #list: CodedList;
-  readonly #found: { line: number; column: string; error: HeldbyError; again?: () => number[] }[] = [];
+  readonly #found: Found[] = [];
+  readonly #codeOf = new Map<ListField, (row: number) => unknown>();
 
   constructor(list: CodedList) {
     this.#list = list;
   }
 
   of<T>(field: ListField, values: ColumnValues, code: number, work: () => T): T | undefined {
-    return this.at(values.firstLine(code), field, work, () => this.#linesWith(field, code));
+    const keyOf = this.#codeOf.get(field) ?? ((row: number) => this.#list.codes[field]?.[row]);
+    this.#codeOf.set(field, keyOf);
+    return this.at(values.firstLine(code), field, work, { keyOf, key: code });
   }
 
-  /** @param again every line on which the same fault stands, where it is not this one alone. */
-  at<T>(line: number, field: ListField, work: () => T, again?: () => number[]): T | undefined {
+  /** @param alike on which other lines the same fault stands, where it is looked at on the first of them alone. */
+  at<T>(line: number, field: ListField, work: () => T, alike?: Alike): T | undefined {
     try {
       return work();
     } catch (error) {
       if (!(error instanceof HeldbyError)) throw error;
-      this.#found.push({ line, column: this.#list.header[field] ?? field, error, ...(again ? { again } : {}) });
+      this.#found.push({ line, column: this.#list.header[field] ?? field, error, alike });
       return undefined;
     }
   }
 
-  #linesWith(field: ListField, code: number): number[] {
-    const lines: number[] = [];
-    this.#list.codes[field]?.forEach((each, row) => {
-      if (each === code) lines.push(this.#list.lines[row] as number);
-    });
+  /** Every line with what is wrong on it; the rows are gone through once for each way in which they are alike. */
+  #lines(): LineFault[] {
+    const lines: LineFault[] = [];
+    const groups = new Map<Alike['keyOf'], Map<unknown, string[]>>();
+    for (const { line, column, error, alike } of this.#found) {
+      const says = `${column}: ${error.message} ${error.hint}`;
+      if (alike === undefined) {
+        lines.push({ line, says });
+        continue;
+      }
+      const group = groups.get(alike.keyOf) ?? new Map<unknown, string[]>();
+      groups.set(alike.keyOf, group.set(alike.key, [...(group.get(alike.key) ?? []), says]));
+    }
+    for (const [keyOf, group] of groups)
+      for (let row = 0; row < this.#list.count; row += 1)
+        for (const says of group.get(keyOf(row)) ?? []) lines.push({ line: this.#list.lines[row] as number, says });
     return lines;
   }
 
@@ -59,9 +82,7 @@ export class ListFaults {
         ? `Nothing was recorded. ${short(first.error.hint)}`
         : 'Mend them and import the file again; nothing was recorded.',
       `line ${first.line}, column ${first.column}`,
-      found.flatMap(({ line, column, error, again }) =>
-        (again?.() ?? [line]).map((each) => ({ line: each, says: `${column}: ${error.message} ${error.hint}` })),
-      ),
+      () => this.#lines(),
     );
   }
 }

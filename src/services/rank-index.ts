@@ -1,5 +1,6 @@
 import type { Span } from '../time/span.ts';
 import type { Ladder, RankDefinition, RankForm } from './ladder.ts';
+import { lettersApart } from './letters-apart.ts';
 import { keyOf, meanings, type Vocabulary, vocabulary, wordsOf } from './rank-words.ts';
 
 /** One way in which a text can name a rank. */
@@ -109,29 +110,3 @@ const runsOf = (words: readonly string[]): readonly string[] =>
   words
     .slice(0, MOST_WORDS)
     .flatMap((_, from) => words.slice(from, MOST_WORDS).map((__, more) => words.slice(from, from + more + 1).join('')));
-
-/**
- * The least number of letters to add, leave out, change or swap with their neighbour.
- * @see Damerau, A technique for computer detection and correction of spelling errors, Communications of the ACM 7 (1964).
- */
-function lettersApart(a: string, b: string): number {
-  let twoBack: number[] = [];
-  let back = Array.from({ length: b.length + 1 }, (_, column) => column);
-  for (let row = 1; row <= a.length; row++) {
-    const line = [row];
-    for (let column = 1; column <= b.length; column++) {
-      const same = a[row - 1] === b[column - 1];
-      let least = Math.min(
-        (back[column] ?? 0) + 1,
-        (line[column - 1] ?? 0) + 1,
-        (back[column - 1] ?? 0) + (same ? 0 : 1),
-      );
-      if (a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1])
-        least = Math.min(least, (twoBack[column - 2] ?? 0) + 1);
-      line.push(least);
-    }
-    twoBack = back;
-    back = line;
-  }
-  return back[b.length] ?? 0;
-}

@@ -8,14 +8,14 @@ function quoted(text: string): string {
 
 /**
  * A date that cannot be read. The message quotes the part at fault and says at which character it stands (counted
- * from 1); `reason` is a clause without a full stop, `hint` a sentence.
+ * from 1), unless it is all of it; `reason` is a clause without a full stop, `hint` a sentence.
  */
 export function dateError(text: string, at: number, length: number, reason: string, hint: string): HeldbyError {
   const fault = text.slice(at, at + Math.max(1, length));
-  const place = fault.trim() === '' ? 'at its end' : `at character ${at + 1}, ${quoted(fault)}`;
+  const place = fault.trim() === '' ? ' at its end' : ` at character ${at + 1}, ${quoted(fault)}`;
   return new HeldbyError(
     'DATE',
-    `The date ${quoted(text)} cannot be read ${place}: ${reason}.`,
+    `The date ${quoted(text)} cannot be read${fault.trim() === text.trim() ? '' : place}: ${reason}.`,
     hint,
     `character ${at + 1}`,
   );

@@ -47,6 +47,21 @@ describe('--accept-good records the good lines and hands back the others', () =>
     expect(ran.err).toContain('3 lines to mend: mend.csv');
     expect(place.json('verify').findings).toEqual([]);
   });
+  test.each<[what: string, bad: string]>([
+    ['a rank that is none', '1834,1834-01-01,,I. Quill,Captian,2nd Fencibles,214'],
+    ['no name', '1834,1834-01-01,,,Captain,2nd Fencibles,214'],
+    ['no edition', ',,,I. Quill,Captain,2nd Fencibles,214'],
+    ['an edition of another day', '1834,1835-01-01,,I. Quill,Captain,2nd Fencibles,214'],
+  ])('300 lines with one fault: %s', (_what, bad) => {
+    const words = ['--series', 'Roster', '--service', 'army', '--accept-good', '--rejects', 'mend.csv'];
+    const lines = [FERRAND, ...Array.from({ length: 300 }, (_, at) => `${bad}${at}`), HOLT];
+    const ran = place.run('import', list('a.csv', ...lines), ...words);
+    expect([ran.status, ran.out]).toEqual([
+      6,
+      'Recorded in act 1: a.csv: 2 new, 300 to mend (1 edition, 2 people, 2 entries)\n',
+    ]);
+    expect(readFileSync(place.path('mend.csv'), 'utf8').split('\n')).toHaveLength(302);
+  });
   test('what was mended is imported, and the file itself again: all is known', () => {
     place.run(
       'import',

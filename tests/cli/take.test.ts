@@ -308,7 +308,7 @@ test('the command itself, on standard input', () => {
   const ran = place.with({ input }, 'entry', 'take', '1834');
   expect([ran.status, ran.out]).toEqual([
     6,
-    '2nd Fencibles · p. 213\n2nd Fencibles · Captain · p. 213\ne1  Captain · J. P. Ferrand · 2nd Fencibles · dated 16 May 1833 · p. 213  (a new name: not placed)\n',
+    '2nd Fencibles · p. 213\n2nd Fencibles · Captain · p. 213\ne1  Captain · J. P. Ferrand · 2nd Fencibles · dated 16 May 1833 · p. 213  (new name)\n',
   ]);
   expect(ran.err).toContain('line 4 not recorded: W. Holt 31 Feb. 1832');
   expect(ran.err).toContain('line 5 held back: W. Holt 3 May 1835');

@@ -14,7 +14,7 @@ const refusing =
     const faults: LineFault[] = lines.flatMap((line, at) =>
       line.includes(word) ? [{ line: at + 1, says: `${word}!` }] : [],
     );
-    throw new FileFaults('faults', 'mend them', 'line 1', faults);
+    throw new FileFaults('faults', 'mend them', 'line 1', () => faults);
   };
 
 const list = (...lines: string[]): Pieces => piecesOfList(['name,rank', ...lines].join('\n'));

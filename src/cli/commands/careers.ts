@@ -202,12 +202,14 @@ async function converse(db: Db, whole: Whole, context: Context, options: Careers
   let found = careersFound(db, whole);
   const isQuick = performance.now() - start < QUICK_MS;
   let decided = 0;
+  let asked = false;
   for (;;) {
     const answer = careersInAnswer(found, { people: 0, doubts: IN_JSON });
     const next = questionsOf(answer).find(({ one, other }) => !passed.has(`${one} ${other}`));
     if (next === undefined) break;
-    if (passed.size === 0) context.out(wrapped(EVIDENCE_IN_WORDS, widthOf(context)).join('\n'));
+    if (!asked) context.out(wrapped(EVIDENCE_IN_WORDS, widthOf(context)).join('\n'));
     context.out(['', ...next.lines(context)].join('\n'));
+    asked = true;
     const said = await askWhetherOne(ask, next.isRename, context);
     if (said === 'end') break;
     passed.add(`${next.one} ${next.other}`);
@@ -221,7 +223,10 @@ async function converse(db: Db, whole: Whole, context: Context, options: Careers
     context.out(`Recorded in act ${act?.id}; to take it back: heldby undo ${act?.id}`);
     if (isQuick) found = careersFound(db, whole);
   }
-  context.out(`${counted(decided, 'decision', 'decisions')} recorded. What is certain now: heldby careers --accept`);
+  const certain = certainPlacings(found).length > 0 ? ' What is certain: heldby careers --accept' : '';
+  context.out(
+    !asked ? `Nothing is doubtful.${certain}` : `${counted(decided, 'decision', 'decisions')} recorded.${certain}`,
+  );
 }
 
 type Question = {

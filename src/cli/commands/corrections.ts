@@ -5,11 +5,12 @@ import type { Db } from '../../ledger/open.ts';
 import type { Recording } from '../../ledger/recording.ts';
 import { addRecord, amendRecord, withdrawRecord } from '../../ledger/records.ts';
 import { resolveAny } from '../../ledger/refs.ts';
-import { lastStandingAct, undoAct } from '../../ledger/undo.ts';
-import { actNumber, type Context, recordingIn } from '../context.ts';
+import { actsNewestFirst, lastStandingAct, undoAct } from '../../ledger/undo.ts';
+import { actNumber, type Context, recordingIn, widthOf } from '../context.ts';
 import { dateOptions } from '../date-options.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
 import { acknowledge, type RecordingOptions, recordAct } from '../record-command.ts';
+import { shown, wrapped } from '../text.ts';
 
 export function register(program: Command, context: Context): void {
   const amend = program
@@ -84,13 +85,15 @@ export function register(program: Command, context: Context): void {
         if (target === undefined)
           throw new HeldbyError('REFERENCE', 'There is nothing to undo.', 'See the acts: heldby history');
         const { act } = recordAct(db, context, options, ({ act }) => undoAct(db, act, target), target);
-        if (!options.json)
-          context.note(
-            options.dryRun
-              ? `Act ${target} can be undone.`
-              : `Act ${target} no longer counts; undo act ${act?.id} to bring it back.`,
-          );
-        acknowledge(context, options, act, `act ${target}`);
+        if (options.json) {
+          acknowledge(context, options, act, `act ${target}`);
+          return;
+        }
+        const done = actsNewestFirst(db, 1, target)[0]?.command ?? '';
+        const lines = wrapped(shown(done), widthOf(context) - 2).map((line) => `  ${line}`);
+        const said = options.dryRun ? `Act ${target} can be undone:` : `Act ${target} is undone, by act ${act?.id}:`;
+        context.out([said, ...lines].join('\n'));
+        if (!options.dryRun) context.note(`To bring it back: heldby undo ${act?.id}`);
       }),
     );
 }
@@ -106,6 +109,8 @@ async function correct(
   if (!options.dryRun) {
     const { result, act } = recordAct(db, context, options, done);
     acknowledge(context, options, act, result);
+    if (act !== undefined && !options.json && act.id > 1)
+      context.note(`What it changes: heldby changes ${act.id - 1} ${act.id}   (all of it back: heldby undo ${act.id})`);
     return;
   }
   const [{ effectOf }, { effectInLines }] = await Promise.all([

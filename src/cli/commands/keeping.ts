@@ -24,8 +24,8 @@ export function register(program: Command, context: Context): void {
       closeLedger(createLedger(resolve(context.workingFolder, name)));
       if (options.json) printJson(context, { ledger: name });
       else {
-        context.note('Next: heldby series add "Name of the list" --service army   (or heldby import FILE)');
         context.out(`Made the ledger ${name}`);
+        context.note('Next: heldby series add "Name of the list" --service army   (or heldby import FILE)');
       }
     });
 

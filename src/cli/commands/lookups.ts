@@ -137,7 +137,10 @@ function lookupsInLines(answer: LookupsAnswer, context: Context, withCost: boole
   lines.push('');
   if (answer.lookups.length === 0)
     lines.push(
-      'No list that the ledger knows is expected to make a name surer: whatever one shows, the same name would lead.',
+      ...wrapped(
+        'No list that the ledger knows is expected to make a name surer: whatever one shows, the same name would lead.',
+        width,
+      ),
       ...wrapped('If there are others, make them known: heldby edition add SERIES LABEL --as-at DATE', width),
     );
   const names = byName(answer.lookups);

@@ -54,7 +54,8 @@ function provenanceInLines(answer: ProvenanceAnswer, context: Context): string[]
   const { object, made, chains, holders, leftOut } = answer;
   const lines = [
     strong(shown(`${object.ref}  ${object.title}  ${object.id}`)),
-    `made ${made.phrase}, by its features and all its marks ${faint(`(95 %: ${spanInWords(made.span)})`)}`,
+    ...wrapped(`made ${made.phrase}, by its features and all its marks`, width),
+    ...wrapped(`95 %: ${spanInWords(made.span)}`, width - 2).map((line) => faint(`  ${line}`)),
   ];
   if (chains.length === 0) lines.push('', doubtful('No mark of it names anybody who can have held it.'));
   for (const [place, chain] of chains.entries()) {

@@ -21,6 +21,14 @@ export async function converse(session: Session, context: Context, ask: Ask, not
     }\nType lines as the page prints them; :help shows what is shorter, :end ends.`,
   );
   let count = 0;
+  const nobodys = new Set<string>();
+  const told = (outcome: Outcome): void => {
+    tell(outcome, session, context);
+    if (outcome.kind === 'recorded') count += 1;
+    if (outcome.kind === 'recorded' && outcome.answer.person === null) nobodys.add(outcome.answer.id);
+    if (outcome.kind === 'undone') count -= 1;
+    if (outcome.kind === 'undone') nobodys.delete(outcome.id);
+  };
   let waiting: string | undefined;
   for (;;) {
     const line: string | undefined = waiting ?? (await ask(`${headingInWords(session.standing)} > `));
@@ -33,41 +41,39 @@ export async function converse(session: Session, context: Context, ask: Ask, not
         outcome.words === 'help' ? notation : `There is no :${shown(outcome.words)}. There are :undo, :help and :end.`,
       );
     } else if (outcome.kind === 'held') {
-      const answer = await decide(line, outcome, session, context, ask);
-      if (answer === undefined) break;
-      if (answer === true) count += 1;
-      else if (answer !== false) waiting = answer;
-    } else {
-      if (outcome.kind === 'recorded') count += 1;
-      if (outcome.kind === 'undone') count -= 1;
-      tell(outcome, session, context);
-    }
+      const answer = await decide(line, outcome, context, ask);
+      if (answer === 'end') break;
+      if (answer === 'keep') told(session.take(line, true));
+      else if (answer === 'leave out') context.out('Left out.');
+      else waiting = answer.instead;
+    } else told(outcome);
   }
   context.out(`${count} ${count === 1 ? 'line' : 'lines'} taken down. Go on with: heldby entry take ${edition.id}`);
+  if (nobodys.size > 0)
+    context.out(`${nobodys.size} of them nobody’s yet: heldby careers puts them together into people.`);
 }
 
-/** True: kept; false: dropped; a text: typed in its stead; undefined: the end. */
+/** What becomes of a line in which something looks wrong. */
 async function decide(
   line: string,
   { answer }: Outcome & { readonly kind: 'recorded' | 'known' | 'held' },
-  session: Session,
   context: Context,
   ask: Ask,
-): Promise<boolean | string | undefined> {
+): Promise<'keep' | 'leave out' | 'end' | { readonly instead: string }> {
   const whose = answer.person === null ? '' : `, for ${answer.person.name} ${answer.person.id}`;
   context.out(
     [`${shown(understood(answer))}${shown(whose)}`, ...doubtsInLines(answer, context.style, widthOf(context))].join(
       '\n',
     ),
   );
-  const reply = await ask('Keep it all the same? y, n, + another man of the name, or the line again: ');
-  if (reply === undefined) return undefined;
-  if (/^n?(?:o)?$/i.test(reply.trim())) return false;
-  if (reply.trim() === '+') return `${line.replace(/\s*!\s*$/, '')} +`;
-  if (!/^y(?:es)?$/i.test(reply.trim())) return reply;
-  const kept = session.take(line, true);
-  tell(kept, session, context);
-  return kept.kind === 'recorded';
+  const another = answer.person !== null || answer.doubts.some(({ about }) => about === 'twice');
+  const reply = await ask(
+    `Keep it all the same? y, n${another ? ', + another man of the name' : ''}, or the line again: `,
+  );
+  if (reply === undefined) return 'end';
+  if (/^n?(?:o)?$/i.test(reply.trim())) return 'leave out';
+  if (reply.trim() === '+') return { instead: `${line.replace(/\s*!\s*$/, '')} +` };
+  return /^y(?:es)?$/i.test(reply.trim()) ? 'keep' : { instead: reply };
 }
 
 function tell(outcome: Outcome, session: Session, context: Context): void {
@@ -82,6 +88,11 @@ function tell(outcome: Outcome, session: Session, context: Context): void {
     case 'undone':
       context.out(`Took back ${outcome.id}`);
       break;
+    case 'heading': {
+      const doubts = doubtsInLines(outcome, context.style, widthOf(context));
+      if (doubts.length > 0) context.out(doubts.join('\n'));
+      break;
+    }
     default:
       break;
   }

@@ -25,7 +25,7 @@ import type { DateOptions } from '../../time/reading-options.ts';
  */
 export type Outcome =
   | { readonly kind: 'nothing' }
-  | { readonly kind: 'heading'; readonly standing: Standing }
+  | { readonly kind: 'heading'; readonly standing: Standing; readonly doubts: readonly Doubt[] }
   | { readonly kind: 'recorded' | 'known' | 'held'; readonly answer: TakenAnswer; readonly act: number | null }
   | { readonly kind: 'refused'; readonly error: HeldbyError }
   | { readonly kind: 'undone'; readonly id: string }
@@ -89,9 +89,11 @@ export function takeSession(
           return line;
         case 'command':
           return /^undo$/i.test(line.words) ? undoLast(text) : line;
-        case 'heading':
+        case 'heading': {
+          const doubts = [...line.slips.map(misspelt), ...pageGoesBack(line.standing.page)];
           standing = line.standing;
-          return line;
+          return { kind: 'heading', standing, doubts };
+        }
         case 'entry':
           return takeLine(text, line, keep || line.keep);
       }
@@ -110,7 +112,7 @@ export function takeSession(
         `A line above was not understood, so the ${entry.rank === UNSURE ? 'rank' : 'corps'} that holds here is not known.`,
         'Mend that line and give the whole file again: lines that are recorded already are known.',
       );
-    const doubts = besideTheLinesBefore(entry);
+    const doubts = [...line.slips.map(misspelt), ...besideTheLinesBefore(entry)];
     const signature = JSON.stringify({ ...entry, bearer: undefined, note: undefined });
     let known: number | undefined;
     let times = 0;
@@ -158,14 +160,15 @@ export function takeSession(
   };
 
   /** 1. No date, where the lines above have one. 2. A page before the one above. */
-  const besideTheLinesBefore = ({ dated, page }: LineTaken): Doubt[] => {
-    const doubts: Doubt[] = [];
-    if (dated === undefined && datedInRow >= DATED_LINES)
-      doubts.push({ about: 'no date', says: 'it has no date, and the lines above have one' });
-    const [now, above] = [Number(page), Number(standing.page)];
-    if (now < above) doubts.push({ about: 'page', says: `p. ${page} comes after p. ${standing.page}` });
-    return doubts;
-  };
+  const besideTheLinesBefore = ({ dated, page }: LineTaken): Doubt[] => [
+    ...(dated === undefined && datedInRow >= DATED_LINES
+      ? [{ about: 'no date', says: 'it has no date, and the lines above have one' } as const]
+      : []),
+    ...pageGoesBack(page),
+  ];
+
+  const pageGoesBack = (page: string | undefined): Doubt[] =>
+    Number(page) < Number(standing.page) ? [{ about: 'page', says: `p. ${page} comes after p. ${standing.page}` }] : [];
 
   const undoLast = (text: string): Outcome => {
     const last = done.at(-1);
@@ -207,6 +210,8 @@ export function takeSession(
     take,
   };
 }
+
+const misspelt = (says: string): Doubt => ({ about: 'spelling', says });
 
 /** Faults of the ledger itself; whatever is typed next would meet them too. */
 const ENDS_SESSION: ReadonlySet<string> = new Set(['LEDGER_LOCKED', 'LEDGER_DAMAGED', 'LEDGER_NEWER', 'CANNOT_WRITE']);

@@ -10,7 +10,7 @@ export function takenInLines(answer: TakenAnswer, edition: string, style: Style,
   const { id, known } = answer;
   // Of a page of new names each would say so: that is told beside the line, not below it.
   const isNew = answer.person === null && answer.fitting.length === 0 && answer.unplaced.length === 0;
-  const beside = known ? '  (known already)' : isNew ? '  (a new name: not placed)' : '';
+  const beside = known ? '  (known already)' : isNew ? '  (new name)' : '';
   const lines = [`${style.strong(id)}  ${shown(understood(answer))}${style.faint(beside)}`];
   if (known) return lines;
   const indent = ' '.repeat(id.length + 2);
@@ -20,7 +20,7 @@ export function takenInLines(answer: TakenAnswer, edition: string, style: Style,
 }
 
 /** What looks wrong, one line each. */
-export const doubtsInLines = ({ doubts }: TakenAnswer, style: Style, width: number): string[] =>
+export const doubtsInLines = ({ doubts }: Pick<TakenAnswer, 'doubts'>, style: Style, width: number): string[] =>
   doubts.flatMap(({ says }) => wrapped(`? ${shown(says)}`, width).map((line) => style.doubtful(line)));
 
 /** Rank, name, corps, date and page, as far as there are any. */

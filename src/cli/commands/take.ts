@@ -45,6 +45,7 @@ A sign says what a part is, where its look does not:
 
 Without =, + or =- the line is given to the one person whom the name fits in that
 corps, or the only one whose forename agrees in full; else it waits (heldby careers).
+Of a new name nobody is recorded.
 Each line is on the disk when it is acknowledged. What looks wrong is asked about on a
 terminal, and elsewhere held back unless the line ends in !. A line that the edition
 has already is known and not recorded again, so that a file can be given again whole.
@@ -162,6 +163,8 @@ async function fromInput(
         break;
       case 'heading':
         context.out(words.headingInWords(outcome.standing));
+        for (const line of words.doubtsInLines(outcome, context.style, widthOf(context)))
+          context.note(`${where}: ${line}`);
         break;
       case 'nothing':
         break;
@@ -188,7 +191,7 @@ function outcomeInAnswer(outcome: Outcome): Record<string, unknown> {
       return { outcome: 'undone', id: outcome.id };
     case 'heading': {
       const { rank = null, corps = null, page = null } = outcome.standing;
-      return { outcome: 'heading', rank, corps, page };
+      return { outcome: 'heading', rank, corps, page, doubts: outcome.doubts };
     }
     default:
       return { outcome: outcome.kind };
@@ -225,7 +228,9 @@ async function atKeyboard(session: Session, context: Context): Promise<void> {
     terminal.setPrompt(prompt);
     terminal.prompt();
     const next = await lines.next();
-    return next.done === true ? undefined : next.value;
+    if (next.done !== true) return next.value;
+    context.out(''); // the prompt stands alone on its line
+    return undefined;
   };
   await converse(session, context, ask, NOTATION.trim());
   terminal.close();

@@ -1,0 +1,42 @@
+import { describe, expect, test } from 'vitest';
+import { corpsSlip, rankSlip } from '../../src/intake/compact-line-slips.ts';
+import { corpsKey } from '../../src/services/corps-key.ts';
+import { customLadder, shippedLadder } from '../../src/services/ladder.ts';
+
+const army = shippedLadder('army') ?? customLadder('army', []);
+const known = new Map(['2nd Fencibles', '21st Foot', 'Harbour Artillery'].map((text) => [corpsKey(text), text]));
+
+describe('a corps that is new, and a known one but for a slip', () => {
+  test.each<[typed: string, meant: string | undefined]>([
+    ['2nd Fencbles', '2nd Fencibles'],
+    ['2d Fencibels', '2nd Fencibles'],
+    ['Habour Artillery', 'Harbour Artillery'],
+    ['3rd Fencibles', undefined],
+    ['3rd Fencbles', undefined],
+    ['22nd Foot', undefined],
+    ['Harbour Rangers', undefined],
+    ['Royal Harbour Artillery', undefined],
+  ])('%s', (typed, meant) => {
+    const slip = corpsSlip(typed, known);
+    if (meant === undefined) expect(slip).toBe(undefined);
+    else expect(slip).toContain(`is it ${meant}?`);
+  });
+});
+
+describe('a rank misspelt before a name, which would become a forename', () => {
+  test.each<[name: string, meant: string | undefined]>([
+    ['Brigadeer Charles Oakes', 'Brigadier'],
+    ['Captian J. Holt', 'Captain'],
+    ['Ensing W. Cope', 'Ensign'],
+    ['Charles Oakes', undefined],
+    ['J. P. Ferrand', undefined],
+    ['Sir Hugh Tresilian', undefined],
+    ['Corbet J. Holt', undefined],
+    ['Brigadeer', undefined],
+    ['Mayer, Ivo', undefined],
+  ])('%s', (name, meant) => {
+    const slip = rankSlip(name, army);
+    if (meant === undefined) expect(slip).toBe(undefined);
+    else expect(slip).toContain(`is it the rank ${meant}?`);
+  });
+});
