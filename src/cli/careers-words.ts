@@ -102,7 +102,7 @@ function personInLines(
   const { strong, faint } = context.style;
   const width = widthOf(context);
   const known = person === null ? 'new' : `${person.id}, ${added.length} more`;
-  const sure = leastChance === null ? '' : `; every join at least ${chanceInWords(leastChance)}`;
+  const sure = leastChance === null ? '' : `; every join ${chanceInWords(leastChance).replace(/^(?=\d)/, 'at least ')}`;
   return [
     `${strong(shown(name))}  ${faint(`(${known})`)}`,
     ...wrapped(`${counted(entries.length, 'entry', 'entries')}${sure}`, width - 2).map((line) => `  ${line}`),

@@ -38,10 +38,10 @@ export function changedLots(
       const old = then.includes(id) ? reportOf(before.db, id, before.act) : null;
       const fresh = now.includes(id) ? reportOf(after.db, id, after.act) : null;
       const changes = lotChanges(old, fresh).map((change) => {
-        if (change.change !== 'leader' || change.after === null) return change;
+        if (change.change !== 'leader') return change;
         const { mark, before: was, after: is } = change;
-        if (was?.person.id === is.person.id) return change;
-        return { ...change, since: leaderSince(before, after, id, mark, is.person.id) };
+        if (was?.person.id === is?.person.id) return change;
+        return { ...change, since: leaderSince(before, after, id, mark, is?.person.id) };
       });
       const found = lotChangesInWords(changes, old, fresh, words);
       const lines = found.length > 0 || readsTheSame(old, fresh, style) ? found : [words.say('changes.wording')];

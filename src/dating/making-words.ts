@@ -14,6 +14,8 @@ export type MakingInWords = {
   readonly half: Span;
   /** For print. */
   readonly phrase: string;
+  /** The whole years that the phrase says, without an end where nothing but the horizon ends it. */
+  readonly printed: Span;
 };
 
 const SHOWN = 0.95;
@@ -32,7 +34,8 @@ export function makingInWords(density: Density, ended: readonly Span[]): MakingI
   const horizon = daysOf(density);
   const span = shortestSpan(density, SHOWN) ?? horizon;
   const half = shortestSpan(density, HALF) ?? horizon;
-  return { span, half, phrase: makingPhrase(overPlateau(span, density), openSides(density, ended)) };
+  const printed = printedYears(overPlateau(span, density), openSides(density, ended));
+  return { span, half, phrase: makingPhrase(printed), printed };
 }
 
 /**
@@ -63,10 +66,12 @@ function openSides({ from, weights }: Density, ended: readonly Span[]): OpenSide
  * 2. Only the horizon ends it on one side: that side is open, `after 1845`, `before 1851`.
  * 3. Else whole years that hold the span, because a reckoned day is no finding: `1834–38`, `the 1830s`.
  */
-export function makingPhrase(span: Span, open: OpenSides): string {
-  if (open.start && open.end) return 'date not determined';
+export const makingPhrase = (printed: Span): string =>
+  printed.from === NO_START && printed.until === NO_END ? 'date not determined' : phrase(printed);
+
+export function printedYears(span: Span, open: OpenSides): Span {
   const { from, until } = wholeYears(span);
-  return phrase({ from: open.start ? NO_START : from, until: open.end ? NO_END : until });
+  return { from: open.start ? NO_START : from, until: open.end ? NO_END : until };
 }
 
 /** The calendar years that hold a span; it must be closed. */

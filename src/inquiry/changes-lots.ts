@@ -39,7 +39,7 @@ export type LotChange =
       readonly after: string | null;
     };
 
-type MadeFigures = { readonly span: Days; readonly phrase: string };
+type MadeFigures = { readonly span: Days; readonly phrase: string; readonly printed: Days };
 export type LeaderFigures = { readonly person: PersonName; readonly share: number; readonly wording: string };
 type HolderFigures = { readonly person: PersonName | null; readonly wording: string | null };
 
@@ -116,8 +116,8 @@ const markFacts = ({ id, text, role, technique, where, stated, over, readings, c
 
 function madeChange(before: LotReport, after: LotReport): LotChange[] {
   const figures = ({ made }: LotReport): MadeFigures => {
-    const { span, phrase } = made.withMarks ?? made;
-    return { span, phrase };
+    const { span, phrase, printed } = made.withMarks ?? made;
+    return { span, phrase, printed };
   };
   const [then, now] = [figures(before), figures(after)];
   return then.phrase === now.phrase ? [] : [{ change: 'made', before: then, after: now }];

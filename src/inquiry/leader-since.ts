@@ -7,6 +7,7 @@ import { lotsInOrder, reportOf } from './report.ts';
 /**
  * The act with which the leader of a mark became the one that the later state has, found by halving the acts between two
  * states. Where the lead went to and fro, it is one of the acts that gave it to that person.
+ * @param leader nobody where none is told, since nobody fits any more.
  * @returns null where the later state is not the later one, or the ledger is in memory only.
  */
 export function leaderSince(
@@ -14,7 +15,7 @@ export function leaderSince(
   after: LedgerState,
   lot: string,
   mark: string,
-  leader: string,
+  leader: string | undefined,
 ): ActSummary | null {
   if (after.db.memory || before.act >= after.act) return null;
   let [without, by] = [before.act, after.act];

@@ -20,6 +20,8 @@ export type MakingAnswer = {
   readonly span: Days;
   readonly half: Days;
   readonly phrase: string;
+  /** The whole years that the phrase says. */
+  readonly printed: Days;
   readonly years: { readonly firstYear: number; readonly shares: readonly number[] };
 };
 
@@ -121,10 +123,11 @@ const endsOf = ({ object, dated, marks }: ObjectMarks): Span[] => [
 ];
 
 /** A making by a density, as answers give it. */
-const makingFigures = ({ span, half, phrase }: MakingInWords): Omit<MakingAnswer, 'years'> => ({
+const makingFigures = ({ span, half, phrase, printed }: MakingInWords): Omit<MakingAnswer, 'years'> => ({
   span: spanInAnswer(span),
   half: spanInAnswer(half),
   phrase,
+  printed: spanInAnswer(printed),
 });
 
 /** By features and marks together. */

@@ -8,7 +8,7 @@ import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
 import { type CandidatesAnswer, candidatesForMark } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
-import { type Days, jointMakingFigures, type MadeAnswer, objectInAnswer } from './made.ts';
+import { type Days, jointMakingFigures, type MadeAnswer, type MakingAnswer, objectInAnswer } from './made.ts';
 import { successionCautions } from './object-cautions.ts';
 import { type ObjectMark, type ObjectMarks, objectMarks, objectNamed, standsFor } from './object-marks.ts';
 import { type Gap, type Holding, provenanceText } from './provenance-text.ts';
@@ -60,7 +60,7 @@ export type UncertainRole = {
 
 export type ProvenanceAnswer = {
   readonly object: MadeAnswer['object'];
-  readonly made: { readonly span: Days; readonly half: Days; readonly phrase: string };
+  readonly made: Omit<MakingAnswer, 'years'>;
   readonly chains: readonly ChainAnswer[];
   readonly holders: readonly {
     readonly person: PersonName | null;

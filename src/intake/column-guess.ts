@@ -38,12 +38,19 @@ const inPlainWords = (header: string): string =>
     .replaceAll(/[^\p{L}\p{N}]+/gu, ' ')
     .trim();
 
-/** The guess as the options that say the same, and how to say otherwise. */
-export function guessInWords(guesses: readonly Guess[]): readonly string[] {
+/**
+ * The guess as the options that say the same, and how to say otherwise.
+ * @param keptAs under which name it is kept for the next time, if it is.
+ */
+export function guessInWords(guesses: readonly Guess[], keptAs: string | undefined): readonly string[] {
   if (guesses.length === 0) return [];
   const taken = guesses.map(({ field, column }) => `"${column}" for ${field}`);
   const [{ field, column }] = guesses as readonly [Guess, ...Guess[]];
+  const keep =
+    keptAs === undefined
+      ? `To keep them under a name for the next time: --mapping NAME --map "${field}=${column}"`
+      : `Kept as ${keptAs} for the next time.`;
   return [
-    `Columns guessed by their headers: ${taken.join(', ')}. Otherwise: --map FIELD=COLUMN, or --map FIELD= for none. To keep them under a name for the next time: --mapping NAME --map "${field}=${column}"`,
+    `Columns guessed by their headers: ${taken.join(', ')}. Otherwise: --map FIELD=COLUMN, or --map FIELD= for none. ${keep}`,
   ];
 }

@@ -74,6 +74,13 @@ const namesKind = (word: string): boolean =>
     .split(' ')
     .some((each) => KINDS_OF_CORPS.has(each));
 
+/** `12th ult.`, `3rd May`: a number that counts days, not corps. */
+const isBitOfDate = (text: string): boolean => {
+  const word = /^\d+(?:st|nd|rd|th|d)?\s+(\p{L}+)\.?$/u.exec(text)?.[1]?.toLowerCase();
+  return word !== undefined && (COUNTED.test(word) || monthWords().has(word));
+};
+const COUNTED = /^(?:ult|inst|prox)(?:imo|ant)?$/;
+
 /**
  * A corps and nothing else: 1. one that the ledger has; 2. an ordinal with words behind it, up to one that names a kind
  * of corps if there is any; 3. a few words of which a later one names a kind of corps.
@@ -84,7 +91,13 @@ export function corpsAlone(part: string, { corps, ladder }: Known): string | und
   if (key === '') return undefined;
   if (corps.has(key)) return asKnown(text, key, corps);
   const each = text.split(/\s+/);
-  if (each.length < 2 || /,/.test(text) || each.some(isInitials) || each.slice(1).some((word) => ORDINAL.test(word)))
+  if (
+    each.length < 2 ||
+    /,/.test(text) ||
+    isBitOfDate(text) ||
+    each.some(isInitials) ||
+    each.slice(1).some((word) => ORDINAL.test(word))
+  )
     return undefined;
   if (ladder.ranks.length > 0 && findRankInText(`${text} `, [ladder]) !== undefined) return undefined;
   const lastKind = each.findLastIndex(namesKind);
@@ -188,7 +201,7 @@ function takeCorps(piece: string, { corps }: Known): { rest: string; corps: stri
   for (let length = each.length - 1; length > 0; length -= 1) {
     const behind = each.slice(-length).join(' ');
     const name = each.slice(0, -length).join(' ');
-    const isNumbered = ORDINAL.test(each[each.length - length] ?? '') && length > 1;
+    const isNumbered = ORDINAL.test(each[each.length - length] ?? '') && length > 1 && !isBitOfDate(behind);
     if ((corps.has(corpsKey(behind)) || isNumbered) && hasSurname(name)) return { rest: name, corps: behind };
   }
   for (let length = each.length - 1; length > 0; length -= 1) {
@@ -243,6 +256,8 @@ function refuseBitOfDate(plain: string): void {
   const [bit, word = ''] = /\d{1,2}(?:st|nd|rd|th|d)?\s+(\p{L}{3,9})\.?/u.exec(plain) ?? [];
   if (bit !== undefined && monthWords().has(word.toLowerCase()))
     throw new HeldbyError('DATE', `“${bit}” is no whole date.`, 'Write the year too; two figures will do.', bit);
+  if (COUNTED.test(word.toLowerCase()))
+    throw new HeldbyError('DATE', `“${bit}” is no whole date.`, 'Write day, month and year.', bit);
   if (bit !== undefined) {
     const month = [...monthWords().keys()].find(
       (each) => each.length > 2 && lettersApart(word.toLowerCase(), each) < 2,
@@ -256,9 +271,6 @@ function refuseBitOfDate(plain: string): void {
       bit,
     );
   }
-  const counted = /(?<=\s)(?:ult|inst|prox)\.?$/i.exec(plain)?.[0];
-  if (counted !== undefined)
-    throw new HeldbyError('DATE', `“${counted}” is no whole date.`, 'Write day, month and year.', counted);
 }
 
 /** Between commas, what is neither surname, forenames, honour nor suffix. */

@@ -22,6 +22,8 @@ export type FileOptions = {
   readonly service: string | undefined;
   readonly format: string | undefined;
   readonly leaveDiffering?: boolean;
+  /** The name under which the columns are kept for the next time. */
+  readonly keptAs?: string | undefined;
   /** No copies of pictures are kept. */
   readonly dryRun?: boolean;
   /** The file as UTF-8 text, where it was something else, or only a part of it is to be recorded. */
@@ -143,7 +145,7 @@ function recordList(
     known: result.known,
     differing: result.differing,
     knownFile: false,
-    notes: [...guessInWords(list.guessed), ...result.notes, ...rankNotes(into), ...unused],
+    notes: [...guessInWords(list.guessed, options.keptAs), ...result.notes, ...rankNotes(into), ...unused],
     guessed: list.guessed,
   };
 }

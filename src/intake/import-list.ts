@@ -62,6 +62,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const corps = idsOf(list, 'corps', faults, (text) => into.words.corps(text));
   const appointment = kindsOf(list, faults, ranks.appointment);
   faults.throwIfAny();
+  notes.push(...afterTheEdition(list, editions, dated));
   const people = peopleOf(into, list, names, faults);
   faults.throwIfAny();
 
@@ -77,7 +78,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
     name: names.ids,
     rank: ranks.ids,
     corps,
-    dated,
+    dated: dated.ids,
     page,
     pages,
     person: people.ids,
@@ -108,6 +109,28 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   };
 }
 
+/** Lines with a date of rank after the day as at which their edition stands: nothing is refused, but it looks wrong. */
+function afterTheEdition(list: CodedList, { ids, asAt }: Editions, dated: Dates): string[] {
+  const notes: string[] = [];
+  let more = 0;
+  let [edition, until] = [-1, Number.POSITIVE_INFINITY];
+  for (let row = 0; row < list.count; row += 1) {
+    const begins = dated.begins.get(dated.ids[row] as number);
+    if (begins === undefined) continue;
+    if (ids[row] !== edition) {
+      edition = ids[row] as number;
+      until = asAt.get(edition)?.until ?? Number.POSITIVE_INFINITY;
+    }
+    if (begins < until) continue;
+    if (notes.length < LOOKED_AT)
+      notes.push(`Line ${list.lines[row]} looks wrong: it is dated ${textAt(list, 'dated', row)}, after its edition.`);
+    else more += 1;
+  }
+  return more === 0 ? notes : [...notes, `… and ${more} more that are dated after their edition.`];
+}
+
+const LOOKED_AT = 10;
+
 /** What a cell says; empty where there is none. */
 function textAt(list: CodedList, field: ListField, row: number): string {
   const code = list.codes[field]?.[row] ?? -1;
@@ -133,11 +156,20 @@ function idsOf(list: CodedList, field: ListField, faults: ListFaults, id: (text:
 /** Counted from the date of the paper: another day in each edition. */
 const OF_THE_PAPER = /\b(?:ult|inst|prox|curr?t)/i;
 
+/** The dates of lines, 0 for none, with the first day of each. */
+type Dates = { readonly ids: Int32Array; readonly begins: ReadonlyMap<number, Day> };
+
 /** The dates of the lines as their editions write them, each wording read once for all that write alike. */
-function datesOf(into: Recording, list: CodedList, editions: Editions, faults: ListFaults): Int32Array {
+function datesOf(into: Recording, list: CodedList, editions: Editions, faults: ListFaults): Dates {
   const codes = list.codes.dated;
   const values = list.values.dated;
-  if (!codes || !values) return new Int32Array(list.count);
+  const begins = new Map<number, Day>();
+  if (!codes || !values) return { ids: new Int32Array(list.count), begins };
+  const read = (text: string, options: DateOptions | undefined): number => {
+    const { id, from } = into.words.date(text, null, options);
+    begins.set(id, from);
+    return id;
+  };
   const ofPaper = Array.from({ length: values.size }, (_, code) => OF_THE_PAPER.test(values.text(code))).includes(true);
   into.act.flush();
   type Alike = { readonly options: DateOptions; readonly ids: Int32Array };
@@ -152,8 +184,7 @@ function datesOf(into: Recording, list: CodedList, editions: Editions, faults: L
     ofEdition.set(edition, group);
   }
   const [first, another] = [...alike.values()];
-  if (another === undefined)
-    return idsOf(list, 'dated', faults, (text) => into.words.date(text, null, first?.options).id);
+  if (another === undefined) return { ids: idsOf(list, 'dated', faults, (text) => read(text, first?.options)), begins };
   const ids = new Int32Array(list.count);
   for (let row = 0; row < list.count; row += 1) {
     const code = codes[row] as number;
@@ -163,14 +194,10 @@ function datesOf(into: Recording, list: CodedList, editions: Editions, faults: L
     ids[row] =
       known > 0
         ? known
-        : (faults.at(
-            list.lines[row] as number,
-            'dated',
-            () => into.words.date(values.text(code), null, group.options).id,
-          ) ?? 0);
+        : (faults.at(list.lines[row] as number, 'dated', () => read(values.text(code), group.options)) ?? 0);
     group.ids[code] = ids[row] as number;
   }
-  return ids;
+  return { ids, begins };
 }
 
 type Editions = {

@@ -1,5 +1,7 @@
 import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync } from 'node:fs';
+import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
+import { clearUnfinished, unfinishedName } from '../unfinished.ts';
 
 /**
  * Copies a ledger as it stands beside itself, before it is brought to another format: `FILE.before-format-N`, or with a
@@ -9,7 +11,8 @@ import Database from 'better-sqlite3';
  */
 export function copyBeforeFormat(file: string, format: number): string {
   const copy = freeName(`${file}.before-format-${format}`);
-  const part = `${copy}.${process.pid}.part`;
+  clearUnfinished(dirname(file));
+  const part = unfinishedName(copy);
   // A reader of its own: the connection that holds the ledger is inside a transaction, which cannot copy.
   const reader = new Database(file, { readonly: true });
   try {

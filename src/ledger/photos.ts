@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash } from 'node:crypto';
 import {
   closeSync,
   existsSync,
@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { HeldbyError } from '../errors.ts';
+import { clearUnfinished, unfinishedName } from '../unfinished.ts';
 import type { Db } from './open.ts';
 import { prepared } from './prepared.ts';
 
@@ -39,9 +40,11 @@ export function keepPhoto(ledger: string, source: string): Photo {
   const photo = describePhoto(source);
   const kept = photoPath(ledger, photo.sha256);
   if (existsSync(kept) && describePhoto(kept).sha256 === photo.sha256) return photo;
-  const waiting = `${kept}.${randomBytes(6).toString('hex')}`;
+  const waiting = unfinishedName(kept);
   try {
     mkdirSync(dirname(kept), { recursive: true });
+    clearUnfinished(dirname(kept));
+    rmSync(waiting, { force: true });
     const copied = copyHashed(source, waiting);
     if (copied !== photo.sha256)
       throw new HeldbyError(

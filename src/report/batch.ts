@@ -1,5 +1,6 @@
 import { join } from 'node:path';
-import { cleared, makeFolder, type StagedFile, stagedIfChanged } from './write-file.ts';
+import { clearUnfinished } from '../unfinished.ts';
+import { makeFolder, type StagedFile, stagedIfChanged } from './write-file.ts';
 
 export type BatchFile = { readonly name: string; readonly bytes: Uint8Array };
 
@@ -12,7 +13,7 @@ export type BatchResult = { readonly written: readonly string[]; readonly unchan
  */
 export function writeBatch(folder: string, files: Iterable<BatchFile>): BatchResult {
   makeFolder(folder);
-  cleared(folder);
+  clearUnfinished(folder);
   const staged: { readonly name: string; readonly file: StagedFile }[] = [];
   let unchanged = 0;
   try {

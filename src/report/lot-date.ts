@@ -5,23 +5,18 @@ import { capital, type Inline, plain, sentence } from './lines.ts';
 import { markNumber, type Notes } from './notes.ts';
 import type { Naming, Words } from './words.ts';
 
-type Making = Pick<LotReport['made'], 'span' | 'phrase'>;
+type Making = Pick<LotReport['made'], 'printed'>;
 
 /** Years on either side of a year that is given with "about". */
 const CIRCA_YEARS = 5;
 
 /** When the object was made, in figures for print; undefined where that is not determined. */
-export function makingInWords({ span, phrase }: Making, { style, dates }: Words): string | undefined {
-  // The answer's own words tell which side is ended by nothing but the horizon.
-  if (phrase === 'date not determined') return undefined;
-  const open = {
-    from: /^before /.test(phrase) ? null : span.from,
-    to: /^(?:after|from) /.test(phrase) ? null : span.to,
-  };
-  const [first, last] = [open.from, open.to].map((day) => (day === null ? undefined : Number(day.slice(0, -6))));
+export function makingInWords({ printed }: Making, { style, dates }: Words): string | undefined {
+  if (printed.from === null && printed.to === null) return undefined;
+  const [first, last] = [printed.from, printed.to].map((day) => (day === null ? undefined : Number(day.slice(0, -6))));
   if (style.making === 'circa' && first !== undefined && last !== undefined && last - first <= 2 * CIRCA_YEARS)
     return first === last ? String(first) : dates.circa(Math.round((first + last) / 2));
-  return dates.years(open);
+  return dates.years(printed);
 }
 
 /** When it was made, and every ground for it. */

@@ -4,14 +4,14 @@ import {
   lstatSync,
   mkdirSync,
   openSync,
-  readdirSync,
   readFileSync,
   renameSync,
   rmSync,
   writeSync,
 } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { dirname } from 'node:path';
 import { HeldbyError } from '../errors.ts';
+import { clearUnfinished, unfinishedName } from '../unfinished.ts';
 
 /** Bytes that are gathered before they are written. */
 const CHUNK = 1 << 16;
@@ -25,6 +25,7 @@ export type StagedFile = { settle(): void; place(): void; drop(): void };
  * @throws HeldbyError CANNOT_WRITE
  */
 export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): void {
+  clearUnfinished(dirname(path));
   const file = staged(path, pieces);
   file.settle();
   file.place();
@@ -32,7 +33,7 @@ export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>):
 
 /** The first half of it. */
 function staged(path: string, pieces: Iterable<string | Uint8Array>): StagedFile {
-  const beside = join(dirname(path), `.${basename(path).slice(0, 80)}.${process.pid}.part`);
+  const beside = unfinishedName(path);
   const drop = (): void => rmSync(beside, { force: true });
   return inWords(path, () => {
     drop();
@@ -75,22 +76,6 @@ export function stagedIfChanged(path: string, bytes: Uint8Array): StagedFile | u
   return staged(path, [bytes]);
 }
 
-/** Takes away what runs that were killed have left beside the files of a folder. */
-export function cleared(folder: string): void {
-  for (const name of readdirSync(folder)) {
-    const owner = /^\..+\.(\d+)\.part$/.exec(name)?.[1];
-    if (owner !== undefined && !isRunning(Number(owner))) rmSync(join(folder, name), { force: true });
-  }
-}
-
-function isRunning(id: number): boolean {
-  try {
-    return process.kill(id, 0);
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
-  }
-}
-
 /** Makes a folder with those above it, if it is not there. */
 export function makeFolder(path: string): void {
   inWords(path, () => mkdirSync(path, { recursive: true }));
@@ -122,6 +107,9 @@ function inWords<T>(path: string, work: () => T): T {
     const why: Readonly<Record<string, [string, string]>> = {
       ENOSPC: ['the disk is full', 'Free some space and run the command again.'],
       ENOENT: ['there is no such folder', 'Make the folder first, or give another place.'],
+      EDQUOT: ['your share of the disk is used up', 'Free some space and run the command again.'],
+      EFBIG: ['a file may not be so large here', 'Give a place where it may, or less to write.'],
+      EIO: ['the disk reports an error', 'Look after the disk, and give another place.'],
       EACCES: ['it is not allowed', 'Look at the rights of the folder, or give another place.'],
       EPERM: ['it is not allowed', 'Look at the rights of the folder, or give another place.'],
       EROFS: ['the disk can only be read', 'Give another place.'],

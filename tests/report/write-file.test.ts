@@ -1,7 +1,7 @@
 import { lstatSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { cleared, gathered, stagedIfChanged, writeWhole } from '../../src/report/write-file.ts';
+import { gathered, stagedIfChanged, writeWhole } from '../../src/report/write-file.ts';
 import { temporaryFolder } from './ledgers.ts';
 
 const folder = temporaryFolder();
@@ -36,14 +36,6 @@ test('what says the same already is not written', () => {
   expect(stagedIfChanged(at('c.txt'), Buffer.from('x'))).toBeUndefined();
   stagedIfChanged(at('c.txt'), Buffer.from('y'))?.place();
   expect(readFileSync(at('c.txt'), 'utf8')).toBe('y');
-});
-
-test('what a run that was killed has left is taken away, but not what another one is writing', () => {
-  const other = temporaryFolder();
-  const GONE = 2 ** 22 + 1; // beyond the greatest process number there can be
-  for (const owner of [GONE, process.pid]) writeFileSync(join(other, `.1.html.${owner}.part`), 'half');
-  cleared(other);
-  expect(readdirSync(other)).toEqual([`.1.html.${process.pid}.part`]);
 });
 
 test('a place that cannot be written is said in words', () => {

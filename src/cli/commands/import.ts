@@ -1,4 +1,4 @@
-import { closeSync, existsSync, fsyncSync, openSync, rmSync, writeSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
@@ -9,12 +9,12 @@ import type { Sealed } from '../../ledger/journal.ts';
 import { findKind, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
-import { type Context, recordingIn } from '../context.ts';
+import { type Context, recordingIn, widthOf } from '../context.ts';
 import { dateOptions } from '../date-options.ts';
 import type { ForeignOptions } from '../foreign-file.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
 import { recordAct } from '../record-command.ts';
-import { shown } from '../text.ts';
+import { shown, wrapped } from '../text.ts';
 import type { Prepared } from './import-content.ts';
 import type { Mapping } from './import-mappings.ts';
 
@@ -110,6 +110,7 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
     service: options.service,
   };
   const mapping = options.mapping === undefined ? given : mappingNamed(db.name, options.mapping, given);
+  const keeps = options.mapping !== undefined && given.map.size > 0 && options.dryRun !== true;
   const prepared = needsContent(file, options) ? await prepare(file, options, context) : undefined;
   const attempt = (content: Content | undefined) =>
     recordAct(db, context, options, (into) =>
@@ -120,6 +121,7 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
         format: options.format,
         leaveDiffering: options.leaveDiffering === true,
         dryRun: options.dryRun === true,
+        keptAs: keeps ? options.mapping : undefined,
         ...(content === undefined ? {} : { content }),
       }),
     );
@@ -133,7 +135,7 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
     const { withLikelyEncoding } = await import('./import-content.ts');
     throw withLikelyEncoding(error, file, context.workingFolder);
   }
-  if (options.mapping !== undefined && given.map.size > 0 && options.dryRun !== true)
+  if (keeps && options.mapping !== undefined)
     keepMapping(db.name, options.mapping, {
       ...mapping,
       map: new Map([
@@ -170,11 +172,15 @@ async function inPart(
   { rejects = '', dryRun }: ImportOptions,
   context: Context,
 ): Promise<Done> {
-  const { acceptGood, rejectsText } = await import('../../intake/accept-good.ts');
+  const [{ acceptGood, rejectsText }, { writeWhole }] = await Promise.all([
+    import('../../intake/accept-good.ts'),
+    import('../../report/write-file.ts'),
+  ]);
+  const write = (text: string): void => writeWhole(target, [text]);
   if (pieces === undefined) throw new Error('a file that is recorded in part has no lines');
   const target = resolve(context.workingFolder, rejects);
   const { result: done, rejected } = acceptGood(pieces, (bytes, left) => {
-    if (left.length > 0 && dryRun !== true) write(target, rejectsText(pieces, left));
+    if (left.length > 0 && dryRun !== true) write(rejectsText(pieces, left));
     try {
       return attempt({ bytes, sha256: left.length === 0 ? content.sha256 : undefined, how: content.how });
     } catch (error) {
@@ -183,25 +189,9 @@ async function inPart(
     }
   });
   if (done !== undefined) return { ...done, rejected };
-  if (rejected.length > 0 && dryRun !== true) write(target, rejectsText(pieces, rejected));
+  if (rejected.length > 0 && dryRun !== true) write(rejectsText(pieces, rejected));
   const nothing: FileImport = { file, added: {}, known: 0, differing: [], knownFile: false, notes: [], guessed: [] };
   return { result: nothing, act: undefined, rejected };
-}
-
-function write(target: string, text: string): void {
-  let file: number;
-  try {
-    file = openSync(target, 'wx');
-  } catch {
-    throw new HeldbyError(
-      'CANNOT_WRITE',
-      `${target} cannot be written.`,
-      'Give another place for --rejects; nothing was recorded.',
-    );
-  }
-  writeSync(file, text);
-  fsyncSync(file);
-  closeSync(file);
 }
 
 function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, context: Context): void {
@@ -218,7 +208,7 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
     });
     return;
   }
-  for (const note of result.notes) context.note(note);
+  for (const note of result.notes) context.note(wrapped(note, widthOf(context)).join('\n'));
   for (const { line, id, field, value } of result.differing.slice(0, NAMED)) {
     const recorded = readRecord(db, kindNamed('entry'), Number(id.slice(1)))?.fields[field] ?? 'nothing';
     context.note(
@@ -230,7 +220,8 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
     context.note(
       'If one of the two is a slip, correct the record (heldby amend ID FIELD VALUE --why …), or undo the import and give it again with --leave-differing.',
     );
-  for (const { line, says } of rejected.slice(0, NAMED)) context.note(`Line ${line} is to be mended: ${shown(says)}`);
+  for (const { line, says } of rejected.slice(0, NAMED))
+    context.note(wrapped(`Line ${line} is to be mended: ${shown(says)}`, widthOf(context)).join('\n'));
   if (rejected.length > NAMED) context.note(`… and ${rejected.length - NAMED} more`);
   if (rejected.length > 0)
     context.note(
@@ -281,4 +272,4 @@ function inWords(result: FileImport, rejected: number): string {
   return `${file}: ${lines.join(', ')}${parts.length > 0 ? ` (${parts.join(', ')})` : ''}`;
 }
 
-const singular = (plural: string): string => findKind(plural)?.called.replace(/^an? /, '') ?? plural;
+const singular = (plural: string): string => findKind(plural)?.called.replace(/^an? /, '') ?? plural.replace(/s$/, '');

@@ -7,6 +7,7 @@ import { LATEST_MIGRATION } from '../../ledger/migrate.ts';
 import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
 import { layPhotos, photoHashes } from '../../ledger/photos.ts';
 import { verifyLedger } from '../../ledger/verify.ts';
+import { clearUnfinished, unfinishedName } from '../../unfinished.ts';
 import { asking, type CommonOptions, type Context, recordingIn } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 
@@ -95,7 +96,8 @@ export function register(program: Command, context: Context): void {
             'Make the folder first, or give another place.',
           );
         // Whole before its name stands, pictures first: an interruption leaves no half of a ledger under it.
-        const beside = `${target}.${process.pid}.part`;
+        clearUnfinished(dirname(target));
+        const beside = unfinishedName(target);
         const withPhotos = layPhotos(db.name, target, photoHashes(db)).laid > 0;
         try {
           await db.backup(beside);

@@ -1,0 +1,34 @@
+import { readdirSync, rmSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+
+/** The longest that a name of a file may be is 255 bytes; a part of it says whose it will be. */
+const NAME_KEPT = 80;
+
+/** What a file is called until it is whole: beside its place, hidden, with the process that writes it. */
+export const unfinishedName = (path: string): string =>
+  join(dirname(path), `.${basename(path).slice(0, NAME_KEPT)}.${process.pid}.part`);
+
+/** Takes away what runs that were killed have left unfinished in a folder, SQLite's own files beside a copy too. */
+export function clearUnfinished(folder: string): void {
+  for (const name of namesIn(folder)) {
+    const owner = /^\..+\.(\d+)\.part(?:-journal|-wal|-shm)?$/.exec(name)?.[1];
+    if (owner !== undefined && !isRunning(Number(owner))) rmSync(join(folder, name), { force: true });
+  }
+}
+
+/** A folder that cannot be read, or is not there, is a matter of whoever writes in it. */
+function namesIn(folder: string): string[] {
+  try {
+    return readdirSync(folder);
+  } catch {
+    return [];
+  }
+}
+
+function isRunning(id: number): boolean {
+  try {
+    return process.kill(id, 0);
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
+}
