@@ -2,7 +2,7 @@ import { isUtf8 } from 'node:buffer';
 import { HeldbyError } from '../errors.ts';
 
 /** Ways of writing text in bytes, beside UTF-8, that lists from spreadsheets and old programs come in. */
-export const ENCODINGS = ['utf-8', 'windows-1252', 'latin1', 'utf-16le', 'utf-16be'] as const;
+export const ENCODINGS = ['utf-8', 'windows-1252', 'latin1', 'macintosh', 'utf-16le', 'utf-16be'] as const;
 export type Encoding = (typeof ENCODINGS)[number];
 
 /** In text of one byte a letter every second byte is 0 once it is in UTF-16; a sample tells. */
@@ -14,8 +14,8 @@ const ZEROS_OF_UTF_16 = 0.2;
  * 3. UTF-8, where they are that; 4. Windows-1252, of which Latin-1 is a part: any other bytes are letters in it.
  */
 export function guessEncoding(bytes: Buffer): Encoding {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le';
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be';
+  const marked = markedOrder(bytes);
+  if (marked !== undefined) return marked;
   const sample = bytes.subarray(0, SAMPLE_BYTES);
   let [even, odd] = [0, 0];
   for (let at = 0; at < sample.length; at += 1) {
@@ -27,6 +27,11 @@ export function guessEncoding(bytes: Buffer): Encoding {
   if (many(odd) && !many(even)) return 'utf-16le';
   if (many(even) && !many(odd)) return 'utf-16be';
   return isUtf8(bytes) ? 'utf-8' : 'windows-1252';
+}
+
+function markedOrder([first, second]: Buffer): Encoding | undefined {
+  if (first === 0xff && second === 0xfe) return 'utf-16le';
+  return first === 0xfe && second === 0xff ? 'utf-16be' : undefined;
 }
 
 /** @throws HeldbyError USAGE for a name that is none of them. */
@@ -55,7 +60,9 @@ const WINDOWS_SIGNS = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u009
  * The text of bytes, without the mark that may lead it.
  * @throws HeldbyError INPUT_FILE where bytes cannot be so written.
  */
-export function decoded(bytes: Buffer, encoding: Encoding): string {
+export function decoded(bytes: Buffer, given: Encoding): string {
+  // Of the two orders of UTF-16 the mark that leads the bytes knows better than whoever named it.
+  const encoding = given.startsWith('utf-16') ? (markedOrder(bytes) ?? given) : given;
   // `latin1` to Node is the first 256 signs of Unicode, and its decoder takes Windows-1252 for the same.
   if (encoding === 'latin1') return bytes.toString('latin1');
   if (encoding === 'windows-1252')
@@ -68,11 +75,25 @@ export function decoded(bytes: Buffer, encoding: Encoding): string {
     const line = encoding === 'utf-8' ? firstBadLine(bytes) : undefined;
     throw new HeldbyError(
       'INPUT_FILE',
-      `${line === undefined ? 'The file' : `Line ${line}`} is not ${encoding.toUpperCase()} text.`,
-      `It looks like ${guessEncoding(bytes)}: say --encoding ${guessEncoding(bytes)}, or save it as UTF-8.`,
+      `${line === undefined ? 'The file' : `Line ${line}`} is not ${encodingInWords(encoding)} text.`,
+      likelyInWords(bytes),
       line === undefined ? undefined : `line ${line}`,
     );
   }
+}
+
+const SAMPLE_SIGNS = 60;
+
+/** What bytes that are not UTF-8 look like, with a line by which to see whether that is so, and what to do. */
+export function likelyInWords(bytes: Buffer): string {
+  const likely = guessEncoding(bytes);
+  if (likely === 'utf-8') return 'It is UTF-8: leave out --encoding.';
+  const line = decoded(bytes, likely)
+    .split(/[\r\n]+/)
+    .find((each) => /[^\p{ASCII}]/u.test(each));
+  const at = Math.max(0, (line?.search(/[^\p{ASCII}]/u) ?? 0) - SAMPLE_SIGNS / 2);
+  const sample = line?.slice(at, at + SAMPLE_SIGNS).trim();
+  return `Nothing was recorded. It looks like ${encodingInWords(likely)}${sample === undefined ? '' : `, and would read “${sample}”`}. If so, import it with --encoding ${likely}; else save it as UTF-8 (of a spreadsheet, as "CSV UTF-8").`;
 }
 
 function firstBadLine(bytes: Buffer): number {
@@ -86,6 +107,11 @@ function firstBadLine(bytes: Buffer): number {
 
 /** How the encodings are called in a sentence. */
 export const encodingInWords = (encoding: Encoding): string =>
-  ({ 'utf-8': 'UTF-8', 'windows-1252': 'Windows-1252', latin1: 'Latin-1', 'utf-16le': 'UTF-16', 'utf-16be': 'UTF-16' })[
-    encoding
-  ];
+  ({
+    'utf-8': 'UTF-8',
+    'windows-1252': 'Windows-1252',
+    latin1: 'Latin-1',
+    macintosh: 'Mac Roman',
+    'utf-16le': 'UTF-16',
+    'utf-16be': 'UTF-16',
+  })[encoding];

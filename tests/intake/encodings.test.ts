@@ -37,8 +37,18 @@ describe('read', () => {
   });
   test('what is not so written is refused, with the line', () => {
     expect(() => decoded(Buffer.from(LIST, 'latin1'), 'utf-8')).toThrow('Line 2 is not UTF-8 text.');
-    expect(() => decoded(Buffer.from('abc'), 'utf-16le')).toThrow('The file is not UTF-16LE text.');
+    expect(() => decoded(Buffer.from('abc'), 'utf-16le')).toThrow('The file is not UTF-16 text.');
   });
+  test('the order of UTF-16 is that of its mark', () =>
+    expect(decoded(utf16(`\ufeff${LIST}`, true), 'utf-16le')).toBe(LIST));
+  test('what an old Macintosh wrote is read where that is said', () =>
+    expect(decoded(Buffer.from([0x5a, 0x6f, 0x91]), 'macintosh')).toBe('Zoë'));
+  test('what it looks like is told with a line by which to see whether it is so', () =>
+    expect(() => decoded(Buffer.from(LIST, 'latin1'), 'utf-8')).toThrow(
+      expect.objectContaining({
+        hint: expect.stringMatching(/Windows-1252, and would read “Zoë Holt,Captain”.*--encoding windows-1252/),
+      }),
+    ));
   test.each<[name: string, encoding: Encoding]>([
     ['UTF-8', 'utf-8'],
     ['utf8', 'utf-8'],

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { HeldbyError } from '../../errors.ts';
 import { type Pieces, piecesOfList, piecesOfRecords } from '../../intake/accept-good.ts';
-import { decoded, encodingInWords, encodingNamed, guessEncoding } from '../../intake/encodings.ts';
+import { decoded, encodingInWords, encodingNamed, guessEncoding, likelyInWords } from '../../intake/encodings.ts';
 import { type Content, formatOf, readAll } from '../../intake/import-file.ts';
 import { sheetAsList } from '../../intake/xlsx.ts';
 
@@ -78,12 +78,9 @@ export function withLikelyEncoding(error: unknown, file: string, workingFolder: 
     file === '-'
   )
     return error;
-  const likely = guessEncoding(readAll(resolve(workingFolder, file), file));
-  if (likely === 'utf-8') return error;
-  return new HeldbyError(
-    error.code,
-    error.message,
-    `Nothing was recorded. It looks like ${encodingInWords(likely)}: import it with --encoding ${likely}, or save it as "CSV UTF-8".`,
-    error.where,
-  );
+  const bytes = readAll(resolve(workingFolder, file), file);
+  if (guessEncoding(bytes) === 'utf-8') return error;
+  // A list has as many faults of this one kind as it has names with such letters.
+  const message = error.message.includes('\n') ? 'The file is not UTF-8 text.' : error.message;
+  return new HeldbyError(error.code, message, likelyInWords(bytes), error.where);
 }

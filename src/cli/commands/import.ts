@@ -53,7 +53,10 @@ export function register(program: Command, context: Context): void {
     .option('--service <service>', 'the service of a list that is made')
     .option('--format <format>', 'csv, xlsx or jsonl, where the name does not tell')
     .option('--sheet <name>', 'the sheet of a spreadsheet; the first unless you say another')
-    .option('--encoding <encoding>', 'how the text is encoded, where it is not UTF-8: windows-1252, latin1, utf-16le')
+    .option(
+      '--encoding <encoding>',
+      'how the text is encoded, where it is not UTF-8: windows-1252, latin1, macintosh, utf-16le',
+    )
     .option('--accept-good', 'record the good lines; --rejects FILE gets the others, to be mended')
     .option('--rejects <file>', 'where those lines go; it must not exist yet')
     .option('--leave-differing', 'leave out lines that one thing alone tells from a recorded one')

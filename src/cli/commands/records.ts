@@ -2,9 +2,10 @@ import type { Command } from 'commander';
 import { format } from 'date-fns/format';
 import { HeldbyError } from '../../errors.ts';
 import { type Borne, type ListedRecord, listOf, type RecordAnswer, recordShown } from '../../inquiry/records.ts';
+import { actsAbout } from '../../ledger/acts-about.ts';
 import { findKind, KINDS, kindNamed, parseId } from '../../ledger/kinds.ts';
 import { resolveAny } from '../../ledger/refs.ts';
-import { type ActRow, actsNewestFirst, actsOfRecord } from '../../ledger/undo.ts';
+import { type ActRow, actsNewestFirst } from '../../ledger/undo.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { nearestOf } from '../nearest.ts';
 import { common, example, optionsOf, printAnswer, printCsv, printJson } from '../options.ts';
@@ -83,12 +84,14 @@ export function register(program: Command, context: Context): void {
 
   const history = program
     .command('history')
-    .description('what was done, newest first; or everything that was done to one record')
+    .description(
+      'what was done, newest first; or everything that was done to one record and to what says more of it: marks, readings, names, who is the same',
+    )
     .argument('[record]', 'its id or key')
     .option('--limit <number>', 'how many acts (50 unless you say another)')
     .option('--csv', 'print CSV');
   common(history)
-    .addHelpText('after', example('heldby history', 'heldby history e410'))
+    .addHelpText('after', example('heldby history', 'heldby history e410', 'heldby history 214'))
     .action((words: string | undefined) => {
       const options = optionsOf<CommonOptions & { readonly limit?: string; readonly csv?: true }>(history);
       return asking(context, options, (db) => {
@@ -99,25 +102,32 @@ export function register(program: Command, context: Context): void {
             `"${options.limit}" is no number of acts.`,
             'Give a whole number, such as --limit 50.',
           );
+        const through = options.asOf === undefined ? undefined : actNumber(options.asOf);
         let acts: ActRow[];
-        if (words === undefined)
-          acts = actsNewestFirst(db, limit, options.asOf === undefined ? undefined : actNumber(options.asOf));
+        let isOfLot = false;
+        if (words === undefined) acts = actsNewestFirst(db, limit, through);
         else {
           const id = parseId(/^[a-z]{1,2}\d+$/.test(words) ? words : resolveAny(db, words));
           if (!id)
             throw new HeldbyError('REFERENCE', `There is no record ${words}.`, 'Use an id such as p12, m3, e410.');
-          acts = actsOfRecord(db, id.kind.table, id.row);
-          if (acts.length === 0)
+          const all = actsAbout(db, id.kind, id.row).filter((act) => through === undefined || act.id <= through);
+          if (all.length === 0)
             throw new HeldbyError(
               'REFERENCE',
               `There never was a record ${words}.`,
               'Use an id such as p12, m3, e410.',
             );
+          acts = all.slice(0, limit);
+          isOfLot = id.kind.kind === 'object' || id.kind.kind === 'mark';
         }
         if (options.json) printJson(context, { acts: acts.map(actInAnswer) });
         else if (options.csv) printCsv(context, ACT_COLUMNS, acts.map(actInAnswer));
         else
           context.out(acts.flatMap((act) => actInLines(act, context)).join('\n') || 'Nothing has been recorded yet.');
+        if (isOfLot && !options.json && !options.csv)
+          context.note(
+            `How the lots have read since, and with which act the lead went over: heldby changes ${acts.at(-1)?.id}`,
+          );
       });
     });
 }
