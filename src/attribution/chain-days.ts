@@ -1,20 +1,38 @@
 import { largestOf } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import { NO_DAYS, placesIn } from './chain-table.ts';
-import { fillAhead, type Held, type OverlayTree, tellDays, treeSums, type Weighted } from './overlay-sums.ts';
+import {
+  fillAhead,
+  type Held,
+  type OverlayTree,
+  type TreeSums,
+  tellDays,
+  treeSums,
+  type Weighted,
+} from './overlay-sums.ts';
 
 /** Weights of the days of making, from `firstDay` on, counted from the horizon's first. */
 export type Makings = { readonly firstDay: number; readonly weights: Float64Array };
 
 /**
  * How likely each mark was put on on each day, if a chain is the true one: the days of its own tree, when makings weigh
- * what the features and all other trees make of them.
+ * what the features and all other trees make of them. The best chains have most holders in common: what a tree makes of
+ * the makings with the same holders is worked out once.
  */
-export function daysInChain(
+export function daysInChains(makings: Makings, marks: readonly PreparedMark[], trees: readonly OverlayTree[]) {
+  const known = new Map<string, Tree>();
+  return (assigned: readonly number[]) => daysInChain(assigned, makings, marks, trees, known);
+}
+
+/** The sums of a tree, and what they make of each day of making, at most 1. */
+type Tree = { readonly sums: TreeSums; readonly ahead: Float64Array };
+
+function daysInChain(
   assigned: readonly number[],
   { firstDay, weights }: Makings,
   marks: readonly PreparedMark[],
   trees: readonly OverlayTree[],
+  known: Map<string, Tree>,
 ): (Weighted | undefined)[] {
   const heldBy = (place: number): Held => marks[place]?.holders[assigned[place] as number]?.held ?? NO_DAYS;
   const out: (Weighted | undefined)[] = marks.map(() => undefined);
@@ -22,12 +40,20 @@ export function daysInChain(
   for (const { place } of trees) if (marks[place]?.detached) out[place] = heldBy(place);
 
   const size = weights.length;
-  const sums = attached.map((tree) => treeSums(tree, heldBy));
-  const ahead = sums.map((one) => {
-    const values = new Float64Array(size);
-    fillAhead(values, firstDay, one);
-    return scaledToOne(values);
+  const made = attached.map((tree) => {
+    const key = placesIn(tree)
+      .map((place) => `${place}:${assigned[place]}`)
+      .join();
+    const found = known.get(key) ?? { sums: treeSums(tree, heldBy), ahead: new Float64Array(size) };
+    if (!known.has(key)) {
+      fillAhead(found.ahead, firstDay, found.sums);
+      scaleToOne(found.ahead);
+      known.set(key, found);
+    }
+    return found;
   });
+  const sums = made.map((one) => one.sums);
+  const ahead = made.map((one) => one.ahead);
   // What all trees after each one make of the makings; what those before make of them is carried along.
   const after: Float64Array[] = [new Float64Array(size).fill(1)];
   for (const values of ahead.slice(1).reverse()) after.unshift(product(after[0] as Float64Array, values));
@@ -50,8 +76,7 @@ function product(a: Float64Array, b: Float64Array): Float64Array {
   return out;
 }
 
-function scaledToOne(values: Float64Array): Float64Array {
+function scaleToOne(values: Float64Array): void {
   const largest = largestOf(values);
   if (largest > 0) for (let i = 0; i < values.length; i += 1) values[i] = (values[i] as number) / largest;
-  return values;
 }

@@ -15,21 +15,15 @@ export type Relations = {
   readonly isNobody: Uint8Array;
   /** Factor between successive holders a and b, at a · count + b. */
   readonly factor: Float64Array;
-  /** At least the factor, and not less than the smaller of those by way of any third: `ultrametric`, see below. */
-  readonly bound: Float64Array;
   /** Holders with the same surnames are one class: most pairs of holders have the factor of their classes. */
   readonly classOf: Int32Array;
+  /** Whether there are two marks of which one can be a's and the other b's. */
+  readonly canFollow: (a: number, b: number) => boolean;
   /** No two possible holders of different marks have anything to do with each other. */
   readonly strangers: boolean;
 };
 
-/**
- * The factors between all possible holders. `bound` widens them until bound(a, b) >= min(bound(a, c), bound(c, b)) for
- * all c. Then the best way to join any set of holders can be grown one holder at a time, each joined where it is joined
- * best, and no succession of them has a greater product of factors.
- * @see Gower, J. C. and Ross, G. J. S., Minimum spanning trees and single linkage cluster analysis, Applied Statistics
- *   18 (1969) 54–64.
- */
+/** The factors between all possible holders. */
 export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assumptions: Assumptions): Relations {
   const known: Linked[] = [];
   const persons = new Map<string, number>();
@@ -48,13 +42,14 @@ export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assump
   const isNobody = new Uint8Array(count);
   for (const number of nobodies) isNobody[number] = 1;
   const factor = new Float64Array(count * count);
-  let strangers =
-    known.length === marks.reduce((sum, { namesHolder, holders }) => sum + (namesHolder ? holders.length : 0), 0);
+  const onlyMark = onlyMarks(numberOf, count);
+  const canFollow = (a: number, b: number): boolean => onlyMark[a] !== onlyMark[b] || onlyMark[a] === SEVERAL;
+  let strangers = !onlyMark.includes(SEVERAL);
   for (const [a, one] of known.entries()) {
     for (const [b, other] of known.entries()) {
       const value = linkFactor(linkBetween(one, other, isKin), assumptions);
       factor[a * count + b] = value;
-      if (a !== b && value !== 1) strangers = false;
+      if (value !== 1 && canFollow(a, b)) strangers = false;
     }
   }
   const classes = new Map<string, number>();
@@ -64,28 +59,16 @@ export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assump
     classes.set(key, found);
     return found;
   });
-  return { count, numberOf, isNobody, classOf, factor, bound: strangers ? factor : widened(factor, count), strangers };
+  return { count, numberOf, isNobody, classOf, factor, canFollow, strangers };
 }
 
-function widened(factor: Float64Array, count: number): Float64Array {
-  const bound = factor.map((value) => Math.max(1, value));
-  for (let c = 0; c < count; c += 1) {
-    for (let a = 0; a < count; a += 1) {
-      const viaC = bound[a * count + c] as number;
-      if (viaC <= 1) continue;
-      for (let b = 0; b < count; b += 1) {
-        const way = Math.min(viaC, bound[c * count + b] as number);
-        if (way > (bound[a * count + b] as number)) bound[a * count + b] = way;
-      }
-    }
-  }
-  // A holder is joined to themselves at least as well as to anybody else.
-  for (let a = 0; a < count; a += 1) {
-    for (let b = 0; b < count; b += 1) {
-      if (a !== b && (bound[a * count + b] as number) > (bound[a * count + a] as number)) {
-        bound[a * count + a] = bound[a * count + b] as number;
-      }
-    }
-  }
-  return bound;
+const SEVERAL = -1;
+const NONE = -2;
+
+/** The only mark that each can have put on, `SEVERAL` where there are more. */
+function onlyMarks(numberOf: Relations['numberOf'], count: number): Int32Array {
+  const out = new Int32Array(count).fill(NONE);
+  for (const [mark, numbers] of numberOf.entries())
+    for (const number of numbers) if (number >= 0) out[number] = out[number] === NONE ? mark : SEVERAL;
+  return out;
 }

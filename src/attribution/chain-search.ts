@@ -1,6 +1,10 @@
+import { completionsOf } from './chain-completions.ts';
+import { standIns } from './chain-dominance.ts';
 import type { PreparedMark } from './chain-marks.ts';
+import { AFTER, type ChainOrder, NEVER, type Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
-import { assignedSums, type ChainTable, NO_DAYS, type Part, treePart } from './chain-table.ts';
+import { scorerOf } from './chain-score.ts';
+import type { ChainTable } from './chain-table.ts';
 
 /** One holder for each mark: `assigned[place]` is the holder's place among the mark's holders. */
 export type Chain = {
@@ -12,27 +16,32 @@ export type Chain = {
 export type Search = {
   /** Every chain found, the heaviest first. */
   readonly chains: readonly Chain[];
-  /** The first `wanted` are the heaviest of all chains, as far as sums over nodes of makings tell. */
+  /** No chain is heavier than the first `wanted`, as far as sums over nodes of makings tell. */
   readonly proved: boolean;
   /** The marks that name a holder in a chain, in the order of the days on which it lets them be expected. */
   orderOf(chain: Chain): readonly number[];
 };
 
-/** Multiplications that the search for the best may take, and the search for more after it: well under a second. */
+/** Multiplications that the search for the best may take, and the search for more after it: a part of a second. */
 const MOST_STEPS_FOR_BEST = 1.5e8;
-const MOST_STEPS_FOR_MORE = 6e7;
-/** What a day of overlying marks costs, for each of the rates that their delays have together. */
-const STEPS_A_DAY = 10;
+const MOST_STEPS_FOR_MORE = 2e7;
 /** So many chains are kept; what the others weigh together is summed in another way. */
 const MOST_CHAINS = 20_000;
+/** Where so many as heavy as the heaviest came to less than this part of all, they are left to the sum. */
+const WORTH_FINDING = 0.1;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
 const LIGHT = 1e-6;
+/** What may be heavier by this part of itself is as heavy. */
+const ROUNDING = 1e-11;
 
 /**
- * The heaviest chains, by branch and bound: marks are assigned one after another, likelier holders first, and a
- * beginning is given up when even the best holder for each mark left, each joined as well as anybody can be, would not
- * bring it up to what is asked for. An overlying mark is taken as free in the bound, which can only raise it.
+ * The heaviest chains, by branch and bound: marks are given a holder one after another in the order of the days to be
+ * expected, those first that can come to most, and a beginning is given up when the best way to go on would not bring it
+ * up to what is asked for. An overlying mark is taken as free in the bound, which can only raise it. Where the order of
+ * two marks hangs on the rest of the chain, both are tried.
  * First until the best `wanted` are proved, then on as far as room allows, for the sum over all chains.
+ * @param everything what all chains weigh together, about: what comes to next to nothing of it is not worth finding.
+ * @param isListed whether a chain with a holder may be among those found.
  * @see Land, A. H. and Doig, A. G., An automatic method of solving discrete programming problems, Econometrica 28
  *   (1960) 497–520.
  */
@@ -40,16 +49,27 @@ export function searchChains(
   table: ChainTable,
   marks: readonly PreparedMark[],
   relations: Relations,
+  order: ChainOrder,
   wanted: number,
+  everything: number,
+  isListed: (place: number, holder: number) => boolean = () => true,
 ): Search {
   const { single, nodes } = table;
+  const { options, relation } = order;
+  const { factor, count } = relations;
   const size = nodes.weight.length;
-  const sequence = marks
-    .map(({ place }) => place)
-    .sort((a, b) => (single[a]?.length ?? 0) - (single[b]?.length ?? 0) || a - b);
-  const joinedBest = bestJoins(marks, relations);
-  const rest = restBounds(table, sequence, joinedBest);
-  const partial = sequence.map(() => new Float64Array(size));
+  const free = nodes.weight.slice();
+  const assigned: number[] = marks.map(() => 0);
+  for (const { place, namesHolder } of marks) if (!namesHolder) multiplyInto(free, single[place]?.[0]?.weight);
+  const heaviest = Array.from({ length: order.marks }, () => new Float64Array(size));
+  const listed = options.map(({ place, holder }) => isListed(place, holder));
+  for (const [o, { mark, weight }] of options.entries()) {
+    const most = heaviest[mark] as Float64Array;
+    if (listed[o]) for (let k = 0; k < size; k += 1) most[k] = Math.max(most[k] as number, weight[k] as number);
+  }
+  const completions = completionsOf(order, relations, heaviest, (o) => listed[o] === true);
+  const { count: groups, groupOf } = completions.groups;
+  const alike = standIns(order, table, relations, listed);
   const scorer = scorerOf(table, marks, relations);
 
   const found = new Map<string, Chain>();
@@ -57,211 +77,136 @@ export function searchChains(
   let steps = 0;
   let mostSteps = MOST_STEPS_FOR_BEST;
   let exhausted = false;
-  const assigned: number[] = marks.map(() => -1);
+  let mostAsGood = wanted;
+  // Of each set of holders and the last of them, the best way to have come there: the order of the others is no matter.
+  let reached = new Map<string, number>();
+  const taken: number[] = [];
+  const hinders = factor.some((value) => value < 1);
 
-  const visit = (depth: number, before: Float64Array, joined: number, threshold: () => number): void => {
-    const place = sequence[depth];
-    if (place === undefined) {
-      const key = assigned.join();
-      if (found.has(key)) return;
-      const chain = { assigned: [...assigned], score: scorer.scoreOf(assigned) };
-      steps += size * marks.length;
-      found.set(key, chain);
-      best = [...best, chain.score].sort((a, b) => b - a).slice(0, wanted);
+  const complete = (): void => {
+    const key = assigned.join();
+    if (found.has(key)) return;
+    const chain = { assigned: [...assigned], score: scorer.scoreOf(assigned) };
+    steps += size * marks.length;
+    found.set(key, chain);
+    best = [...best, chain.score].sort((a, b) => b - a).slice(0, wanted);
+  };
+  const mayComeNext = (o: number, last: number): boolean =>
+    options[o]?.isNobody
+      ? last < 0 && taken.every((before) => before < o)
+      : taken.every((before) => {
+          const found = relation[before * options.length + o];
+          return found !== AFTER && found !== NEVER;
+        });
+
+  const visit = (
+    set: number,
+    left: readonly number[],
+    last: number,
+    before: Float64Array,
+    joined: number,
+    { isFirst, isSwapped, asGood }: Entry,
+    threshold: () => number,
+  ): void => {
+    if (left.length === 0) {
+      if (!isSwapped) complete();
       return;
     }
-    const after = rest[depth + 1] as Float64Array;
-    const options = (single[place] as readonly Part[]).map(({ weight }, holder) => {
-      let sum = 0;
-      for (let k = 0; k < size; k += 1) sum += (before[k] as number) * (weight[k] as number) * (after[k] as number);
-      const join = joinTo(place, holder, sequence, depth, assigned, relations);
-      return { holder, join, bound: sum * joined * join };
-    });
-    steps += options.length * size;
-    options.sort((a, b) => b.bound - a.bound || a.holder - b.holder);
-    for (const { holder, join, bound } of options) {
-      if (bound <= threshold() || bound === 0) return;
+    const reach = new Float64Array(groups);
+    const whole = before.slice();
+    for (const mark of left) multiplyInto(whole, heaviest[mark]);
+    for (let k = 0; k < size; k += 1)
+      reach[groupOf[k] as number] = (reach[groupOf[k] as number] as number) + (whole[k] as number);
+    steps += size * left.length;
+    const branches: Branch[] = [];
+    const own = new Float64Array(groups);
+    const restOf = new Map(left.map((mark) => [mark, left.filter((other) => other !== mark)]));
+    for (const [o, { mark, number, isNobody }] of options.entries()) {
+      const rest = restOf.get(mark);
+      if (rest === undefined || !listed[o] || asGood * ((alike[o] as number) + 1) > mostAsGood) continue;
+      if (!mayComeNext(o, last)) continue;
+      const link = isNobody || last < 0 ? 1 : (factor[(options[last] as Option).number * count + number] as number);
+      for (let g = 0; g < groups; g += 1) own[g] = (reach[g] as number) * (completions.part[o * groups + g] as number);
+      const next = isNobody ? last : o;
+      const bound = joined * link * completions.atMost(set + 2 ** mark, rest, next, own);
+      steps += groups * 2;
+      if (bound > 0 && !(isSwapped && link === 1)) branches.push({ o, rest, next, link, bound });
+    }
+    branches.sort((a, b) => b.bound - a.bound || a.o - b.o);
+    for (const branch of branches) {
+      const limit = threshold();
+      if (branch.bound <= limit + limit * ROUNDING) return;
       if (steps + scorer.steps() > mostSteps || found.size >= MOST_CHAINS) {
         exhausted = true;
         return;
       }
-      const product = partial[depth] as Float64Array;
-      const { weight } = (single[place] as readonly Part[])[holder] as Part;
-      for (let k = 0; k < size; k += 1) product[k] = (before[k] as number) * (weight[k] as number);
-      assigned[place] = holder;
-      visit(depth + 1, product, joined * join, threshold);
+      const { place, mark, holder, weight } = options[branch.o] as Option;
+      taken.push(branch.o);
+      const key = order.isSure ? '' : `${branch.next}:${[...taken].sort((a, b) => a - b).join()}`;
+      const isApart = branch.link === 1;
+      const entry = {
+        isFirst: isApart,
+        isSwapped: isApart && isFirst && branch.o < last && !hinders,
+        asGood: asGood * ((alike[branch.o] as number) + 1),
+      };
+      const nowJoined = joined * branch.link;
+      if (order.isSure || !((reached.get(key) ?? 0) >= nowJoined)) {
+        if (!order.isSure && !entry.isSwapped) reached.set(key, nowJoined);
+        const product = before.slice();
+        multiplyInto(product, weight);
+        assigned[place] = holder;
+        visit(set + 2 ** mark, branch.rest, branch.next, product, nowJoined, entry, threshold);
+      }
+      taken.pop();
     }
   };
-  // A chain as heavy as the last of the best by rounding alone must not hide one of them.
-  visit(0, nodes.weight, 1, () => (best.length < wanted ? 0 : (best[wanted - 1] as number) * (1 - 1e-9)));
+  const all = Array.from({ length: order.marks }, (_, mark) => mark);
+  visit(0, all, -1, free, 1, START, () => (best.length < wanted ? 0 : (best[wanted - 1] as number)));
   const proved = !exhausted;
   mostSteps = Math.min(mostSteps, steps + scorer.steps() + MOST_STEPS_FOR_MORE);
-  if (proved && !sumsAreExact(table, relations)) visit(0, nodes.weight, 1, () => (best[0] ?? 0) * LIGHT);
+  const most = (best[0] ?? 0) * MOST_CHAINS;
+  const worthFinding = table.trees.length < marks.length || most > WORTH_FINDING * everything;
+  if (proved && worthFinding && !sumsAreExact(table, order)) {
+    reached = new Map();
+    mostAsGood = Number.POSITIVE_INFINITY;
+    visit(0, all, -1, free, 1, START, () => (best[0] ?? 0) * LIGHT);
+  }
 
   const chains = [...found.values()].sort((a, b) => b.score - a.score || compareAssigned(a.assigned, b.assigned));
   return { chains, proved, orderOf: ({ assigned: holders }) => scorer.orderOf(holders) };
 }
 
-/** Neither the order of marks nor what overlies what bears on any weight: then all chains can be summed at once. */
-export const sumsAreExact = ({ trees, single }: ChainTable, { strangers }: Relations): boolean =>
-  strangers && trees.length === single.length;
+/**
+ * How the last holder came in: `isFirst`, joined to nobody before; `isSwapped`, so and earlier among the options than one
+ * who is joined to nobody before either. The two may then as well stand the other way round, unless the next one is joined.
+ */
+type Entry = {
+  readonly isFirst: boolean;
+  readonly isSwapped: boolean;
+  /** So many chains there are at least for each that goes on from here, itself one of them, of which none is lighter. */
+  readonly asGood: number;
+};
+const START: Entry = { isFirst: true, isSwapped: false, asGood: 1 };
+
+/** A holder for one more mark: `next` is the option assigned last then. */
+type Branch = {
+  readonly o: number;
+  readonly rest: readonly number[];
+  readonly next: number;
+  readonly link: number;
+  readonly bound: number;
+};
+
+/** What overlies what bears on no weight, and the order of marks is known beforehand: then all chains are summed at once. */
+export const sumsAreExact = ({ trees, single }: ChainTable, { isSure }: ChainOrder): boolean =>
+  trees.length === single.length && isSure;
 
 const compareAssigned = (a: readonly number[], b: readonly number[]): number => {
   const at = a.findIndex((value, i) => value !== b[i]);
   return at < 0 ? 0 : (a[at] as number) - (b[at] as number);
 };
 
-/** The best factor by which a holder can be joined to any holder assigned so far; 1 for the first that names one. */
-function joinTo(
-  place: number,
-  holder: number,
-  sequence: readonly number[],
-  depth: number,
-  assigned: readonly number[],
-  { numberOf, bound, count }: Relations,
-): number {
-  const own = numberOf[place]?.[holder] ?? -1;
-  if (own < 0) return 1;
-  let best = 0;
-  for (let d = 0; d < depth; d += 1) {
-    const other = numberOf[sequence[d] as number]?.[assigned[sequence[d] as number] as number] ?? -1;
-    if (other >= 0) best = Math.max(best, bound[own * count + other] as number);
-  }
-  return best || 1;
-}
-
-/** The best factor by which each holder can be joined to any possible holder of another mark. */
-const bestJoins = (marks: readonly PreparedMark[], { numberOf, bound, count }: Relations): number[][] =>
-  marks.map((_, place) =>
-    (numberOf[place] ?? []).map((own) => {
-      let best = 1;
-      if (own < 0) return best;
-      for (const [other, numbers] of numberOf.entries()) {
-        if (other === place) continue;
-        for (const number of numbers) if (number >= 0) best = Math.max(best, bound[own * count + number] as number);
-      }
-      return best;
-    }),
-  );
-
-/** For each depth of the search: the most that the marks still to be assigned can weigh, node by node. */
-function restBounds(
-  { single, nodes }: ChainTable,
-  sequence: readonly number[],
-  joins: readonly (readonly number[])[],
-): Float64Array[] {
-  const size = nodes.weight.length;
-  const rest = sequence.map(() => new Float64Array(size));
-  rest.push(new Float64Array(size).fill(1));
-  for (let depth = sequence.length - 1; depth >= 0; depth -= 1) {
-    const place = sequence[depth] as number;
-    const out = rest[depth] as Float64Array;
-    for (const [holder, { weight }] of (single[place] ?? []).entries()) {
-      const join = joins[place]?.[holder] ?? 1;
-      for (let k = 0; k < size; k += 1) out[k] = Math.max(out[k] as number, (weight[k] as number) * join);
-    }
-    const after = rest[depth + 1] as Float64Array;
-    for (let k = 0; k < size; k += 1) out[k] = (out[k] as number) * (after[k] as number);
-  }
-  return rest;
-}
-
-type Scorer = {
-  scoreOf(assigned: readonly number[]): number;
-  orderOf(assigned: readonly number[]): number[];
-  /** Multiplications taken so far by marks that lie over each other. */
-  steps(): number;
-};
-
-/** The exact weight of a whole chain: overlying marks in their order, and the factors of its links. */
-function scorerOf(table: ChainTable, marks: readonly PreparedMark[], relations: Relations): Scorer {
-  const { nodes, single, trees, placesOf } = table;
-  const size = nodes.weight.length;
-  const naming = marks.filter(({ namesHolder }) => namesHolder).map(({ place }) => place);
-  const remembered = new Map<string, Part>();
-  const sums = assignedSums((place, holder) => marks[place]?.holders[holder]?.held ?? NO_DAYS);
-  const partFor = (t: number, assigned: readonly number[], withDays: boolean): Part | undefined => {
-    const tree = trees[t];
-    const places = placesOf[t] ?? [];
-    if (tree === undefined) return undefined;
-    if (places.length === 1) return single[tree.place]?.[assigned[tree.place] as number];
-    const key = `${t}:${withDays}:${places.map((place) => assigned[place]).join()}`;
-    const known = remembered.get(key);
-    if (known !== undefined) return known;
-    const holderOf = (place: number): number => assigned[place] as number;
-    const part = treePart(tree, withDays ? places : [], (timed) => sums.sumsOf(tree, holderOf, timed), table);
-    remembered.set(key, part);
-    return part;
-  };
-  const product = new Float64Array(size);
-  const weigh = (parts: readonly (Part | undefined)[]): number => {
-    product.set(nodes.weight);
-    for (const part of parts) {
-      if (part === undefined) continue;
-      const { weight } = part;
-      for (let k = 0; k < size; k += 1) product[k] = (product[k] as number) * (weight[k] as number);
-    }
-    let sum = 0;
-    for (let k = 0; k < size; k += 1) sum += product[k] as number;
-    return sum;
-  };
-  const orderOf = (assigned: readonly number[]): number[] => {
-    const parts = trees.map((_, t) => partFor(t, assigned, true));
-    const sum = weigh(parts);
-    const day = new Float64Array(marks.length);
-    const named = naming.filter((place) => marks[place]?.holders[assigned[place] as number]?.isNobody === false);
-    for (const [t, part] of parts.entries()) {
-      for (const [i, place] of (placesOf[t] ?? []).entries()) {
-        const days = part?.expected[i];
-        if (days === undefined || !marks[place]?.namesHolder) continue;
-        let mean = 0;
-        for (let k = 0; k < size; k += 1) mean += (product[k] as number) * (days[k] as number);
-        day[place] = sum === 0 ? 0 : mean / sum;
-      }
-    }
-    return named.sort((a, b) => (day[a] as number) - (day[b] as number) || a - b);
-  };
-  return {
-    orderOf,
-    steps: () => sums.days() * STEPS_A_DAY,
-    scoreOf: (assigned) => {
-      if (!anyLinked(assigned, naming, relations)) return weigh(trees.map((_, t) => partFor(t, assigned, false)));
-      const order = orderOf(assigned);
-      let sum = 0;
-      for (let k = 0; k < size; k += 1) sum += product[k] as number;
-      return sum * linksOf(assigned, order, relations);
-    },
-  };
-}
-
-/** Whether any two of the holders are joined: if none are, their order does not matter. */
-function anyLinked(assigned: readonly number[], naming: readonly number[], relations: Relations): boolean {
-  if (relations.strangers) return false;
-  const { numberOf, factor, count } = relations;
-  for (let i = 1; i < naming.length; i += 1) {
-    const own = numberOf[naming[i] as number]?.[assigned[naming[i] as number] as number] ?? 0;
-    for (let j = 0; j < i; j += 1) {
-      const other = numberOf[naming[j] as number]?.[assigned[naming[j] as number] as number] ?? 0;
-      if (factor[own * count + other] !== 1) return true;
-    }
-  }
-  return false;
-}
-
-/** The product of the factors between successive holders; a mark that names none stands between nobody. */
-export function linksOf(
-  assigned: readonly number[],
-  order: readonly number[],
-  { numberOf, isNobody, factor, count, strangers }: Relations,
-): number {
-  if (strangers) return 1;
-  let product = 1;
-  let before = -1;
-  for (const place of order) {
-    const holder = numberOf[place]?.[assigned[place] as number] ?? 0;
-    if (isNobody[holder] === 1) continue;
-    if (before >= 0) product *= factor[before * count + holder] as number;
-    before = holder;
-  }
-  return product;
+function multiplyInto(product: Float64Array, by: Float64Array | undefined): void {
+  if (by !== undefined)
+    for (let k = 0; k < product.length; k += 1) product[k] = (product[k] as number) * (by[k] as number);
 }

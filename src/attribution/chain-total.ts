@@ -1,8 +1,9 @@
 import type { PreparedMark } from './chain-marks.ts';
+import type { ChainOrder } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
 import { type Chain, sumsAreExact } from './chain-search.ts';
 import type { ChainTable } from './chain-table.ts';
-import { orderedTotals } from './ordered-total.ts';
+import { type OrderedTotals, orderedTotals } from './ordered-total.ts';
 
 export type Totals = {
   /** The weight of all chains together. */
@@ -20,8 +21,8 @@ export type Totals = {
 
 /** A rest smaller than this part of the whole comes from rounding. */
 const ROUNDING = 1e-9;
-/** Of so many holders, those with most in the chains found, the part in the others is summed for each alone. */
-const MOST_HOLDERS = 24;
+/** Of somebody who holds less than this share, counted once for each mark, what falls on any one of the marks is told: a mean. */
+const LITTLE = 0.001;
 
 /**
  * The weight of all chains. Those found are added up one by one. The others together are what all chains weigh in a
@@ -32,11 +33,11 @@ export function totalsOf(
   table: ChainTable,
   marks: readonly PreparedMark[],
   relations: Relations,
+  order: ChainOrder,
   chains: readonly Chain[],
+  ordered: OrderedTotals = orderedTotals(table, marks, relations, order),
 ): Totals {
-  const { count } = relations;
   const isUnrecorded = unrecordedNumbers(marks, relations);
-  const ordered = orderedTotals(table, marks, relations, Math.min(count, MOST_HOLDERS) + 2);
   const found = addUp(chains, relations, isUnrecorded, ({ score }) => score);
   const inOrder = addUp(chains, relations, isUnrecorded, ({ assigned }) => ordered.weightOf(assigned));
 
@@ -47,25 +48,41 @@ export function totalsOf(
   const overlying = table.trees.length < marks.length;
   const scale = overlying ? found.total / inOrder.total : 1;
   const total = found.total + rest * scale;
-  const add = (weight: number, inOrderWeight: number, leftOut: (number: number) => boolean): number => {
-    const all = ordered.everything * (1 - ordered.shareWithout(leftOut));
-    return weight + Math.min(rest, Math.max(0, all - inOrderWeight)) * scale;
-  };
-  const byWeight = Array.from({ length: count }, (_, number) => number)
-    .filter((number) => isUnrecorded[number] === 0)
-    .sort((a, b) => (found.withHolder[b] as number) - (found.withHolder[a] as number));
-  const exact = sumsAreExact(table, relations);
-  const withHolder = found.withHolder.map((weight) => (weight / found.total) * total);
-  for (const number of exact ? byWeight : byWeight.slice(0, MOST_HOLDERS)) {
-    const [weight, inOrderWeight] = [found.withHolder[number] as number, inOrder.withHolder[number] as number];
-    withHolder[number] = add(weight, inOrderWeight, (other) => other === number);
-  }
+  const add = (weight: number, inOrderWeight: number, share: number): number =>
+    weight + Math.min(rest, Math.max(0, ordered.everything * share - inOrderWeight)) * scale;
+  const shares = sharesInOrder(order, ordered, isUnrecorded);
   return {
     total,
-    withHolder,
-    withUnrecorded: add(found.withUnrecorded, inOrder.withUnrecorded, (number) => isUnrecorded[number] === 1),
-    notLookedAt: exact ? 0 : (rest * scale) / total,
+    withHolder: found.withHolder.map((weight, number) =>
+      add(weight, inOrder.withHolder[number] as number, shares.ofHolder[number] as number),
+    ),
+    withUnrecorded: add(found.withUnrecorded, inOrder.withUnrecorded, shares.ofUnrecorded),
+    notLookedAt: sumsAreExact(table, order) ? 0 : (rest * scale) / total,
   };
+}
+
+/** The shares of chains with each holder. Who can have put on several marks is counted once, by what is left without them. */
+function sharesInOrder(
+  { options }: ChainOrder,
+  { marked, sharesWithout, everything }: OrderedTotals,
+  isUnrecorded: Uint8Array,
+): { ofHolder: Float64Array; ofUnrecorded: number } {
+  const marksWith = new Int32Array(marked.length);
+  for (const { number } of options) marksWith[number] = (marksWith[number] as number) + 1;
+  const several = [...marked.keys()].filter((number) => (marksWith[number] as number) > 1);
+  const much = several.filter((number) => (marked[number] as number) > LITTLE);
+  const [unrecorded = 0, ...without] =
+    everything === 0
+      ? []
+      : sharesWithout([
+          (number) => isUnrecorded[number] === 1,
+          ...much.map((one) => (number: number) => number === one),
+        ]);
+  const ofHolder = marked.map((share, number) =>
+    (marksWith[number] as number) > 1 ? share / (marksWith[number] as number) : share,
+  );
+  for (const [i, number] of much.entries()) ofHolder[number] = 1 - (without[i] as number);
+  return { ofHolder, ofUnrecorded: 1 - unrecorded };
 }
 
 function unrecordedNumbers(marks: readonly PreparedMark[], { numberOf, count }: Relations): Uint8Array {

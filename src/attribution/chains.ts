@@ -2,17 +2,18 @@ import type { Assumptions } from '../assumptions.ts';
 import { type Density, shortestSpan } from '../dating/density.ts';
 import { SHOWN_SHARE } from '../dating/marking.ts';
 import type { Day, Span } from '../time/span.ts';
-import { daysInChain, type Makings } from './chain-days.ts';
+import { daysInChains } from './chain-days.ts';
 import { type IsKin, type Link, linkBetween } from './chain-links.ts';
 import { type ChainMark, overlayTrees, type PreparedMark } from './chain-marks.ts';
+import { type ChainOrder, chainOrder } from './chain-order.ts';
 import { type Relations, relationsOf } from './chain-relations.ts';
 import { type Chain, searchChains } from './chain-search.ts';
 import { type ChainTable, chainTable, singleSums } from './chain-table.ts';
 import { totalsOf } from './chain-total.ts';
 import { type JointMarks, jointMarks } from './joint-making.ts';
 import { likelyDays, makingNodes } from './making-nodes.ts';
-import { orderedTotals } from './ordered-total.ts';
-import type { OverlayTree } from './overlay-sums.ts';
+import { type OrderedTotals, orderedTotal, orderedTotals } from './ordered-total.ts';
+import type { Weighted } from './overlay-sums.ts';
 
 export type ChainsInput = {
   /** When the object was made, by its features. */
@@ -21,8 +22,8 @@ export type ChainsInput = {
   readonly isKin: IsKin;
   /** Keys of every surname that a person bore. */
   readonly surnamesOf: (person: string) => readonly string[];
-  /** Chains are told only if everybody in them is; all of those looked for unless said. */
-  readonly told?: { readonly most: number; readonly isTold: (person: string) => boolean };
+  /** Chains are told only if everybody in them is; everybody unless said. */
+  readonly isTold?: (person: string) => boolean;
   /** Of holders who stand for several candidates together; undefined for every other. They are taken as strangers. */
   readonly standsFor?: (person: string) => 'strangers' | 'joined' | undefined;
 };
@@ -82,30 +83,33 @@ export function chainsOf(
   const attached = sums.filter((_, place) => !marks[place]?.detached);
   const nodes = makingNodes(input.making.weights, joint.density.weights, attached.flat());
 
+  const isTold = (place: number, holder: number): boolean => {
+    const person = marks[place]?.holders[holder]?.person;
+    return person === undefined || (input.isTold?.(person) ?? true);
+  };
   let trees = overlayTrees(marks);
   let table = chainTable(marks, trees, sums, nodes);
-  let search = searchChains(table, marks, relations, wanted);
+  let order = chainOrder(table, marks, relations);
+  let ordered = orderedTotals(table, marks, relations, order);
+  let search = searchChains(table, marks, relations, order, wanted, ordered.everything, isTold);
   const overlyingContradicted = !(search.chains[0] && search.chains[0].score > 0);
   if (overlyingContradicted) {
     trees = overlayTrees(marks.map((mark) => ({ ...mark, over: undefined })));
     table = chainTable(marks, trees, sums, nodes);
-    search = searchChains(table, marks, relations, wanted);
+    order = chainOrder(table, marks, relations);
+    ordered = orderedTotals(table, marks, relations, order);
+    search = searchChains(table, marks, relations, order, wanted, ordered.everything, isTold);
   }
-  const totals = totalsOf(table, marks, relations, search.chains);
+  const totals = totalsOf(table, marks, relations, order, search.chains, ordered);
   const made = { firstDay: first, weights: input.making.weights.subarray(first, last + 1) };
-  const best = search.chains.slice(0, wanted).filter(({ score, assigned }) => score > 0 && allTold(assigned));
-  function allTold(assigned: Chain['assigned']): boolean {
-    return marks.every(({ holders }, place) => {
-      const person = holders[assigned[place] as number]?.person;
-      return person === undefined || (input.told?.isTold(person) ?? true);
-    });
-  }
+  const daysOf = daysInChains(made, marks, trees);
+  const best = search.chains.slice(0, wanted).filter(({ score }) => score > 0);
   return {
     making: joint.density,
     chains: marks.some(({ namesHolder }) => namesHolder)
-      ? best.slice(0, input.told?.most).map((chain) => ({
+      ? best.map((chain) => ({
           share: chain.score / totals.total,
-          holdings: holdingsOf(chain, search.orderOf(chain), input, made, marks, trees),
+          holdings: holdingsOf(chain, search.orderOf(chain), input, marks, daysOf(chain.assigned)),
         }))
       : [],
     holders: holderShares(marks, relations.numberOf, totals),
@@ -114,7 +118,7 @@ export function chainsOf(
       const number = relations.numberOf[place]?.[nobody] ?? -1;
       return number < 0 ? [] : [{ mark: id, share: (totals.withHolder[number] as number) / totals.total }];
     }),
-    leftOut: leftOutOf(input, table, marks, relations, assumptions),
+    leftOut: leftOutOf(input, table, marks, relations, order, ordered, assumptions),
     proved: search.proved,
     notLookedAt: totals.notLookedAt,
     overlyingContradicted,
@@ -135,6 +139,8 @@ function leftOutOf(
   table: ChainTable,
   marks: readonly PreparedMark[],
   relations: Relations,
+  order: ChainOrder,
+  ordered: OrderedTotals,
   { values }: Assumptions,
 ): Chains['leftOut'] {
   const [left, joined] = [new Set<number>(), new Set<number>()];
@@ -148,14 +154,12 @@ function leftOutOf(
     }
   }
   if (left.size === 0) return { share: 0, atMost: 0 };
-  const plain = orderedTotals(table, marks, relations, 1);
-  const listed = plain.shareWithout((number) => left.has(number));
+  const [listed = 0] = ordered.sharesWithout([(number) => left.has(number)]);
   const share = 1 - listed;
   if (joined.size === 0) return { share, atMost: share };
   const closest = Math.max(values['chain.same'], values['chain.kin'], values['chain.surname'], 1);
-  const raised = timesHolders(table, relations, joined, closest ** LINKS);
-  const most = orderedTotals(raised, marks, relations, 1).everything;
-  return { share, atMost: 1 - (listed * plain.everything) / most };
+  const most = orderedTotal(timesHolders(table, relations, joined, closest ** LINKS), marks, relations, order);
+  return { share, atMost: 1 - (listed * ordered.everything) / most };
 }
 
 /** The same sums with the weights of some holders multiplied. */
@@ -196,11 +200,9 @@ function holdingsOf(
   chain: Chain,
   order: readonly number[],
   input: ChainsInput,
-  made: Makings,
   marks: readonly PreparedMark[],
-  trees: readonly OverlayTree[],
+  days: readonly (Weighted | undefined)[],
 ): Holding[] {
-  const days = daysInChain(chain.assigned, made, marks, trees);
   const holderAt = (place: number) => marks[place]?.holders[chain.assigned[place] as number];
   return order.flatMap((place, i) => {
     const [mark, holder, held] = [marks[place], holderAt(place), days[place]];

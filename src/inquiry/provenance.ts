@@ -97,9 +97,6 @@ export type KnownMarks = {
   readonly candidates: (mark: string) => Pick<CandidatesAnswer, 'candidates'>;
 };
 
-/** Chains that hold somebody left out are not given, so a few more are asked for. */
-const SPARE = 5;
-
 /**
  * Which successions of holders explain all marks of an object together.
  * @param known the object with its marks and what to ask of each, where that has been worked out already.
@@ -110,17 +107,17 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
   const candidates =
     known?.candidates ?? ((mark: string) => candidatesForMark(db, mark, { tried: 1, wanted: 1 }, given));
   const { isKin, surnamesOf } = given;
-  const told = { most: wanted, isTold: (person: string) => standsFor(person) === undefined };
+  const isTold = (person: string): boolean => standsFor(person) === undefined;
   const chainsFor = (marks: readonly ChainMark[], many: number, joint?: JointMarks): Chains =>
     chainsOf(
-      { making: given.dated.making.density, marks, isKin, surnamesOf, told, standsFor },
+      { making: given.dated.making.density, marks, isKin, surnamesOf, isTold, standsFor },
       assumptions,
       many,
       joint,
     );
   const found = chainsFor(
     given.marks.map(({ chain }) => chain),
-    wanted + SPARE,
+    wanted,
     given.joint,
   );
   const made = jointMakingFigures(found.making, given);
@@ -150,7 +147,7 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
     made,
     chains: chains.map((chain) => chainInAnswer(chain, given, named)),
     holders,
-    uncertainRoles: uncertainRolesOf(given, found, (marks) => chainsFor(marks, SPARE), named),
+    uncertainRoles: uncertainRolesOf(given, found, (marks) => chainsFor(marks, 1), named),
     leftOut,
     proved: found.proved,
     text: provenanceText(given, made.phrase, {
@@ -205,7 +202,7 @@ function uncertainRolesOf(
       noHolder: found.noHolder.find(({ mark }) => mark === id)?.share ?? 0,
       roles: byRole.map(({ role, weight, chain }) => {
         const if_ = chainsFor(given.marks.map((other) => (other.chain.id === id ? chain : other.chain)));
-        const best = if_.chains.find(({ holdings }) => holdings.every(({ person }) => !isOthers(person)));
+        const [best] = if_.chains;
         const holding = best?.holdings.find(({ mark }) => mark === id);
         return {
           role,

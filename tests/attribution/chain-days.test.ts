@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { daysInChain } from '../../src/attribution/chain-days.ts';
+import { daysInChains } from '../../src/attribution/chain-days.ts';
 import { overlayTrees } from '../../src/attribution/chain-marks.ts';
 import { ANY_DAY } from '../../src/dating/delay.ts';
 import { prepared } from './prepared.ts';
@@ -13,7 +13,7 @@ test('the days of a mark in a chain take in what the other marks say of the maki
     prepared(2, [{ person: 'p3', from: 1, weights: [3, 4] }], { law: ANY_DAY, detached: true }),
   ];
   const weights = Float64Array.of(0.2, 0.5, 0.1, 0.1, 0.1);
-  const days = daysInChain([0, 0, 0], { firstDay: 3, weights }, marks, overlayTrees(marks));
+  const days = daysInChains({ firstDay: 3, weights }, marks, overlayTrees(marks))([0, 0, 0]);
   const expected = Array.from({ length: 8 }, (_, i) => {
     const t = 2 + i;
     let sum = 0;

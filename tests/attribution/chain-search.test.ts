@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { linksOf, searchChains } from '../../src/attribution/chain-search.ts';
+import { linksOf } from '../../src/attribution/chain-score.ts';
+import { searchChains } from '../../src/attribution/chain-search.ts';
 import type { ChainTable } from '../../src/attribution/chain-table.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
 
@@ -60,9 +61,9 @@ describe('the heaviest chains', () => {
               { surnames: place === 0 ? ['holt'] : [], from: 0, weights: new Array(SIZE).fill(0.01) },
             ]),
           );
-          const { table, relations } = tableOf(made, marks, isKin);
-          const slow = everyChain(table, (assigned, order) => linksOf(assigned, order, relations));
-          const { chains, proved } = searchChains(table, marks, relations, 5);
+          const { table, relations, order } = tableOf(made, marks, isKin);
+          const slow = everyChain(table, (assigned, inOrder) => linksOf(assigned, inOrder, relations));
+          const { chains, proved } = searchChains(table, marks, relations, order, 5, 1);
           expect(proved).toBe(true);
           for (const [i, { score }] of slow.slice(0, 5).entries()) {
             expect(Math.abs((chains[i]?.score ?? 0) - score)).toBeLessThan(1e-9 * score + 1e-300);
@@ -83,8 +84,8 @@ describe('the heaviest chains', () => {
         })),
       ),
     );
-    const { table, relations } = tableOf(made, marks);
-    const { chains, proved } = searchChains(table, marks, relations, 5);
+    const { table, relations, order } = tableOf(made, marks);
+    const { chains, proved } = searchChains(table, marks, relations, order, 5, 1);
     expect(proved).toBe(true);
     expect(chains.length).toBeGreaterThanOrEqual(5);
     // Nobody better can be put in for any one mark of the best.

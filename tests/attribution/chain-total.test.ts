@@ -25,9 +25,9 @@ const marksOf = (named: (id: number) => string) =>
 
 describe('the sum over all chains', () => {
   const marks = marksOf((id) => `s${id % 3}`);
-  const { table, relations } = tableOf(made, marks);
-  const { chains } = searchChains(table, marks, relations, 5);
-  const all = totalsOf(table, marks, relations, chains);
+  const { table, relations, order } = tableOf(made, marks);
+  const { chains } = searchChains(table, marks, relations, order, 5, 1);
+  const all = totalsOf(table, marks, relations, order, chains);
 
   test('every chain looked at: nothing is left to sum in another way', () => {
     expect(all.notLookedAt).toBeLessThan(1e-3);
@@ -36,7 +36,7 @@ describe('the sum over all chains', () => {
   });
 
   test('few chains looked at: the others are summed near enough, and it is told', () => {
-    const few = totalsOf(table, marks, relations, chains.slice(0, 20));
+    const few = totalsOf(table, marks, relations, order, chains.slice(0, 20));
     expect(few.notLookedAt).toBeGreaterThan(0.2);
     expect(Math.abs(few.total / all.total - 1)).toBeLessThan(0.05);
     for (const [number, weight] of all.withHolder.entries()) {
@@ -55,8 +55,8 @@ describe('the sum over all chains', () => {
       ),
     );
     const given = tableOf(made, strangers);
-    const found = searchChains(given.table, strangers, given.relations, 2).chains;
-    const totals = totalsOf(given.table, strangers, given.relations, found.slice(0, 2));
+    const found = searchChains(given.table, strangers, given.relations, given.order, 2, 1).chains;
+    const totals = totalsOf(given.table, strangers, given.relations, given.order, found.slice(0, 2));
     let product = 0;
     for (const [k, weight] of given.table.nodes.weight.entries()) {
       product += given.table.single.reduce(

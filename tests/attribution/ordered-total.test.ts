@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { linksOf } from '../../src/attribution/chain-search.ts';
+import { linksOf } from '../../src/attribution/chain-score.ts';
 import { orderedTotals } from '../../src/attribution/ordered-total.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
 
@@ -35,16 +35,16 @@ describe('all chains in the order of expected days', () => {
     ]),
   ];
   const isKin = (a: string, b: string): boolean => a === 'p3' && b === 'p5';
-  const { table, relations } = tableOf(made, marks, isKin);
-  const ordered = orderedTotals(table, marks, relations, 1);
+  const { table, relations, order } = tableOf(made, marks, isKin);
+  const ordered = orderedTotals(table, marks, relations, order);
   const all = choices([3, 3, 4]).map((assigned) => {
     let sum = 0;
     for (const [k, weight] of table.nodes.weight.entries()) {
       sum += assigned.reduce((value, c, m) => value * (table.single[m]?.[c]?.weight[k] ?? 0), weight);
     }
     const from = (m: number): number => marks[m]?.holders[assigned[m] ?? 0]?.held.from ?? 0;
-    const order = [0, 1, 2].sort((a, b) => from(a) - from(b));
-    return { assigned, weight: sum * linksOf(assigned, order, relations) };
+    const inOrder = [0, 1, 2].sort((a, b) => from(a) - from(b));
+    return { assigned, weight: sum * linksOf(assigned, inOrder, relations) };
   });
   const total = all.reduce((sum, { weight }) => sum + weight, 0);
 
@@ -58,6 +58,6 @@ describe('all chains in the order of expected days', () => {
     const without = all
       .filter(({ assigned }) => assigned.every((c, m) => relations.numberOf[m]?.[c] !== number))
       .reduce((sum, { weight }) => sum + weight, 0);
-    expect(ordered.shareWithout((other) => other === number)).toBeCloseTo(without / total, 10);
+    expect(ordered.sharesWithout([(other) => other === number])[0]).toBeCloseTo(without / total, 10);
   });
 });

@@ -1,6 +1,7 @@
 import { DEFAULTS } from '../../src/assumptions.ts';
 import type { IsKin } from '../../src/attribution/chain-links.ts';
 import { overlayTrees, type PreparedMark } from '../../src/attribution/chain-marks.ts';
+import { type ChainOrder, chainOrder } from '../../src/attribution/chain-order.ts';
 import { type Relations, relationsOf } from '../../src/attribution/chain-relations.ts';
 import { type ChainTable, chainTable, singleSums } from '../../src/attribution/chain-table.ts';
 import { makingNodes } from '../../src/attribution/making-nodes.ts';
@@ -53,12 +54,11 @@ export const tableOf = (
   made: readonly number[],
   marks: readonly PreparedMark[],
   isKin: IsKin = () => false,
-): { table: ChainTable; relations: Relations } => {
+): { table: ChainTable; relations: Relations; order: ChainOrder } => {
   const sums = singleSums(marks);
   const weights = Float64Array.from(made);
   const nodes = makingNodes(weights, weights, sums.flat());
-  return {
-    table: chainTable(marks, overlayTrees(marks), sums, nodes),
-    relations: relationsOf(marks, isKin, DEFAULTS),
-  };
+  const table = chainTable(marks, overlayTrees(marks), sums, nodes);
+  const relations = relationsOf(marks, isKin, DEFAULTS);
+  return { table, relations, order: chainOrder(table, marks, relations) };
 };
