@@ -23,12 +23,13 @@ export type Search = {
 };
 
 /** Multiplications that the search for the best may take, and the search for more after it: a part of a second. */
-const MOST_STEPS_FOR_BEST = 1.5e8;
+const MOST_STEPS_FOR_BEST = 8e7;
 const MOST_STEPS_FOR_MORE = 2e7;
 /** So many chains are kept; what the others weigh together is summed in another way. */
 const MOST_CHAINS = 20_000;
-/** Where so many as heavy as the heaviest came to less than this part of all, they are left to the sum. */
-const WORTH_FINDING = 0.1;
+/** Where the first so many come to less than this part of all, the others are left to the sum. */
+const FIRST_CHAINS = 500;
+const WORTH_FINDING = 0.05;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
 const LIGHT = 1e-6;
 /** What may be heavier by this part of itself is as heavy. */
@@ -77,6 +78,9 @@ export function searchChains(
   let steps = 0;
   let mostSteps = MOST_STEPS_FOR_BEST;
   let exhausted = false;
+  let foundWeight = 0;
+  let fewest = MOST_CHAINS;
+  const mostChains = (): number => (foundWeight < WORTH_FINDING * everything ? fewest : MOST_CHAINS);
   let mostAsGood = wanted;
   // Of each set of holders and the last of them, the best way to have come there: the order of the others is no matter.
   let reached = new Map<string, number>();
@@ -89,6 +93,7 @@ export function searchChains(
     const chain = { assigned: [...assigned], score: scorer.scoreOf(assigned) };
     steps += size * marks.length;
     found.set(key, chain);
+    foundWeight += chain.score;
     best = [...best, chain.score].sort((a, b) => b - a).slice(0, wanted);
   };
   const mayComeNext = (o: number, last: number): boolean =>
@@ -136,7 +141,7 @@ export function searchChains(
     for (const branch of branches) {
       const limit = threshold();
       if (branch.bound <= limit + limit * ROUNDING) return;
-      if (steps + scorer.steps() > mostSteps || found.size >= MOST_CHAINS) {
+      if (steps + scorer.steps() > mostSteps || found.size >= mostChains()) {
         exhausted = true;
         return;
       }
@@ -164,9 +169,8 @@ export function searchChains(
   visit(0, all, -1, free, 1, START, () => (best.length < wanted ? 0 : (best[wanted - 1] as number)));
   const proved = !exhausted;
   mostSteps = Math.min(mostSteps, steps + scorer.steps() + MOST_STEPS_FOR_MORE);
-  const most = (best[0] ?? 0) * MOST_CHAINS;
-  const worthFinding = table.trees.length < marks.length || most > WORTH_FINDING * everything;
-  if (proved && worthFinding && !sumsAreExact(table, order)) {
+  if (proved && !sumsAreExact(table, order)) {
+    fewest = FIRST_CHAINS;
     reached = new Map();
     mostAsGood = Number.POSITIVE_INFINITY;
     visit(0, all, -1, free, 1, START, () => (best[0] ?? 0) * LIGHT);
