@@ -8,6 +8,7 @@ import { type ChainMark, overlayTrees, type PreparedMark } from './chain-marks.t
 import { type ChainOrder, chainOrder } from './chain-order.ts';
 import { type Relations, relationsOf } from './chain-relations.ts';
 import { type Chain, searchChains } from './chain-search.ts';
+import { type Otherwise, sharesOtherwise } from './chain-standing.ts';
 import { type ChainTable, chainTable, singleSums } from './chain-table.ts';
 import { totalsOf } from './chain-total.ts';
 import { type JointMarks, jointMarks } from './joint-making.ts';
@@ -61,6 +62,8 @@ export type Chains = {
   readonly overlyingContradicted: boolean;
   /** All marks together leave no day of making: the making is then by the features alone. */
   readonly makingContradicted: boolean;
+  /** About the share of a holder, as it is and if the evidence were otherwise. */
+  readonly shareOtherwise: (person: string, otherwise: Otherwise) => number;
 };
 
 /**
@@ -123,6 +126,7 @@ export function chainsOf(
     notLookedAt: totals.notLookedAt,
     overlyingContradicted,
     makingContradicted: joint.excluded,
+    shareOtherwise: sharesOtherwise(input, marks, table, assumptions),
   };
 }
 

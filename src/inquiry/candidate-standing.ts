@@ -1,3 +1,4 @@
+import type { Assumptions } from '../assumptions.ts';
 import { type CandidateInput, type MarkDays, weigh } from '../attribution/candidate.ts';
 import { type Share, type Shares, sharesOf } from '../attribution/candidates.ts';
 import { type Robustness, robustness } from '../attribution/robustness.ts';
@@ -34,12 +35,7 @@ export function standing(tried: Pick<Share, 'person' | 'rank' | 'share'>, given:
   const matters = mattering(known);
   const withoutOwn = (id: string): number => {
     if (!matters(id)) return share;
-    const evidence = { ...known.evidence, setAside: new Set([...known.evidence.setAside, id]) };
-    const names = known.names.filter((name) => name.id !== id || name.recorded);
-    const weight = weightOf(
-      candidateInputs({ ...known, names, career: solveCareer(evidence, assumptions) }, sought, assumptions),
-      when,
-    );
+    const weight = weightOf(candidateInputs(knownWithout(known, id, assumptions), sought, assumptions), when);
     return weight / (others + weight);
   };
   const withoutWindow = (id: string): number =>
@@ -69,6 +65,15 @@ export function standing(tried: Pick<Share, 'person' | 'rank' | 'share'>, given:
             : withoutOwn(id),
     assumptions,
   );
+}
+
+type KnownPerson = Known & { readonly evidence: CareerEvidence };
+
+/** What is known of a person if one of their records is left out. */
+export function knownWithout(known: KnownPerson, id: string, assumptions: Assumptions): KnownPerson {
+  const evidence = { ...known.evidence, setAside: new Set([...known.evidence.setAside, id]) };
+  const names = known.names.filter((name) => name.id !== id || name.recorded);
+  return { ...known, evidence, names, career: solveCareer(evidence, assumptions) };
 }
 
 /** The shares if a feature or clue were left out: for every candidate who is tried the same. */
@@ -112,7 +117,7 @@ function sharesOfOthers(question: MarkQuestion, reading: string, when: MarkDays)
  * of its post, leaves every bound as it is: the paths by which the bounds were found go by other records. Where records
  * contradict, were set aside or searched for in vain, or posts are ordered by their evidence alone, any may matter.
  */
-function mattering({ career, evidence }: Known & { readonly evidence: CareerEvidence }): (id: string) => boolean {
+export function mattering({ career, evidence }: KnownPerson): (id: string) => boolean {
   const tangled =
     career.conflicts.length > 0 ||
     evidence.nilSearches.length > 0 ||
@@ -129,7 +134,7 @@ function mattering({ career, evidence }: Known & { readonly evidence: CareerEvid
 }
 
 /** The records under one person's career and names. */
-const recordsOf = ({ evidence, names }: Known & { readonly evidence: CareerEvidence }): string[] => [
+export const recordsOf = ({ evidence, names }: KnownPerson): string[] => [
   ...evidence.entries.map(({ id }) => id),
   ...evidence.notices.map(({ id }) => id),
   ...evidence.nilSearches.map(({ id }) => id),

@@ -13,6 +13,7 @@ import { successionCautions } from './object-cautions.ts';
 import { type ObjectMark, type ObjectMarks, objectMarks, objectNamed, standsFor } from './object-marks.ts';
 import { type Gap, type Holding, provenanceText } from './provenance-text.ts';
 import { recordInWords } from './record-words.ts';
+import { type FirstCandidate, holderStanding } from './succession-standing.ts';
 
 export type HolderAnswer = Days & {
   /** Null: somebody unrecorded. */
@@ -41,6 +42,9 @@ export type ChainAnswer = {
   readonly gaps: readonly GapAnswer[];
 };
 
+/** A share below it is no conclusion of which to ask whether it stands. */
+const LEAST_TRIED = 0.1;
+
 export type UncertainRole = {
   readonly mark: string;
   /** Share of all successions in which the mark names no holder. */
@@ -66,7 +70,12 @@ export type ProvenanceAnswer = {
     readonly person: PersonName | null;
     readonly share: number;
     readonly provisional: boolean;
-    /** Records without which the mark that they are the first candidate for would be somebody else's as likely as not. */
+    /**
+     * The share would stand without any one record. Tried for the likeliest named holder and for those of the likeliest
+     * succession whose share is no smaller than `LEAST_TRIED`; null for others.
+     */
+    readonly robust: boolean | null;
+    /** Records whose omission halves the share or worse, the most needed first. */
     readonly hangsOn: readonly string[];
     /** How firmly it may be put; null for somebody unrecorded. */
     readonly wording: string | null;
@@ -125,16 +134,24 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
   const { chains } = found;
   const best = chains[0];
   const unfit = new Set(given.marks.filter(nobodyFits).map(({ chain }) => chain.id));
-  const hanging = recordsHungOn(candidates, best?.holdings ?? []);
+  const firstOf = (mark: string): FirstCandidate | undefined => {
+    const [first] = candidates(mark).candidates;
+    return first && { person: first.person.id, hangsOn: first.hangsOn };
+  };
+  const leader = found.holders.find(({ person }) => person !== undefined && !isOthers(person))?.person;
+  const tried = new Set([leader, ...(best?.holdings ?? []).map(({ person }) => person)]);
   const holders = found.holders
     .filter(({ person }) => !isOthers(person))
     .map(({ person, share }) => {
-      if (person === undefined) return { person: null, share, provisional: false, hangsOn: [], wording: null };
+      if (person === undefined)
+        return { person: null, share, provisional: false, robust: null, hangsOn: [], wording: null };
       const provisional = given.provisional.has(person);
-      const hangsOn = hanging.get(person) ?? [];
+      const isTried = tried.has(person) && share >= LEAST_TRIED;
+      const standing = isTried ? holderStanding(db, given, found, { person, share }, firstOf, assumptions) : undefined;
+      const hangsOn = standing?.hangsOn ?? [];
       const words = hangsOn.map((id) => recordInWords(db, id));
       const wording = wordingOf(gradeOf(share, provisional, assumptions), words);
-      return { person: named(person), share, provisional, hangsOn, wording };
+      return { person: named(person), share, provisional, robust: standing?.robust ?? null, hangsOn, wording };
     });
   const wordingOfHolder = (person: string): string => holders.find((each) => each.person?.id === person)?.wording ?? '';
   const leftOut = {
@@ -161,31 +178,13 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
       overlyingContradicted: found.overlyingContradicted,
       unrecordedLeads: best?.holdings.some(({ person, mark }) => person === undefined && !unfit.has(mark)) ?? false,
       nobodyFits: unfit.size > 0,
-      hangs: [...hanging.values()].some((records) => records.length > 0),
+      hangs: holders.some(({ hangsOn }) => hangsOn.length > 0),
       gaps: gapsIn(best?.holdings ?? []).length > 0,
       provisional: best?.holdings.some(({ person }) => person !== undefined && given.provisional.has(person)) ?? false,
       proved: found.proved,
       leftOut: leftOut.candidates > 0,
     }),
   };
-}
-
-/**
- * The records without which a holder would be thrown over, for each person of a succession: those on which the person
- * hangs as the first candidate of every mark that the succession gives them, each mark by itself.
- */
-function recordsHungOn(
-  candidates: KnownMarks['candidates'],
-  holdings: readonly Holding[],
-): ReadonlyMap<string, readonly string[]> {
-  const hanging = new Map<string, readonly string[]>();
-  for (const { person, mark } of holdings) {
-    if (person === undefined) continue;
-    const [first] = candidates(mark).candidates;
-    const records = first?.person.id === person ? first.hangsOn : [];
-    hanging.set(person, hanging.get(person)?.filter((id) => records.includes(id)) ?? records);
-  }
-  return hanging;
 }
 
 /** Each uncertain role by itself: the other marks as they are, their own roles uncertain or not. */

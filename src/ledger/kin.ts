@@ -10,8 +10,9 @@ type KinRow = { readonly id: number; readonly person_id: number; readonly relati
 /**
  * Who is kin to whom by what is recorded, at whatever distance: the shortest way over recorded kinships, undefined where
  * there is none. People who are found to be one count as one; they are named by their first record, as `p3`.
+ * @param without a kinship that is left out.
  */
-export function kinReader(db: Db): (a: string, b: string) => KinPath | undefined {
+export function kinReader(db: Db, without?: string): (a: string, b: string) => KinPath | undefined {
   const together = samePeople(db);
   const first = (person: number): number => together(person)[0] ?? person;
   const rows = prepared(
@@ -26,6 +27,7 @@ export function kinReader(db: Db): (a: string, b: string) => KinPath | undefined
     else known.push({ to, id });
   };
   for (const { id, person_id, relative_id } of rows) {
+    if (`k${id}` === without) continue;
     tie(first(person_id), first(relative_id), `k${id}`);
     tie(first(relative_id), first(person_id), `k${id}`);
   }
