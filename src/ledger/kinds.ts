@@ -4,7 +4,7 @@
  * (`entries.ts`), but the same names for their fields stand here.
  */
 
-import { YEAR_BEGINNINGS } from '../time/reading-options.ts';
+import { YEAR_BEGINNINGS } from '../time/given-options.ts';
 
 export type FieldType =
   | { readonly type: 'text' }

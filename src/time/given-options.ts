@@ -1,6 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { readDate } from './read-date.ts';
-import { type DateOptions, YEAR_BEGINNINGS, type YearBeginning } from './reading-options.ts';
+import type { DateOptions } from './reading-options.ts';
 
 /** What somebody says of how dates are written, in words; see `DateOptions`. */
 export type GivenDateOptions = {
@@ -9,6 +9,9 @@ export type GivenDateOptions = {
   readonly yearBegins?: string;
   readonly reference?: string;
 };
+
+/** The days from which a source may count its years. */
+export const YEAR_BEGINNINGS = ['1 January', '25 March'] as const;
 
 export const GIVEN_DATE_OPTIONS = ['calendar', 'country', 'yearBegins', 'reference'] as const;
 
@@ -27,7 +30,7 @@ function calendarNamed(text: string): 'gregorian' | 'julian' {
   throw new HeldbyError('VALUE', `There is no calendar "${text}" here.`, 'It is gregorian or julian.', 'calendar');
 }
 
-function firstOfYear(text: string): YearBeginning {
+function firstOfYear(text: string): (typeof YEAR_BEGINNINGS)[number] {
   const known = YEAR_BEGINNINGS.find((each) => each === text);
   if (known !== undefined) return known;
   throw new HeldbyError(
