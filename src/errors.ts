@@ -59,3 +59,14 @@ export class HeldbyError extends Error {
     this.details = details;
   }
 }
+
+const OF_THE_PLACE: ReadonlySet<ErrorCode> = new Set([
+  'LEDGER_LOCKED',
+  'LEDGER_DAMAGED',
+  'LEDGER_NEWER',
+  'CANNOT_WRITE',
+]);
+
+/** Whether a line of a file is at fault, and not the ledger or the disk: what comes next would meet that too. */
+export const isFaultOfInput = (error: unknown): error is HeldbyError =>
+  error instanceof HeldbyError && !OF_THE_PLACE.has(error.code);

@@ -1,5 +1,8 @@
 import { HeldbyError } from '../errors.ts';
 
+/** What is wrong with a rejected line of a list stands in this further column. */
+export const FAULT_COLUMN = 'fault';
+
 /** What is wrong with one line of a file. */
 export type LineFault = { readonly line: number; readonly says: string };
 

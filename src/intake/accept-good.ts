@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import { FileFaults } from './accept-good-faults.ts';
+import { FAULT_COLUMN, FileFaults } from './accept-good-faults.ts';
 
 /** A line that is to be mended: as it stood in the file, and what is wrong with it. */
 export type Rejected = { readonly line: number; readonly raw: string; readonly says: string };
@@ -188,5 +188,5 @@ export function rejectsText({ kind, head }: Pieces, rejected: readonly Rejected[
   if (kind === 'records') return `${rejected.map(({ raw }) => raw).join('\n')}\n`;
   const delimiter = [',', ';', '\t'].reduce((a, b) => (countOutside(head, b) > countOutside(head, a) ? b : a));
   const cell = (text: string): string => `"${text.replaceAll('"', '""').replaceAll(/\s+/g, ' ')}"`;
-  return `${[`${head}${delimiter}fault`, ...rejected.map(({ raw, line, says }) => `${raw}${delimiter}${cell(`line ${line}: ${says}`)}`)].join('\n')}\n`;
+  return `${[`${head}${delimiter}${FAULT_COLUMN}`, ...rejected.map(({ raw, line, says }) => `${raw}${delimiter}${cell(`line ${line}: ${says}`)}`)].join('\n')}\n`;
 }

@@ -1,4 +1,4 @@
-import { HeldbyError } from '../errors.ts';
+import { HeldbyError, isFaultOfInput } from '../errors.ts';
 import type { Recording } from '../ledger/recording.ts';
 import { addSourceFile, knownSourceFile } from '../ledger/source-files.ts';
 import { bringing } from './bring-in.ts';
@@ -68,7 +68,7 @@ export function importBundle(
       else if (outcome === 'known') known += 1;
       else corrected += 1;
     } catch (error) {
-      if (!(error instanceof HeldbyError)) throw error;
+      if (!isFaultOfInput(error)) throw error;
       faults.push({ line: line.number, error });
     }
   }
@@ -86,7 +86,7 @@ function foreignLine(line: Line, faults: { line: number; error: HeldbyError }[])
       throw new HeldbyError('INPUT_FILE', 'A record of a bundle has a key.', 'Ask for the bundle again.', 'key');
     return [{ number: line.number, kind: kindOf(line), key: line.key, draft: line.draft }];
   } catch (error) {
-    if (!(error instanceof HeldbyError)) throw error;
+    if (!isFaultOfInput(error)) throw error;
     faults.push({ line: line.number, error });
     return [];
   }

@@ -7,6 +7,7 @@ import { withIndexesLast } from '../ledger/indexes-last.ts';
 import { findKind } from '../ledger/kinds.ts';
 import type { Recording } from '../ledger/recording.ts';
 import { addSourceFile, anySourceFile, knownSourceFile } from '../ledger/source-files.ts';
+import { FAULT_COLUMN } from './accept-good-faults.ts';
 import { type CodedList, readCodedList } from './coded-list.ts';
 import { canCodeInThread, codeInThread } from './coding-thread.ts';
 import { type Guess, guessInWords } from './column-guess.ts';
@@ -138,7 +139,9 @@ function recordList(
     result.entries + result.editions + result.people > 0
   )
     addSourceFile(into, { name, sha256, options: signature });
-  const unused = list.ignored.length > 0 ? [`Columns not used: ${list.ignored.join(', ')}.`] : [];
+  // A list of rejected lines comes back with the column that says what was wrong.
+  const ignored = list.ignored.filter((column) => column !== FAULT_COLUMN);
+  const unused = ignored.length > 0 ? [`Columns not used: ${ignored.join(', ')}.`] : [];
   return {
     file: name,
     added: { editions: result.editions, people: result.people, entries: result.entries },

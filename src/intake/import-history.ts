@@ -1,4 +1,4 @@
-import { HeldbyError } from '../errors.ts';
+import { HeldbyError, isFaultOfInput } from '../errors.ts';
 import { type ActOrigin, record } from '../ledger/journal.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
@@ -212,7 +212,7 @@ export function inPlace(number: number, work: () => void): void {
   try {
     work();
   } catch (error) {
-    if (!(error instanceof HeldbyError)) throw error;
+    if (!isFaultOfInput(error)) throw error;
     throw atLine(number, error.message, error.hint);
   }
 }

@@ -1,4 +1,4 @@
-import { HeldbyError } from '../errors.ts';
+import { HeldbyError, isFaultOfInput } from '../errors.ts';
 import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { printedNameOf } from '../ledger/people.ts';
@@ -63,7 +63,7 @@ export function importRecords(
       if (recordLine(into, pictured(line), own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
       else known += 1;
     } catch (error) {
-      if (!(error instanceof HeldbyError)) throw error;
+      if (!isFaultOfInput(error)) throw error;
       faults.push({ line: line.number, error });
       if (faults.length > FAULTS_KEPT) break;
     }
@@ -225,7 +225,7 @@ export function parseLines(text: string, faults: { line: number; error: HeldbyEr
     try {
       lines.push(parseLine(source, number));
     } catch (error) {
-      if (!(error instanceof HeldbyError)) throw error;
+      if (!isFaultOfInput(error)) throw error;
       faults.push({ line: number, error });
     }
   }

@@ -1,4 +1,4 @@
-import { HeldbyError } from '../errors.ts';
+import { type HeldbyError, isFaultOfInput } from '../errors.ts';
 import { FileFaults, type LineFault } from './accept-good-faults.ts';
 import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
@@ -41,7 +41,7 @@ export class ListFaults {
     try {
       return work();
     } catch (error) {
-      if (!(error instanceof HeldbyError)) throw error;
+      if (!isFaultOfInput(error)) throw error;
       this.#found.push({ line, column: this.#list.header[field] ?? field, error, alike });
       return undefined;
     }

@@ -1,4 +1,4 @@
-import { HeldbyError } from '../errors.ts';
+import { HeldbyError, isFaultOfInput } from '../errors.ts';
 import { actSignature, actsInOrder, ledgerMark } from '../ledger/act-contents.ts';
 import { type ActOrigin, record } from '../ledger/journal.ts';
 import { findKind, KINDS, parseId } from '../ledger/kinds.ts';
@@ -239,7 +239,7 @@ class Merging {
       return record(this.#db, originOf(act.head), (sealed) => undoAct(this.#db, sealed, target), { undoes: target }).act
         ?.id;
     } catch (error) {
-      if (!(error instanceof HeldbyError)) throw error;
+      if (!isFaultOfInput(error)) throw error;
       return note(error.message.replace(/\.$/, ''));
     }
   }

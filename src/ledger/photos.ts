@@ -58,7 +58,7 @@ export function keepPhoto(ledger: string, source: string): Photo {
     if (error instanceof HeldbyError) throw error;
     throw new HeldbyError(
       'CANNOT_WRITE',
-      `No copy of ${photo.file} can be kept in ${photosFolder(ledger)}.`,
+      `No copy of ${/^[0-9a-f]{62}$/.test(photo.file) ? 'a picture' : photo.file} can be kept in ${photosFolder(ledger)}.`,
       'Look at the rights of that folder, and at the space on the disk; nothing was recorded.',
     );
   }

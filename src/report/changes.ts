@@ -154,5 +154,6 @@ export function recordChangeInWords({ id, called, change, fields }: RecordChange
 
 export function actInWords({ id, at, who, command, why }: ActSummary, { say, dates }: Words): string {
   const values = { id: String(id), date: dates.day(at.slice(0, 10)), who, command };
-  return why === null ? say('change.act', values) : say('change.act.why', { ...values, why });
+  // The command often says it itself.
+  return why === null || command.includes(why) ? say('change.act', values) : say('change.act.why', { ...values, why });
 }

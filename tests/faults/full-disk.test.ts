@@ -1,4 +1,4 @@
-import { closeSync, existsSync, openSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { makePlace, type Place, type Ran } from '../cli/heldby.ts';
 import { errorIn, expectRefusalInWords, hashOf } from '../cli/refusals.ts';
@@ -57,6 +57,28 @@ describe('where the disk is full', () => {
       expect(existsSync(place.path('new.sqlite')), `${kib} KiB`).toBe(false);
     }
     expect(place.run('init', 'new.sqlite').status).toBe(0);
+  });
+
+  test('no bundle is half written or half brought in, pictures included', () => {
+    place.json('object', 'add', '214', '--title', 'Writing slope');
+    place.json('mark', 'add', '214', 'J. Ferr[..]d', '--role', 'owner');
+    writeFileSync(place.path('flap.jpg'), Buffer.alloc(90_000, 'picture'));
+    place.json('photo', 'add', 'm1', 'flap.jpg');
+    for (const kib of [0, 1, 60]) {
+      const ran = withoutRoom(place, kib, 'bundle', '214', 'slope.jsonl', '--json');
+      expect([ran.status, ran.out, errorIn(ran).code], `${kib} KiB`).toEqual([5, '', 'CANNOT_WRITE']);
+      expect(existsSync(place.path('slope.jsonl')), `${kib} KiB`).toBe(false);
+    }
+    place.json('bundle', '214', 'slope.jsonl');
+    place.json('init', 'theirs.sqlite');
+    const before = hashOf(place.path('theirs.sqlite'));
+    for (const kib of [0, 4, 40, 80]) {
+      const ran = withoutRoom(place, kib, '--ledger', 'theirs.sqlite', 'import', 'slope.jsonl', '--json');
+      expect([ran.status, ran.out, errorIn(ran).code], `${kib} KiB`).toEqual([5, '', 'CANNOT_WRITE']);
+      expect(hashOf(place.path('theirs.sqlite')), `${kib} KiB`).toBe(before);
+    }
+    expect(place.json('--ledger', 'theirs.sqlite', 'import', 'slope.jsonl').act).toBe(1);
+    expect(place.json('--ledger', 'theirs.sqlite', 'verify').findings).toEqual([]);
   });
 
   test('no backup is half made', () => {

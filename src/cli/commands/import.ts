@@ -9,7 +9,7 @@ import type { Sealed } from '../../ledger/journal.ts';
 import { findKind, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import { readRecord } from '../../ledger/reading-records.ts';
-import { type Context, recordingIn, widthOf } from '../context.ts';
+import { type Context, recordingIn } from '../context.ts';
 import { dateOptions } from '../date-options.ts';
 import type { ForeignOptions } from '../foreign-file.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
@@ -211,11 +211,11 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
     });
     return;
   }
-  for (const note of result.notes) context.note(wrapped(note, widthOf(context)).join('\n'));
+  for (const note of result.notes) noteWrapped(note, context);
   for (const { line, id, field, value } of result.differing.slice(0, NAMED)) {
     const recorded = readRecord(db, kindNamed('entry'), Number(id.slice(1)))?.fields[field] ?? 'nothing';
     context.note(
-      `Line ${line} ${options.leaveDiffering ? 'is not recorded: it' : 'is recorded, and'} differs from ${id} in its ${field}, ${shown(value === '' ? 'nothing' : value)} (recorded: ${shown(String(recorded))}).`,
+      `Line ${line} ${options.leaveDiffering ? 'is not recorded: it' : 'is recorded, and'} differs from ${id} in its ${field === 'dated' ? 'date of rank' : field}, ${shown(value === '' ? 'nothing' : value)} (recorded: ${shown(String(recorded))}).`,
     );
   }
   if (result.differing.length > NAMED) context.note(`… and ${result.differing.length - NAMED} more lines that differ`);
@@ -224,7 +224,7 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
       'If one of the two is a slip, correct the record (heldby amend ID FIELD VALUE --why …), or undo the import and give it again with --leave-differing.',
     );
   for (const { line, says } of rejected.slice(0, NAMED))
-    context.note(wrapped(`Line ${line} is to be mended: ${shown(says)}`, widthOf(context)).join('\n'));
+    noteWrapped(`Line ${line} is to be mended: ${shown(says)}`, context);
   if (rejected.length > NAMED) context.note(`… and ${rejected.length - NAMED} more`);
   if (rejected.length > 0)
     context.note(
@@ -238,6 +238,10 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
   else if (act === undefined) context.out(`Nothing new to record: ${said}`);
   else context.out(options.dryRun ? `Would be recorded: ${said}` : `Recorded in act ${act.id}: ${said}`);
 }
+
+/** A terminal breaks lines inside words; a script that reads them wants them whole. */
+const noteWrapped = (text: string, context: Context): void =>
+  context.note(context.columns === undefined ? text : wrapped(text, context.columns).join('\n'));
 
 function mapped(pair: string): [ListField, string] {
   const at = pair.indexOf('=');

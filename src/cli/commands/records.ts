@@ -201,7 +201,10 @@ function actInLines(act: ActRow, context: Context): string[] {
   return [
     `${strong(`act ${act.id}`)}  ${format(new Date(act.at), 'd MMM yyyy HH:mm')}  ${shown(act.who)}${state.length > 0 ? doubtful(`  (${state.join(', ')})`) : ''}`,
     ...wrapped(shown(act.command), width - 2).map((line) => faint(`  ${line}`)),
-    ...(act.why === null ? [] : wrapped(`why: ${shown(act.why)}`, width - 2).map((line) => `  ${line}`)),
+    // The command often says it itself.
+    ...(act.why === null || act.command.includes(act.why)
+      ? []
+      : wrapped(`why: ${shown(act.why)}`, width - 2).map((line) => `  ${line}`)),
   ];
 }
 

@@ -60,7 +60,12 @@ function inLines({ counts, unplaced, lastAct, next }: StatusAnswer, file: string
         : table(next.map(({ command, why }) => [shown(command), faint(shown(why))])).map((line) => `  ${line}`)),
     );
   }
-  lines.push('', faint('heldby --help: every command. heldby help dates | readings | evidence | shares | formats'));
+  lines.push(
+    '',
+    ...wrapped('heldby --help: every command. heldby help dates | readings | evidence | shares | formats', width).map(
+      faint,
+    ),
+  );
   return lines;
 }
 

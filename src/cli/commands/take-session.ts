@@ -1,4 +1,4 @@
-import { HeldbyError } from '../../errors.ts';
+import { HeldbyError, isFaultOfInput } from '../../errors.ts';
 import { alikeBefore, HeldBack, knownEntry, type LineTaken, type TakenAnswer, takeEntry } from '../../inquiry/take.ts';
 import type { Doubt } from '../../inquiry/take-doubts.ts';
 import { type CompactLine, compactReader, type Standing } from '../../intake/compact-line.ts';
@@ -98,7 +98,7 @@ export function takeSession(
           return takeLine(text, line, keep || line.keep);
       }
     } catch (error) {
-      if (!(error instanceof HeldbyError) || ENDS_SESSION.has(error.code)) throw error;
+      if (!isFaultOfInput(error)) throw error;
       if (!options.atTerminal && canHoldBelow(text, ladder)) standing = { ...standing, rank: UNSURE, corps: UNSURE };
       return { kind: 'refused', error };
     }
@@ -212,9 +212,6 @@ export function takeSession(
 }
 
 const misspelt = (says: string): Doubt => ({ about: 'spelling', says });
-
-/** Faults of the ledger itself; whatever is typed next would meet them too. */
-const ENDS_SESSION: ReadonlySet<string> = new Set(['LEDGER_LOCKED', 'LEDGER_DAMAGED', 'LEDGER_NEWER', 'CANNOT_WRITE']);
 
 /** A service without a ladder has the ranks that were written in it. */
 function ladderFor(db: Db, service: string, ladder: Ladder): Ladder {
