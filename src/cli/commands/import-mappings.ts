@@ -1,6 +1,7 @@
-import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { HeldbyError } from '../../errors.ts';
 import type { ListField } from '../../intake/list-fields.ts';
+import { writeWhole } from '../../report/write-file.ts';
 
 /** Which columns of somebody's lists are which fields, and which list it is; kept beside the ledger under a name. */
 export type Mapping = {
@@ -46,7 +47,7 @@ export function mappingNamed(ledger: string, name: string, given: Mapping): Mapp
   };
 }
 
-/** Keeps it for the next time; the file is whole at every moment. */
+/** Keeps it for the next time; the file is whole at every moment. @throws HeldbyError CANNOT_WRITE */
 export function keepMapping(ledger: string, name: string, { map, series, service }: Mapping): void {
   const kept: Kept = {
     ...allKept(ledger),
@@ -56,6 +57,5 @@ export function keepMapping(ledger: string, name: string, { map, series, service
       ...(service === undefined ? {} : { service }),
     },
   };
-  writeFileSync(`${fileOf(ledger)}.new`, `${JSON.stringify(kept, null, 2)}\n`);
-  renameSync(`${fileOf(ledger)}.new`, fileOf(ledger));
+  writeWhole(fileOf(ledger), [`${JSON.stringify(kept, null, 2)}\n`]);
 }

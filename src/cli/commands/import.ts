@@ -139,13 +139,19 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
     throw withLikelyEncoding(error, file, context.workingFolder);
   }
   if (keeps && options.mapping !== undefined)
-    keepMapping(db.name, options.mapping, {
-      ...mapping,
-      map: new Map([
-        ...done.result.guessed.map(({ field, column }): [ListField, string] => [field, column]),
-        ...mapping.map,
-      ]),
-    });
+    try {
+      keepMapping(db.name, options.mapping, {
+        ...mapping,
+        map: new Map([
+          ...done.result.guessed.map(({ field, column }): [ListField, string] => [field, column]),
+          ...mapping.map,
+        ]),
+      });
+    } catch (error) {
+      // What was recorded stands, and must not be told as refused.
+      if (!(error instanceof HeldbyError)) throw error;
+      context.note(`The columns are not kept as ${options.mapping}: ${error.message}`);
+    }
   for (const note of prepared?.notes ?? []) context.note(note);
   tell(db, done, options, context);
 }
