@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { HeldbyError } from '../errors.ts';
 import { VERSION } from '../version.ts';
 import type { Context } from './context.ts';
+import { fitHelp, helpWidthOf } from './fit-help.ts';
 import { nearestOf } from './nearest.ts';
 
 /** `commands`: the names of all there are. */
@@ -70,9 +71,9 @@ export async function makeProgram(context: Context): Promise<Command> {
     .version(VERSION, '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print help')
     .addHelpText('after', OUTRO)
-    .configureHelp({ helpWidth: Math.min(context.columns ?? 80, 100), showGlobalOptions: false })
+    .configureHelp({ helpWidth: helpWidthOf(context), minWidthToWrap: 20, showGlobalOptions: false })
     .configureOutput({
-      writeOut: (text) => context.out(text),
+      writeOut: (text) => context.out(fitHelp(text, helpWidthOf(context))),
       writeErr: (text) => context.note(text),
       outputError: (text) => {
         throw usage(text, program, context.arguments);

@@ -11,8 +11,8 @@ Days, months, years
 
 Spans
   between 1834 and 1838      both ends inside          1834/1838
-  before 1840                ends 31 December 1839     by 1840: ends 31 Dec. 1840
-  after 1834                 begins 1 January 1835     from 1834: begins 1 Jan. 1834
+  before 1840                ends 31 December 1839; by 1840: 31 December 1840
+  after 1834                 begins 1 January 1835; from 1834: 1 January 1834
   until May 1836   the 1830s   183X   early 1830s   first half of the 19th century
   spring 1834   mid May 1834   1834 or 1836   ../1850 (open)   any time
 
@@ -64,8 +64,9 @@ letters that look or sound alike (u and n, c and e, rn and m) and for an unsure 
 Six bits are what happens once in 64 times. Rank, forenames, surname, corps and place are
 read from the words; correct a wrong one with --surname, --rank and so on.
 
-Try one: heldby candidates --text "Lieut. J. Ferr[..]d" --between 1834 1838
-A second reading of the same mark: heldby reading add m1 "Lieut. J. Ferrond" --by WHO`,
+Try one, and a second reading of the same mark:
+  heldby candidates --text "Lieut. J. Ferr[..]d" --between 1834 1838
+  heldby reading add m1 "Lieut. J. Ferrond" --by WHO`,
   },
   evidence: {
     about: 'what each kind of record says of a career, and what gives way',
@@ -94,7 +95,9 @@ reckoning on, the least reliable is set aside (days of birth and death 10, a gaz
 the dated column 4, a listing 3, a nil search 2, hearsay 1), and what would have come out
 otherwise is called provisional. heldby set-aside ID --why TEXT decides it for good.
 
-See it: heldby tenures PERSON --grounds     heldby conflicts PERSON`,
+See it:
+  heldby tenures PERSON --grounds
+  heldby conflicts PERSON`,
   },
   shares: {
     about: 'what the shares of candidates mean, and how they may be worded',
@@ -117,9 +120,14 @@ Worded for print: from 0.95 almost certainly, from 0.80 very probably, from 0.60
 from 0.30 possibly, below that cannot be ruled out. A provisional result drops one grade.
 A conclusion that hangs on one record says so. The cautions belong to the answer.
 
-Every weight is an assumption, with its default and source:  heldby assume
-Two of them can be reckoned from a large ledger:  heldby assume --estimate name.frequency
-See it: heldby candidates MARK      what would change it: heldby lookups MARK`,
+Every weight is an assumption, with its default and source; two of them can be reckoned
+from a large ledger:
+  heldby assume
+  heldby assume --estimate name.frequency
+
+See the shares, and what would change them:
+  heldby candidates MARK
+  heldby lookups MARK`,
   },
   formats: {
     about: 'files that can be read and written',

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import type { Context } from '../context.ts';
+import { fitHelp, helpWidthOf } from '../fit-help.ts';
 import { nearestOf } from '../nearest.ts';
 import { TOPICS } from './help-texts.ts';
 
@@ -26,7 +27,7 @@ export function register(program: Command, context: Context, commands: readonly 
         context.out((await import('../man-page.ts')).manPage(program, TOPICS));
       } else if (first === undefined)
         context.out(`${program.helpInformation()}\nTopics (heldby help TOPIC):\n${topics.join('\n')}`);
-      else if (topic !== undefined) context.out(topic.text);
+      else if (topic !== undefined) context.out(fitHelp(topic.text, helpWidthOf(context)));
       else tellCommand(program, first, rest, [...commands, ...Object.keys(TOPICS)]);
     });
 }

@@ -26,8 +26,9 @@ and are known by their look; what is left over is the name:
                                 letters of the month do (ja fe mr ap my jn jl au se
                                 oc no de); 16.5.33 is read day first
   2nd Fencibles                 a corps, rank or page on a line of its own holds for
-  Captains                      the lines that follow, until another is given;
-  p213    p+                    p+ is the next page. Another corps ends the rank.
+                                the lines that follow, until another is given; so
+                                do Captains and p213
+  p+                            the next page. Another corps ends the rank.
   " J. Holt 3 June 1830         a ditto (" do. —) before the name changes nothing,
   —, William, do.               before a comma it is the surname above, behind the
                                 name the date above
