@@ -13,6 +13,8 @@ export type Subject = {
 export function answersTo({ edition, person, surname }: Subject, situation: Situation): readonly PersonAnswer[] {
   if (surname !== undefined)
     return bearsOn(situation, surname, edition) ? surnameAnswers(situation, surname, edition) : [];
+  // To look somebody up bears on the marks that they are a candidate for.
+  if (!situation.ranked.some((each) => each.person === person)) return [];
   const sought = person === undefined ? undefined : soughtPerson(situation, person);
   return sought === undefined ? [] : personAnswers(sought, edition, situation);
 }

@@ -21,8 +21,9 @@ import { knownIn, type Situation, withSweep } from './lookup-situation.ts';
 const MOST_SURNAMES = 10;
 
 /**
- * Surnames of which a sweep bears on a mark: the one that is read, if it is undamaged, and those of the leading
- * candidates that the reading fits exactly. As they are written, each once.
+ * Surnames of which a sweep bears on a mark: the one that is read, if it is undamaged, and those that the reading fits
+ * exactly, of the leading candidates first, then of others who are recorded but held no such rank. As they are written,
+ * each once.
  */
 export function surnamesToSweep(situation: Situation): string[] {
   const { question, ranked } = situation;
@@ -32,7 +33,8 @@ export function surnamesToSweep(situation: Situation): string[] {
   const add = (surname: string): void => {
     if (!found.has(foldName(surname))) found.set(foldName(surname), surname);
   };
-  for (const { person } of ranked.slice(0, MOST_SURNAMES)) {
+  const others = [...question.known.keys()].sort((a, b) => a.length - b.length || (a < b ? -1 : 1));
+  for (const person of [...ranked.slice(0, MOST_SURNAMES).map((each) => each.person), ...others]) {
     for (const { surname, surnameId } of knownIn(situation, person)?.names ?? []) {
       if (sought.surnameBits.get(surnameId) === 0) add(surname);
     }

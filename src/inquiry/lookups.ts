@@ -15,7 +15,7 @@ import { type Edition, estimatedGain, isDone, soughtPerson, weightOnFewDays } fr
 import { planOf } from './lookup-plan.ts';
 import { type Situation, situationOf } from './lookup-situation.ts';
 import { answersTo, costOf, type Subject, type VolumeCost } from './lookup-subject.ts';
-import { estimatedSweepGain, listBears, surnamesToSweep, sweepSums } from './lookup-sweeps.ts';
+import { bearsOn, estimatedSweepGain, surnamesToSweep, sweepSums } from './lookup-sweeps.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
 import { questionOfReadings, readingsOfMark } from './mark-question.ts';
 import { namesHolder, namingRoles } from './naming-roles.ts';
@@ -192,6 +192,8 @@ function estimates(
   };
   const swept = new Map(editions.map((edition) => [edition.id, sweptThere(edition)]));
   const done = (edition: Edition): ReadonlySet<string> => swept.get(edition.id) ?? new Set();
+  // Names come from all marks: what is read in full on one may be what is left of another.
+  const surnames = new Map(situations.flatMap(surnamesToSweep).map((surname) => [foldName(surname), surname]));
   for (const situation of situations) {
     const few = fewDays(situation.when);
     const leading = [...new Set(situation.ranked.map(({ person }) => person))].slice(0, MOST_PEOPLE);
@@ -209,10 +211,9 @@ function estimates(
       }
     }
     const sums = sweepSums(situation);
-    for (const surname of surnamesToSweep(situation)) {
-      const folded = foldName(surname);
+    for (const [folded, surname] of surnames) {
       for (const edition of editions) {
-        if (done(edition).has(folded) || !listBears(situation, edition)) continue;
+        if (done(edition).has(folded) || !bearsOn(situation, surname, edition)) continue;
         add(
           `${edition.id} ~${folded}`,
           { edition, surname },

@@ -246,3 +246,40 @@ test('an object whose marks name nobody is told so', () => {
   const shop: Line = { type: 'mark', key: 'm', object: 'slope', text: 'Widow Asher', role: 'retailer' };
   expect(() => lookupsFor(ledgerOf(slope(), shop), '214', WANTED)).toThrow(/names anybody/);
 });
+
+describe('several marks of one object', () => {
+  /** Of the second mark nobody recorded was ever in the rank; its surname is read in full on the first only. */
+  const SECOND: Line = {
+    type: 'mark',
+    key: 'n',
+    object: 'slope',
+    text: 'Major Ferr[..]d',
+    role: 'owner',
+    made: '1845',
+  };
+  const gainsOf = (db: Db, words: string): Map<string, number> =>
+    new Map(lookupsFor(db, words, { ...WANTED, limit: 400 }).lookups.map((each) => [subject(each), each.gain]));
+
+  test('each look-up is worth for the object what it is worth for its marks', () => {
+    const db = ledgerOf(...TWO, SECOND);
+    const [whole, ...marks] = ['214', 'm', 'n'].map((words) => gainsOf(db, words));
+    expect(whole?.size).toBeGreaterThan(20);
+    for (const [what, gain] of whole ?? [])
+      expect(gain).toBeCloseTo(
+        marks.reduce((sum, gains) => sum + (gains.get(what) ?? 0), 0),
+        9,
+      );
+  });
+
+  test('a mark that nobody fits: whoever bears a recorded surname that it shows may be swept for', () => {
+    const found = [...gainsOf(ledgerOf(...TWO, SECOND), 'n')];
+    expect(found.length).toBeGreaterThan(0);
+    expect(found.every(([what]) => what.endsWith(': Ferrand'))).toBe(true);
+  });
+
+  test('fewer asked for: the first of them', () => {
+    const db = ledgerOf(...TWO, SECOND);
+    const first = (limit: number) => subject(lookupsFor(db, '214', { ...WANTED, limit }).lookups[0] as LookupAnswer);
+    expect(first(1)).toBe(first(400));
+  });
+});
