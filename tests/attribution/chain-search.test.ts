@@ -101,4 +101,51 @@ describe('the heaviest chains', () => {
       }
     }
   });
+
+  /** Twenty families; of each, one can have put on each of eight marks. All are alike but for the days, where told. */
+  const families = (from: (place: number, family: number) => number) => {
+    const marks = Array.from({ length: 8 }, (_, place) =>
+      prepared(place, [
+        ...Array.from({ length: 20 }, (_, family) => ({
+          person: `p${place * 100 + family}`,
+          from: from(place, family),
+          weights: new Array(12).fill(1),
+        })),
+        { from: 0, weights: new Array(SIZE).fill(0.01) },
+      ]),
+    );
+    const isFamily = (a: string, b: string): boolean => (Number(a.slice(1)) - Number(b.slice(1))) % 100 === 0;
+    return { marks, ...tableOf(made, marks, isFamily) };
+  };
+
+  test.each<[rule: string, from: (place: number, family: number) => number]>([
+    ['all on the same days', () => 60],
+    ['one mark after another', (place) => 20 + 12 * place],
+    ['days of their own', (place, family) => 40 + ((family * 7 + place * 3) % 9)],
+  ])('eight marks of twenty families as likely as each other, %s: the best keep to one family', (_rule, from) => {
+    const { marks, table, relations, order } = families(from);
+    const { chains, proved } = searchChains(table, marks, relations, order, 5, 1e9);
+    expect(proved).toBe(true);
+    for (const { assigned } of chains.slice(0, 5)) expect(new Set(assigned).size).toBe(1);
+  });
+
+  test('strangers of whom none can be told from another: any five, none heavier than another', () => {
+    const marks = Array.from({ length: 8 }, (_, place) =>
+      prepared(
+        place,
+        Array.from({ length: 20 }, (_, c) => ({ person: `p${place * 100 + c}`, from: 60, weights: [1, 1, 1] })),
+      ),
+    );
+    const { table, relations, order } = tableOf(made, marks);
+    const { chains, proved } = searchChains(table, marks, relations, order, 5, 1);
+    expect(proved).toBe(true);
+    expect(chains.length).toBeGreaterThanOrEqual(5);
+    expect((chains[4]?.score ?? 0) / (chains[0]?.score ?? 1)).toBeCloseTo(1, 9);
+  });
+
+  test('nobody who is not to be listed is in any', () => {
+    const { marks, table, relations, order } = families(() => 60);
+    const { chains } = searchChains(table, marks, relations, order, 5, 1e9, (_, holder) => holder >= 15);
+    expect(chains.slice(0, 5).every(({ assigned }) => assigned.every((holder) => holder >= 15))).toBe(true);
+  });
 });

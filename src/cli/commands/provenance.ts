@@ -64,10 +64,12 @@ function provenanceInLines(answer: ProvenanceAnswer, context: Context): string[]
     lines.push(...chainInLines(chain, width, faint, doubtful));
   }
   if (holders.length > 0) lines.push('', strong('Holders, over all successions'));
-  for (const { person, share, provisional, wording } of holders) {
+  for (const { person, share, provisional, robust, wording } of holders) {
     const who = person === null ? 'somebody unrecorded' : `${shown(person.name)}  ${person.id}`;
     lines.push(`  ${percent(share)}  ${who}${provisional ? doubtful('  (provisional)') : ''}`);
-    if (wording !== null) lines.push(...wrapped(shown(wording), width - 11).map((line) => `           ${line}`));
+    const stands = robust === true ? '; would stand without any one record' : '';
+    if (wording !== null)
+      lines.push(...wrapped(shown(`${wording}${stands}`), width - 11).map((line) => `           ${line}`));
   }
   for (const uncertain of answer.uncertainRoles) lines.push('', ...roleInLines(uncertain, width, strong));
   if (leftOut.candidates > 0)
@@ -78,6 +80,14 @@ function provenanceInLines(answer: ProvenanceAnswer, context: Context): string[]
       ).map((line) => faint(`  ${line}`)),
     );
   lines.push('', strong('For print'), ...wrapped(shown(answer.text), width - 2).map((line) => `  ${line}`));
+  if (chains.length > 0)
+    lines.push(
+      '',
+      ...wrapped(
+        `What to look up next: heldby lookups ${object.ref}; why one of them: heldby candidates MARK`,
+        width,
+      ).map(faint),
+    );
   return lines;
 }
 
