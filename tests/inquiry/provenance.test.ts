@@ -59,7 +59,7 @@ describe('one mark', () => {
       5,
     );
     expect(chains[0]?.holders).toMatchObject([{ person: null, nobodyFits: true }]);
-    expect(holders).toEqual([{ person: null, share: 1, provisional: false, hangsOn: [], wording: null }]);
+    expect(holders).toEqual([{ person: null, share: 1, provisional: false, robust: null, hangsOn: [], wording: null }]);
     expect(text).toContain('Nobody recorded fits “Capt. Quennell”');
     expect(cautions.join()).toContain('Nobody recorded fits one of the marks');
   });
