@@ -3,8 +3,8 @@ import type { Density } from '../dating/density.ts';
 import type { CandidateInput } from './candidate.ts';
 import type { IsKin } from './chain-links.ts';
 import { type ChainMark, overlayTrees, type PreparedMark, prepareMarks } from './chain-marks.ts';
-import { chainOrder } from './chain-order.ts';
-import { relationsOf } from './chain-relations.ts';
+import type { ChainOrder } from './chain-order.ts';
+import { type Relations, relationsOf } from './chain-relations.ts';
 import { type ChainTable, chainTable, type Part, singleSums } from './chain-table.ts';
 import { orderedTotal } from './ordered-total.ts';
 
@@ -23,6 +23,9 @@ export type Otherwise = {
   readonly isKin?: IsKin | undefined;
 };
 
+/** About as many records as the holders of one succession have. */
+const TRIALS = 60;
+
 /**
  * The share of all chains in which a person put on at least one mark, and how it changes when their evidence does: what
  * the others weigh without them stays the same. All in the order of the days to be expected, marks that lie over each
@@ -32,11 +35,14 @@ export function sharesOtherwise(
   input: Asked,
   marks: readonly PreparedMark[],
   table: ChainTable,
+  known: Relations,
+  order: ChainOrder,
   assumptions: Assumptions,
 ): (person: string, otherwise: Otherwise) => number {
+  // Whoever has other days keeps their place in the order: to find it again costs more than it can change.
   const weightOf = (under: ChainTable, isKin: IsKin): number => {
-    const relations = relationsOf(marks, isKin, assumptions);
-    return orderedTotal(under, marks, relations, chainOrder(under, marks, relations));
+    const relations = isKin === input.isKin ? known : relationsOf(marks, isKin, assumptions);
+    return orderedTotal(under, marks, relations, order, TRIALS);
   };
   /** The same sums with other parts for a person. */
   const withParts = (person: string, partFor: (mark: PreparedMark, own: Part) => Part): ChainTable => ({

@@ -126,7 +126,7 @@ export function chainsOf(
     notLookedAt: totals.notLookedAt,
     overlyingContradicted,
     makingContradicted: joint.excluded,
-    shareOtherwise: sharesOtherwise(input, marks, table, assumptions),
+    shareOtherwise: sharesOtherwise(input, marks, table, relations, order, assumptions),
   };
 }
 

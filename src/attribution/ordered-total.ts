@@ -43,11 +43,9 @@ export function orderedTotals(
   relations: Relations,
   order: ChainOrder,
 ): OrderedTotals {
-  const whole = sumsIn(table, marks, order);
-  const aNode = whole.steps.reduce((all, { active }) => all + STEPS_A_SET * 2 ** bitsIn(active), 1);
-  const inNodes = (sums: Sums, times: number, fewest: number): Sums =>
-    hasLinks(order, relations) ? roughly(sums, Math.max(fewest, MOST_STEPS / (aNode * times))) : sums;
-  const sums = inNodes(whole, 2, FEWEST_NODES_FOR_ALL);
+  const inNodes = (given: Sums, times: number, fewest: number): Sums =>
+    hasLinks(order, relations) ? inFewerNodes(given, times, fewest) : given;
+  const sums = inNodes(sumsIn(table, marks, order), 2, FEWEST_NODES_FOR_ALL);
   const { everything, withOption } = summed(sums, order, relations)(NOBODY, true);
   const marked = new Float64Array(relations.count);
   for (const [o, { number }] of order.options.entries())
@@ -73,13 +71,27 @@ export function orderedTotals(
   };
 }
 
-/** What all chains weigh so. */
-export const orderedTotal = (
+/**
+ * What all chains weigh so.
+ * @param times how often it will be asked for with other tables: the nodes are then fewer, and the same each time.
+ */
+export function orderedTotal(
   table: ChainTable,
   marks: readonly PreparedMark[],
   relations: Relations,
   order: ChainOrder,
-): number => summed(sumsIn(table, marks, order), order, relations)(NOBODY, false).everything;
+  times = 1,
+): number {
+  const whole = sumsIn(table, marks, order);
+  const fewest = times === 1 ? FEWEST_NODES_FOR_ALL : FEWEST_NODES;
+  const sums = hasLinks(order, relations) ? inFewerNodes(whole, 2 * times, fewest) : whole;
+  return summed(sums, order, relations)(NOBODY, false).everything;
+}
+
+function inFewerNodes(sums: Sums, times: number, fewest: number): Sums {
+  const aNode = sums.steps.reduce((all, { active }) => all + STEPS_A_SET * 2 ** bitsIn(active), 1);
+  return roughly(sums, Math.max(fewest, MOST_STEPS / (aNode * times)));
+}
 
 const NOBODY = (): boolean => false;
 

@@ -43,7 +43,7 @@ export type ChainAnswer = {
 };
 
 /** A share below it is no conclusion of which to ask whether it stands. */
-const LEAST_TRIED = 0.1;
+const LEAST_TRIED = 0.3;
 
 export type UncertainRole = {
   readonly mark: string;
@@ -146,7 +146,7 @@ export function provenanceOf(db: Db, words: string, wanted: number, known?: Know
       if (person === undefined)
         return { person: null, share, provisional: false, robust: null, hangsOn: [], wording: null };
       const provisional = given.provisional.has(person);
-      const isTried = tried.has(person) && share >= LEAST_TRIED;
+      const isTried = person === leader || (tried.has(person) && share >= LEAST_TRIED);
       const standing = isTried ? holderStanding(db, given, found, { person, share }, firstOf, assumptions) : undefined;
       const hangsOn = standing?.hangsOn ?? [];
       const words = hangsOn.map((id) => recordInWords(db, id));
