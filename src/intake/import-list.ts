@@ -6,7 +6,7 @@ import { differingRows } from '../ledger/find-differing.ts';
 import { APPOINTMENT_KINDS, kindNamed } from '../ledger/kinds.ts';
 import { editionNamed, knownPeople, type SeriesRow, seriesNamed } from '../ledger/list-lookups.ts';
 import type { Recording } from '../ledger/recording.ts';
-import { addRecord, freeRow } from '../ledger/records.ts';
+import { addRecord, freeRow, keepNumbers } from '../ledger/records.ts';
 import { datesOfEdition, datesOfSeries, nearer } from '../ledger/series-dates.ts';
 import { shippedLadder, shippedServices } from '../services/ladder.ts';
 import { readRank } from '../services/read-rank.ts';
@@ -495,7 +495,8 @@ function kindsOf(list: CodedList, faults: ListFaults, ofRanks: Int32Array): Int3
 
 /**
  * People by id or key; an unknown one is made, with the name of the first row. They are numbered in the order of their
- * surnames, in which their entries are stored: so the index of entries by person grows at its end.
+ * surnames, in which their entries are stored: so the index of entries by person grows at its end. Those whose keys are
+ * to be their ids come before.
  */
 function peopleOf(
   into: Recording,
@@ -516,25 +517,28 @@ function peopleOf(
   const known = knownPeople(into.db);
   const idOfCode = new Int32Array(values.size);
   const person = kindNamed('person');
-  const add = into.act.inserter('person', ['row', 'id', 'key', 'name_id'], true);
-  let made = 0;
+  const unknown = new Map<string, number>();
   for (const code of inOrder) {
     faults.of('person', values, code, () => {
       const key = values.text(code);
-      let id = known(key);
-      if (id === undefined) {
-        id = freeRow(into, person);
-        add([id, id, key, names.ids[firstRow[code] as number] as number]);
-        made += 1;
-      }
-      idOfCode[code] = id;
+      const id = known(key);
+      if (id === undefined) unknown.set(key, code);
+      else idOfCode[code] = id;
     });
+  }
+  const add = into.act.inserter('person', ['row', 'id', 'key', 'name_id'], true);
+  const numbered = keepNumbers(into, person, unknown.keys());
+  for (const key of new Set([...numbered.keys(), ...unknown.keys()])) {
+    const code = unknown.get(key) as number;
+    const id = freeRow(into, person, key);
+    add([id, id, key, names.ids[firstRow[code] as number] as number]);
+    idOfCode[code] = id;
   }
   for (let row = 0; row < list.count; row += 1) {
     const code = codes[row] as number;
     if (code >= 0) ids[row] = idOfCode[code] as number;
   }
-  return { ids, made };
+  return { ids, made: unknown.size };
 }
 
 function without(columns: EntryColumns, known: Uint8Array, count: number): EntryColumns {

@@ -10,6 +10,7 @@ import {
   hasSaid,
   isKnown,
   isWithdrawn,
+  keepNumbers,
   withdrawRecord,
 } from '../ledger/records.ts';
 import { idOfKey, resolveAny, resolveRef } from '../ledger/refs.ts';
@@ -58,7 +59,11 @@ export function importRecords(
     completePicture(into, line.key, draft);
     return { ...line, draft };
   };
-  for (const line of inOrder(lines.map((each) => (doubled.has(each) ? { ...each, key: null } : each)))) {
+  const recorded = numberedFirst(
+    into,
+    lines.map((each) => (doubled.has(each) ? { ...each, key: null } : each)),
+  );
+  for (const line of inOrder(recorded)) {
     try {
       if (recordLine(into, pictured(line), own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
       else known += 1;
@@ -74,6 +79,18 @@ export function importRecords(
 
 /** Ids of the records of this file by kind and key: a key of the file means its own record, whatever ids there are. */
 type OwnKeys = Map<string, string>;
+
+/** The lines whose keys are to be their ids too (`p7`), in the order of these, before all others. */
+function numberedFirst(into: Recording, lines: readonly Line[]): Line[] {
+  const numbered = KINDS.flatMap((kind) => {
+    const own = new Map(
+      lines.flatMap((line) => (line.type === kind.kind && line.key !== null ? [[line.key, line]] : [])),
+    );
+    return [...keepNumbers(into, kind, own.keys()).keys()].flatMap((key) => own.get(key) ?? []);
+  });
+  const isNumbered = new Set(numbered);
+  return [...numbered, ...lines.filter((line) => !isNumbered.has(line))];
+}
 
 /** Two lines that say the same are one record; two that say different things cannot have one key. */
 export function refuseDoubledKeys(

@@ -15,6 +15,8 @@ export type Recording = {
   readonly nextRow: Map<string, number>;
   /** Dates of a list are read as it writes them; a record that comes from a ledger means its dates as they stand. */
   readonly asListsWrite?: true;
+  /** Numbers by table that are kept for the records whose keys name them (`p7`). */
+  readonly keptRows: Map<string, ReadonlySet<number>>;
 };
 
 /** @param dates how the dates of the act are written, beside their words. */
@@ -24,4 +26,5 @@ export const recording = (db: Db, act: Act, dates: DateOptions = {}): Recording 
   words: dictionary(db, act, dates),
   dates,
   nextRow: new Map(),
+  keptRows: new Map(),
 });

@@ -3,7 +3,7 @@ import { GIVEN_DATE_OPTIONS } from '../time/given-options.ts';
 import { checkRecord } from './checks.ts';
 import { addEntries, type EntryRow, entryById, type NewEntry, pageCell } from './entries.ts';
 import type { Cell } from './journal.ts';
-import { KINDS, type Kind } from './kinds.ts';
+import { KINDS, type Kind, parseId } from './kinds.ts';
 import type { Db } from './open.ts';
 import { prepared } from './prepared.ts';
 import { watchRanks } from './rank-checks.ts';
@@ -24,7 +24,7 @@ export function addRecord(into: Recording, kind: Kind, draft: Draft, key: string
     const [row] = addEntries(into.db, into.act, [entryOf(into, cells, key, null)]);
     return `e${row}`;
   }
-  const row = freeRow(into, kind);
+  const row = freeRow(into, kind, key);
   into.act.insert(kind.table, { row, id: row, key, ...cells });
   return `${kind.prefix}${row}`;
 }
@@ -226,16 +226,54 @@ const gone = (kind: Kind, id: number) =>
     `See what there is: heldby list ${kind.plural.replaceAll(' ', '-')}`,
   );
 
-export function freeRow(into: Recording, kind: Kind): number {
-  return freeNumber(into, kind.table);
+/**
+ * A row for a new record or a new version: the one that is kept for its key, else the next that is kept for none. Rows
+ * are sealed in their order, so a number that was passed over is never taken.
+ */
+export function freeRow(into: Recording, kind: Kind, key: string | null = null): number {
+  const kept = into.keptRows.get(kind.table);
+  const named = key === null ? undefined : numberOf(key, kind);
+  if (named === undefined || !kept?.has(named) || named < nextNumber(into, kind.table))
+    return freeNumber(into, kind.table);
+  into.nextRow.set(kind.table, named + 1);
+  return named;
 }
 
 function freeNumber(into: Recording, table: string): number {
-  const next =
-    into.nextRow.get(table) ??
-    ((into.db.prepare(`SELECT max(row) FROM "${table}"`).pluck().get() as number | null) ?? 0) + 1;
+  const kept = into.keptRows.get(table);
+  let next = nextNumber(into, table);
+  while (kept?.has(next)) next += 1;
   into.nextRow.set(table, next + 1);
   return next;
+}
+
+const nextNumber = ({ db, nextRow }: Recording, table: string): number =>
+  nextRow.get(table) ?? ((db.prepare(`SELECT max(row) FROM "${table}"`).pluck().get() as number | null) ?? 0) + 1;
+
+/** So far beyond what is recorded a number is not kept: the ids of all that comes later would be as long. */
+const FURTHEST_KEPT = 100_000;
+
+/**
+ * Keys that look like ids of their kind (`p7`) keep these ids for their own records, as far as they are free: so none
+ * of them is the id of somebody else. Entries are numbered as they are stored, whatever their keys.
+ * @returns the numbers kept, by key, in their order: in this order such records are to be recorded, before all others.
+ */
+export function keepNumbers(into: Recording, kind: Kind, keys: Iterable<string>): ReadonlyMap<string, number> {
+  if (kind.kind === 'entry') return new Map();
+  const first = nextNumber(into, kind.table);
+  const kept = [...keys].flatMap((key): [string, number][] => {
+    const number = numberOf(key, kind);
+    return number !== undefined && number >= first && number < first + FURTHEST_KEPT ? [[key, number]] : [];
+  });
+  kept.sort(([, a], [, b]) => a - b);
+  into.keptRows.set(kind.table, new Set(kept.map(([, number]) => number)));
+  return new Map(kept);
+}
+
+function numberOf(key: string, kind: Kind): number | undefined {
+  if (!key.startsWith(kind.prefix)) return undefined;
+  const id = parseId(key);
+  return id?.kind === kind ? id.row : undefined;
 }
 
 function entryOf(into: Recording, cells: Record<string, Cell>, key: string | null, id: number | null): NewEntry {

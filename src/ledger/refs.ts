@@ -6,7 +6,7 @@ import type { Db } from './open.ts';
 import { prepared } from './prepared.ts';
 
 /**
- * The record that words pick out, tried in this order: 1 its id; 2 the key it was imported with; 3 what it is called
+ * The record that words pick out, tried in this order: 1 its id (`p7`, or `id:p7`); 2 the key it was imported with; 3 what it is called
  * (an object's reference, a series' name, an edition's label, a person's name), whole; 4 all the words, in any order,
  * within what it is called.
  * @returns the id's number.
@@ -56,7 +56,26 @@ export function resolveAny(db: Db, words: string, kinds: readonly Kind[] = KINDS
   throw new HeldbyError(
     'REFERENCE',
     `There is no ${called} "${words}".`,
-    'Look it up: heldby list KIND, or use an id such as p12, m3, e410.',
+    /^p\d+\.\d+$/.test(trimmed)
+      ? `${trimmed} would be a tenure, which is worked out and not recorded: heldby grounds ${trimmed}`
+      : 'Look it up: heldby list KIND, or use an id such as p12, m3, e410.',
+  );
+}
+
+/**
+ * The same where a slip would do harm: a word that is the id of one record and the key of another is refused.
+ * @throws HeldbyError AMBIGUOUS with both; `id:p7` is the record of that id.
+ */
+export function resolveUnmistakably(db: Db, words: string): string {
+  const id = resolveAny(db, words);
+  const others = KINDS.flatMap((kind) => byKey(db, kind, words.trim()).map((hit) => `${kind.prefix}${hit.id}`)).filter(
+    (other) => other !== id,
+  );
+  if (others.length === 0) return id;
+  throw new HeldbyError(
+    'AMBIGUOUS',
+    `"${words}" is the id of one record, and the key of another.`,
+    `Name one by its id:\n${[id, ...others].map((each) => `  id:${each}`).join('\n')}`,
   );
 }
 
@@ -80,7 +99,7 @@ function firstFound<T>(stages: readonly Stage[], ask: (stage: Stage) => T[]): T[
 }
 
 const byId: Stage = (db, kind, words) => {
-  const id = parseId(words);
+  const id = parseId(words.replace(/^id:/, ''));
   return id?.kind === kind && exists(db, kind, id.row) ? [{ id: id.row, called: words }] : [];
 };
 

@@ -4,7 +4,7 @@ import { kindNamed, parseId } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
 import type { Recording } from '../../ledger/recording.ts';
 import { addRecord, amendRecord, withdrawRecord } from '../../ledger/records.ts';
-import { resolveAny } from '../../ledger/refs.ts';
+import { resolveUnmistakably } from '../../ledger/refs.ts';
 import { actsNewestFirst, lastStandingAct, undoAct } from '../../ledger/undo.ts';
 import { actNumber, type Context, recordingIn, widthOf } from '../context.ts';
 import { dateOptions } from '../date-options.ts';
@@ -132,7 +132,7 @@ async function correct(
 }
 
 function recordNamed(db: Db, words: string) {
-  const id = resolveAny(db, words);
+  const id = resolveUnmistakably(db, words);
   const parsed = parseId(id);
   if (!parsed) throw new HeldbyError('REFERENCE', `There is no record ${words}.`, 'Use an id such as p12, m3, e410.');
   return { ...parsed, id };
