@@ -528,12 +528,13 @@ function peopleOf(
   }
   const add = into.act.inserter('person', ['row', 'id', 'key', 'name_id'], true);
   const numbered = keepNumbers(into, person, unknown.keys());
-  for (const key of new Set([...numbered.keys(), ...unknown.keys()])) {
-    const code = unknown.get(key) as number;
+  const make = (key: string, code: number) => {
     const id = freeRow(into, person, key);
     add([id, id, key, names.ids[firstRow[code] as number] as number]);
     idOfCode[code] = id;
-  }
+  };
+  for (const key of numbered.keys()) make(key, unknown.get(key) as number);
+  for (const [key, code] of unknown) if (!numbered.has(key)) make(key, code);
   for (let row = 0; row < list.count; row += 1) {
     const code = codes[row] as number;
     if (code >= 0) ids[row] = idOfCode[code] as number;
