@@ -25,6 +25,7 @@ export function idsOf(list: CodedList, field: ListField, faults: ListFaults, id:
   return ids;
 }
 
+/** That a list has none of the columns by which a field is known. */
 export const missing = (list: CodedList, field: string, called: string) =>
   new HeldbyError(
     'INPUT_FILE',
