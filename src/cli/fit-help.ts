@@ -13,6 +13,8 @@ const ROW = /^( +\S+(?: \S+)*)( {2,})(\S.*)$/;
 const TYPED = /^ +(?:heldby|npm|\$|\{)/;
 /** A line of a paragraph that is shorter than this is its last. */
 const ENDS_SHORT = 66;
+/** A heading stands by itself. */
+const HEADING = /^[A-Z][\w ]{0,30}:$/;
 /** Fewest columns that an explanation is broken to; where fewer are left, the line is left alone. */
 const LEAST = 24;
 
@@ -28,7 +30,7 @@ export function fitHelp(text: string, width: number): string {
     const row = TYPED.test(line) ? null : ROW.exec(line);
     const indent = row === null ? line.search(/\S/) : (row[1] as string).length + (row[2] as string).length;
     const belongs = (next: string): boolean =>
-      next.search(/\S/) === indent && (row !== null || !(TYPED.test(next) || ROW.test(next)));
+      next.search(/\S/) === indent && (row !== null || !(TYPED.test(next) || ROW.test(next) || HEADING.test(next)));
     const block = [line];
     const isEnded = (): boolean => row === null && (block.at(-1) ?? '').length < ENDS_SHORT;
     while (line !== '' && !isEnded() && at + block.length < lines.length && belongs(lines[at + block.length] as string))

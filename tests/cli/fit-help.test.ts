@@ -20,6 +20,11 @@ test.each<[rule: string, text: string, fitted: string]>([
     '  term   an explanation that is longer\n         than the line and goes on\n  other  short',
   ],
   [
+    'a heading under a paragraph',
+    'a paragraph with a line that is far too long for the few columns given it\nExample:\n  heldby init',
+    'a paragraph with a line that is far too\nlong for the few columns given it\nExample:\n  heldby init',
+  ],
+  [
     'a command to be typed',
     'Example:\n  heldby object add 214 --title "Brass-bound writing slope"',
     'Example:\n  heldby object add 214 --title "Brass-bound writing slope"',
