@@ -80,16 +80,28 @@ export function importRecords(
 /** Ids of the records of this file by kind and key: a key of the file means its own record, whatever ids there are. */
 type OwnKeys = Map<string, string>;
 
-/** The lines whose keys are to be their ids too (`p7`), in the order of these, before all others. */
+/**
+ * Lines whose keys are to be their ids too (`p7`) change places with others of their kind, so that they come before
+ * these, in the order of the ids; all else stays where it is.
+ */
 function numberedFirst(into: Recording, lines: readonly Line[]): Line[] {
-  const numbered = KINDS.flatMap((kind) => {
-    const own = new Map(
-      lines.flatMap((line) => (line.type === kind.kind && line.key !== null ? [[line.key, line]] : [])),
-    );
-    return [...keepNumbers(into, kind, own.keys()).keys()].flatMap((key) => own.get(key) ?? []);
-  });
-  const isNumbered = new Set(numbered);
-  return [...numbered, ...lines.filter((line) => !isNumbered.has(line))];
+  const ordered = [...lines];
+  const placesOf = new Map<string, number[]>();
+  for (const [place, { type }] of lines.entries()) {
+    const places = placesOf.get(type);
+    if (places) places.push(place);
+    else placesOf.set(type, [place]);
+  }
+  for (const kind of KINDS) {
+    const places = placesOf.get(kind.kind) ?? [];
+    const own = new Map(places.map((place) => [lines[place]?.key ?? `line ${place}`, lines[place] as Line]));
+    const numbers = keepNumbers(into, kind, own.keys());
+    if (numbers.size === 0) continue;
+    const numbered = new Set([...numbers.keys()].map((key) => own.get(key) as Line));
+    const rest = places.map((place) => lines[place] as Line).filter((line) => !numbered.has(line));
+    for (const [at, line] of [...numbered, ...rest].entries()) ordered[places[at] as number] = line;
+  }
+  return ordered;
 }
 
 /** Two lines that say the same are one record; two that say different things cannot have one key. */
