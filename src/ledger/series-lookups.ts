@@ -59,8 +59,9 @@ export function peopleInSeries(db: Db, series: number): { readonly sought: numbe
     .all(series) as number[];
   const listed = db
     .prepare(
-      `SELECT DISTINCT b.person_id FROM bearer AS b JOIN current_edition AS e ON e.id = b.edition_id
-        WHERE e.series_id = ? AND b.person_id IS NOT NULL ORDER BY b.person_id`,
+      // Not joined: so the editions are read once, not for each of their lines.
+      `SELECT DISTINCT person_id FROM bearer WHERE edition_id IN (SELECT id FROM current_edition WHERE series_id = ?)
+        AND person_id IS NOT NULL ORDER BY person_id`,
     )
     .pluck()
     .all(series) as number[];
