@@ -24,7 +24,7 @@ export type Search = {
 
 /** Multiplications that the search for the best may take, and the search for more after it: a part of a second. */
 const MOST_STEPS_FOR_BEST = 8e7;
-const MOST_STEPS_FOR_MORE = 2e7;
+const MOST_STEPS_FOR_MORE = 1.5e8;
 /** So many chains are kept; what the others weigh together is summed in another way. */
 const MOST_CHAINS = 20_000;
 /** Where the first so many come to less than this part of all, the others are left to the sum. */
@@ -168,7 +168,7 @@ export function searchChains(
   const all = Array.from({ length: order.marks }, (_, mark) => mark);
   visit(0, all, -1, free, 1, START, () => (best.length < wanted ? 0 : (best[wanted - 1] as number)));
   const proved = !exhausted;
-  mostSteps = Math.min(mostSteps, steps + scorer.steps() + MOST_STEPS_FOR_MORE);
+  mostSteps = steps + scorer.steps() + MOST_STEPS_FOR_MORE;
   if (proved && !sumsAreExact(table, order)) {
     fewest = FIRST_CHAINS;
     reached = new Map();
