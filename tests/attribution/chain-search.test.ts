@@ -1,35 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { linksOf } from '../../src/attribution/chain-score.ts';
 import { searchChains } from '../../src/attribution/chain-search.ts';
-import type { ChainTable } from '../../src/attribution/chain-table.ts';
+import { everyChain } from './every-chain.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
 
 const SIZE = 120;
 const made = Array.from({ length: SIZE }, (_, y) => (y < 60 ? 1 : 0));
-
-/** Every chain, weighed node by node, with its links in the order of its expected days. */
-function everyChain(table: ChainTable, factorOf: (assigned: readonly number[], order: readonly number[]) => number) {
-  const sizes = table.single.map((holders) => holders.length);
-  const all = sizes.reduce<number[][]>(
-    (some, size) => some.flatMap((start) => Array.from({ length: size }, (_, c) => [...start, c])),
-    [[]],
-  );
-  return all
-    .map((assigned) => {
-      const parts = assigned.map((c, m) => table.single[m]?.[c]);
-      let sum = 0;
-      const day = assigned.map(() => 0);
-      for (const [k, weight] of table.nodes.weight.entries()) {
-        const product = parts.reduce((value, part) => value * (part?.weight[k] ?? 0), weight);
-        sum += product;
-        for (const [m, part] of parts.entries()) day[m] = (day[m] ?? 0) + product * (part?.expected[0]?.[k] ?? 0);
-      }
-      const order = day.map((_, m) => m).sort((a, b) => (day[a] ?? 0) - (day[b] ?? 0) || a - b);
-      return { assigned, score: sum * factorOf(assigned, order) };
-    })
-    .sort((a, b) => b.score - a.score);
-}
 
 const anyHolder: fc.Arbitrary<AnyHolder> = fc
   .record({
@@ -62,7 +38,7 @@ describe('the heaviest chains', () => {
             ]),
           );
           const { table, relations, order } = tableOf(made, marks, isKin);
-          const slow = everyChain(table, (assigned, inOrder) => linksOf(assigned, inOrder, relations));
+          const slow = everyChain(table, relations).sort((a, b) => b.score - a.score);
           const { chains, proved } = searchChains(table, marks, relations, order, 5, 1);
           expect(proved).toBe(true);
           for (const [i, { score }] of slow.slice(0, 5).entries()) {
