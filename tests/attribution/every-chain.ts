@@ -12,7 +12,7 @@ const everyChoice = (sizes: readonly number[]): number[][] =>
 
 export type PlainChain = {
   readonly assigned: readonly number[];
-  /** All marks in the order of their expected days. */
+  /** The marks that can name a holder, in the order of their expected days. */
   readonly order: readonly number[];
   readonly score: number;
 };
@@ -28,7 +28,8 @@ export function everyChain(table: ChainTable, relations: Relations): PlainChain[
       sum += product;
       for (const [m, part] of parts.entries()) day[m] = (day[m] ?? 0) + product * (part?.expected[0]?.[k] ?? 0);
     }
-    const order = day.map((_, m) => m).sort((a, b) => (day[a] ?? 0) - (day[b] ?? 0) || a - b);
+    const naming = assigned.flatMap((c, m) => ((relations.numberOf[m]?.[c] ?? -1) < 0 ? [] : [m]));
+    const order = naming.sort((a, b) => (day[a] ?? 0) - (day[b] ?? 0) || a - b);
     return { assigned, order, score: sum * linksOf(assigned, order, relations) };
   });
 }
