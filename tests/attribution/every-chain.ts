@@ -4,7 +4,7 @@ import { linksOf } from '../../src/attribution/chain-score.ts';
 import type { ChainTable } from '../../src/attribution/chain-table.ts';
 
 /** Every way to choose one holder for each mark. */
-const everyChoice = (sizes: readonly number[]): number[][] =>
+export const everyChoice = (sizes: readonly number[]): number[][] =>
   sizes.reduce<number[][]>(
     (some, size) => some.flatMap((start) => Array.from({ length: size }, (_, c) => [...start, c])),
     [[]],

@@ -78,9 +78,11 @@ describe('the links of classes and of single holders', () => {
       fc.property(anyMarks, anyKin, (marks, isKin) => {
         const relations = relationsOf(marks, isKin, DEFAULTS);
         const { factor, count } = relations;
-        const { linksOfNumber } = linkTable(relations);
+        const { linksOfNumber, classes, holders } = linkTable(relations);
         const pairs = pairsOf(relations);
-        for (const [number, { ownHolder, others, holderTo }] of linksOfNumber.entries()) {
+        for (const [number, { ownHolder, others, holderTo, classTo }] of linksOfNumber.entries()) {
+          expect([...classTo].every((to) => to >= 0 && to < classes)).toBe(true);
+          expect([...holderTo].every((to) => to >= 0 && to < holders)).toBe(true);
           const isStranger = pairs.every(([a, b]) => a !== number || factor[a * count + b] === 1);
           if (isStranger) expect([ownHolder, others.length, holderTo.length]).toEqual([-1, 0, 0]);
           else kept += 1;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { linksOf } from '../../src/attribution/chain-score.ts';
 import { orderedTotals } from '../../src/attribution/ordered-total.ts';
+import { everyChoice } from './every-chain.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
 
 const made = new Array(30).fill(1, 0, 10).fill(0, 10);
@@ -10,13 +11,6 @@ const holder = (id: number, from: number, weight: number, surname = `s${id}`): A
   from,
   weights: [weight, weight, weight],
 });
-
-/** Every way to choose one holder for each mark. */
-const choices = (sizes: readonly number[]): number[][] =>
-  sizes.reduce<number[][]>(
-    (some, size) => some.flatMap((start) => Array.from({ length: size }, (_, c) => [...start, c])),
-    [[]],
-  );
 
 describe('all chains in the order of expected days', () => {
   // The days of any two holders of different marks are far apart, so that every chain has its own order by them alone.
@@ -37,7 +31,7 @@ describe('all chains in the order of expected days', () => {
   const isKin = (a: string, b: string): boolean => a === 'p3' && b === 'p5';
   const { table, relations, order } = tableOf(made, marks, isKin);
   const ordered = orderedTotals(table, marks, relations, order);
-  const all = choices([3, 3, 4]).map((assigned) => {
+  const all = everyChoice([3, 3, 4]).map((assigned) => {
     let sum = 0;
     for (const [k, weight] of table.nodes.weight.entries()) {
       sum += assigned.reduce((value, c, m) => value * (table.single[m]?.[c]?.weight[k] ?? 0), weight);
