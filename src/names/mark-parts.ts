@@ -203,9 +203,14 @@ function rankAtHead(
     if (first === undefined) continue;
     const behind = words.slice(words.indexOf(first));
     const rank = findRankInText(wordsText(behind), ladders, options);
-    if (rank?.start === 0) {
-      takeAs('title', run.slice(0, start)); // "The Lord Bishop"
-      const length = headLength(behind, rank, ladders);
+    const isRaised = RAISED_END.test(first.text);
+    if (rank?.start === 0 && (isRaised || wordsWithin(behind, rank.end) > 0)) {
+      // "The Lord Bishop"; but whoever is told from the bearer of the rank is not nobody: "Mrs Col. Holt".
+      takeAs(
+        'title',
+        run.slice(0, start).filter(({ key }) => !WIVES.has(key)),
+      );
+      const length = Math.max(isRaised ? 1 : 0, headLength(behind, rank, ladders));
       return taken(behind.slice(0, length + besideLength(behind.slice(length), ladders)), rank.ranks);
     }
     const beside = besideLength(behind.slice(1), ladders); // "Capt & Adjt" is no firm
@@ -216,6 +221,11 @@ function rankAtHead(
   }
   return undefined;
 }
+
+/** Letters that stood raised behind the point of an abbreviation: `Cap.ne`. */
+const RAISED_END = /^\p{L}+\.\p{Ll}{1,3}$/u;
+
+const WIVES = new Set(['mrs', 'madame', 'mme', 'frau']);
 
 /** How many words the rank takes; said twice, as in "Ven. Archdeacon", all of them. */
 function headLength(words: readonly MarkWord[], rank: RankInText, ladders: readonly Ladder[]): number {

@@ -64,10 +64,15 @@ function allMarks({ provenance, marks }: LotReport, mark: LotMark, words: Words,
   return words.say(words.style.shares ? 'attribution.together' : 'attribution.together.bare', values);
 }
 
+/** A name further off than this is none that the reading brings to mind, and is not printed. */
+const MOST_BITS = 32;
+
 function nobody({ beyond, ruledOut, mark }: CandidatesAnswer, words: Words, naming: Naming): Inline[] {
-  const near = beyond.map(({ person, bits }) =>
-    words.say('attribution.beyond.person', { person: naming.full(person), bits: String(bits) }),
-  );
+  const near = beyond
+    .filter(({ bits }) => bits <= MOST_BITS)
+    .map(({ person, bits }) =>
+      words.say('attribution.beyond.person', { person: naming.full(person), bits: String(bits) }),
+    );
   const out = ruledOut.map((each) =>
     sentence(capital(ruledOutInWords(each, mark.reading.rank !== null, words, naming))),
   );
