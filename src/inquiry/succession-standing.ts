@@ -25,8 +25,12 @@ export function holderStanding(
   { person, share }: { readonly person: string; readonly share: number },
   firstOf: (mark: string) => FirstCandidate | undefined,
   assumptions: Assumptions,
-): Robustness {
+): Pick<Robustness, 'robust' | 'hangsOn'> {
   const holdings = found.chains[0]?.holdings ?? [];
+  const [only, another] = given.marks;
+  const alone = another === undefined && only !== undefined ? firstOf(only.chain.id) : undefined;
+  // A mark by itself is all that there is: it has been tried already.
+  if (alone?.person === person) return { robust: alone.hangsOn.length === 0, hangsOn: alone.hangsOn };
   const questions = new Map(given.marks.map(({ chain, weighed }) => [chain.id, weighed?.question]));
   const known = [...questions.values()].flatMap((question) => question?.known.get(person) ?? []);
   const kinships = holdings.flatMap((holding, place) =>
@@ -66,5 +70,5 @@ export function holderStanding(
     (id) => !own.has(id) && marks.every((each) => each?.person === person && each.hangsOn.includes(id)),
   );
   const hangsOn = [...new Set([...tried.hangsOn, ...ofMarks])];
-  return { ...tried, robust: hangsOn.length === 0, hangsOn };
+  return { robust: hangsOn.length === 0, hangsOn };
 }
