@@ -2,7 +2,7 @@ import { HeldbyError } from '../errors.ts';
 import { exportedKeys } from '../inquiry/export.ts';
 import { lotQuestions } from '../inquiry/lot-questions.ts';
 import { everyPerson, lotsInOrder, reportOf } from '../inquiry/report.ts';
-import type { KindName } from '../ledger/kinds.ts';
+import type { KindName } from '../ledger/kind.ts';
 import type { Db } from '../ledger/open.ts';
 import { addressesUnder, type LinkedDocument, linkedLot, linkedPerson } from '../report/linked-art.ts';
 import { defaultStyle } from '../report/style.ts';

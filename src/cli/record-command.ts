@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { record, type Sealed } from '../ledger/journal.ts';
-import { type KindName, kindNamed } from '../ledger/kinds.ts';
+import type { KindName } from '../ledger/kind.ts';
+import { kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type Draft, type Recording, recording } from '../ledger/recording.ts';
 import { addRecord } from '../ledger/records.ts';

@@ -1,5 +1,6 @@
 import { actsInOrder, filesOf, type Replacement, replacedBy } from '../ledger/act-contents.ts';
-import { KINDS, type Kind } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
+import { KINDS } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { lastActId } from '../ledger/undo.ts';
 import { recordReader, type WholeRecord } from '../ledger/whole-records.ts';

@@ -1,5 +1,6 @@
 import { contentKey } from '../ledger/content-key.ts';
-import { KINDS, type Kind, type KindName, kindNamed } from '../ledger/kinds.ts';
+import type { Kind, KindName } from '../ledger/kind.ts';
+import { KINDS, kindNamed } from '../ledger/kinds.ts';
 import type { WholeRecord } from '../ledger/whole-records.ts';
 
 /**

@@ -1,4 +1,5 @@
-import { KINDS, type Kind, type KindName, kindNamed } from '../ledger/kinds.ts';
+import type { Kind, KindName } from '../ledger/kind.ts';
+import { KINDS, kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type RecordReader, recordReader, type WholeRecord } from '../ledger/whole-records.ts';
 import { keyBook } from './export-keys.ts';

@@ -1,6 +1,7 @@
 import { HeldbyError } from '../errors.ts';
 import { type Bearing, bearingReader } from '../ledger/bearers.ts';
-import { type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
+import { kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName, samePeople } from '../ledger/people.ts';
 import { photoPath, photosOf } from '../ledger/photos.ts';

@@ -1,6 +1,7 @@
 import { countsOfKinds, type KindCount, lastEditionTaken, unplacedCount, waiting } from '../ledger/find-counts.ts';
 import { lastEntryIn } from '../ledger/find-in-edition.ts';
-import { type KindName, kindNamed } from '../ledger/kinds.ts';
+import type { KindName } from '../ledger/kind.ts';
+import { kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import { actsNewestFirst } from '../ledger/undo.ts';

@@ -1,5 +1,5 @@
 import type { Differences } from '../ledger/differences.ts';
-import type { Field, Kind } from '../ledger/kinds.ts';
+import type { Field, Kind } from '../ledger/kind.ts';
 import { idsOf } from '../ledger/naming.ts';
 import type { Draft, Recording } from '../ledger/recording.ts';
 import { currentRow, hasSaid } from '../ledger/records.ts';

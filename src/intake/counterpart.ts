@@ -1,5 +1,5 @@
 import { differencesOf } from '../ledger/differences.ts';
-import type { Kind } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
 import type { Recording } from '../ledger/recording.ts';
 import { currentRow } from '../ledger/records.ts';
 import { idOfKey } from '../ledger/refs.ts';

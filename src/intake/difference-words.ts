@@ -1,4 +1,4 @@
-import type { Field, Kind } from '../ledger/kinds.ts';
+import type { Field, Kind } from '../ledger/kind.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import type { Recording } from '../ledger/recording.ts';
 import type { ForeignLine } from './foreign-lines.ts';

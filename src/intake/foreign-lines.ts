@@ -1,5 +1,5 @@
 import type { Cell } from '../ledger/journal.ts';
-import type { Kind } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
 import type { Draft } from '../ledger/recording.ts';
 import type { PersonEvidence } from './same-person.ts';
 

@@ -1,6 +1,7 @@
 import { HeldbyError, isFaultOfInput } from '../errors.ts';
 import { type ActOrigin, record } from '../ledger/journal.ts';
-import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
+import { findKind, KINDS, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { type Draft, type Recording, recording } from '../ledger/recording.ts';
 import { addRecord, amendRecord, withdrawRecord } from '../ledger/records.ts';

@@ -1,5 +1,6 @@
 import { HeldbyError, isFaultOfInput } from '../errors.ts';
-import { findKind, KINDS, type Kind, kindNamed, parseId } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
+import { findKind, KINDS, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { printedNameOf } from '../ledger/people.ts';
 import type { Draft, Recording } from '../ledger/recording.ts';

@@ -1,6 +1,7 @@
 import { isAlike } from '../ledger/differences.ts';
 import type { Cell } from '../ledger/journal.ts';
-import { type Kind, kindNamed } from '../ledger/kinds.ts';
+import type { Kind } from '../ledger/kind.ts';
+import { kindNamed } from '../ledger/kinds.ts';
 import type { Draft, Recording } from '../ledger/recording.ts';
 import { currentRow, draftCells } from '../ledger/records.ts';
 import { idOfKey } from '../ledger/refs.ts';

@@ -1,4 +1,5 @@
-import { type Kind, type KindName, kindNamed } from './kinds.ts';
+import type { Kind, KindName } from './kind.ts';
+import { kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
 import { type ActRow, actsNewestFirst, actsOfRecord } from './undo.ts';
 

@@ -1,4 +1,5 @@
-import { KINDS, type Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { KINDS } from './kinds.ts';
 import type { Db } from './open.ts';
 
 export type ChangedRecord = { readonly kind: Kind; readonly id: number };

@@ -4,7 +4,7 @@ import { readTranscription } from '../names/reading.ts';
 import { shippedServices } from '../services/ladder.ts';
 import { placeOf } from '../time/places.ts';
 import type { Cell } from './journal.ts';
-import type { Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
 import { knownLadders } from './ladders.ts';
 import type { Db } from './open.ts';
 

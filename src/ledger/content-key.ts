@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { fold } from '../services/fold.ts';
-import type { KindName } from './kinds.ts';
+import type { KindName } from './kind.ts';
 
 /** Fields that people know a record by, the best first. */
 const TELLING = ['name', 'title', 'label', 'text', 'surname', 'event', 'outcome', 'relation', 'file', 'grade', 'value'];

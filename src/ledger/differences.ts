@@ -1,7 +1,7 @@
 import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import type { Cell } from './journal.ts';
-import type { Field, Kind } from './kinds.ts';
+import type { Field, Kind } from './kind.ts';
 import type { Db } from './open.ts';
 
 type Cells = Readonly<Record<string, Cell | undefined>>;

@@ -1,6 +1,7 @@
 import { entryById } from './entries.ts';
 import { capitalsFirst } from './find-in-edition.ts';
-import { KINDS, type Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { KINDS } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** What a typed word can go on to be: the words to put in its place, and what they stand for. */

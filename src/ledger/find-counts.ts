@@ -1,4 +1,5 @@
-import { KINDS, type Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { KINDS } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** Beyond so many lines it is not counted which of them are nobody's: it would take longer than an answer may. */

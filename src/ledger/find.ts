@@ -1,4 +1,5 @@
-import { KINDS, type Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { KINDS } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** A record with everything that is written in it, to be searched. */

@@ -1,5 +1,6 @@
 import { entryById } from './entries.ts';
-import { type Kind, parseId } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { parseId } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** Keys of current records by id; null where there is none, undefined where the id is no record's. */

@@ -1,7 +1,7 @@
 import { HeldbyError } from '../errors.ts';
 import { readRank } from '../services/read-rank.ts';
 import type { Cell } from './journal.ts';
-import type { Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
 import { ladderOf, type RankStyle, stylesOffLadder } from './ladders.ts';
 import type { Db } from './open.ts';
 

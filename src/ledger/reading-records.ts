@@ -1,6 +1,7 @@
 import { entriesOfPeople } from './entries.ts';
 import type { Cell } from './journal.ts';
-import { type Field, type Kind, kindNamed } from './kinds.ts';
+import type { Field, Kind } from './kind.ts';
+import { kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
 import { prepared } from './prepared.ts';
 import { currentRow } from './records.ts';

@@ -1,7 +1,8 @@
 import { HeldbyError } from '../errors.ts';
 import { fold } from '../services/fold.ts';
 import { entryById } from './entries.ts';
-import { KINDS, type Kind, parseId } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { KINDS, parseId } from './kinds.ts';
 import type { Db } from './open.ts';
 import { prepared } from './prepared.ts';
 

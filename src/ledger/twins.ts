@@ -1,7 +1,7 @@
 import { fold } from '../services/fold.ts';
 import { entriesOfPeople } from './entries.ts';
 import type { Cell } from './journal.ts';
-import type { Kind, KindName } from './kinds.ts';
+import type { Kind, KindName } from './kind.ts';
 import type { Db } from './open.ts';
 
 type Cells = Readonly<Record<string, Cell | undefined>>;

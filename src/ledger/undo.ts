@@ -1,6 +1,7 @@
 import { HeldbyError } from '../errors.ts';
 import type { Act, Cell } from './journal.ts';
-import { KINDS, type Kind } from './kinds.ts';
+import type { Kind } from './kind.ts';
+import { KINDS } from './kinds.ts';
 import type { Db } from './open.ts';
 
 export type ActRow = {

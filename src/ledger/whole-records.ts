@@ -1,5 +1,6 @@
 import type { Cell } from './journal.ts';
-import { type Field, type Kind, type KindName, kindNamed } from './kinds.ts';
+import type { Field, Kind, KindName } from './kind.ts';
+import { kindNamed } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** One version of a record with its words; references are ids of the ledger (`p12`). */

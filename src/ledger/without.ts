@@ -1,4 +1,5 @@
-import { KINDS, type Kind, type KindName, kindNamed, parseId } from './kinds.ts';
+import type { Kind, KindName } from './kind.ts';
+import { KINDS, kindNamed, parseId } from './kinds.ts';
 import type { Db } from './open.ts';
 
 /** Records of a kind that are left out: by their numbers, and entries by their editions and people besides. */
