@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { candidatesForMark } from '../../src/inquiry/candidates.ts';
+import { type CandidatesAnswer, candidatesForMark } from '../../src/inquiry/candidates.ts';
 import { exportedRecords } from '../../src/inquiry/export.ts';
 import { tenuresOf } from '../../src/inquiry/tenures.ts';
 import { KINDS, kindNamed } from '../../src/ledger/kinds.ts';
@@ -62,6 +62,12 @@ const EVERY_KIND = [
   },
 ];
 
+/** Grounds stand in the order of their numbers, which may be others. */
+function answerOn(db: Db, mark: string) {
+  const answer = withKeys(db, candidatesForMark(db, mark, { tried: 9 })) as CandidatesAnswer;
+  return { ...answer, window: { ...answer.window, grounds: [...answer.window.grounds].sort() } };
+}
+
 describe('what is written reads back', () => {
   test('every kind of record stands in the file', () => {
     const kinds = new Set([...exportedRecords(ledgerOf(EVERY_KIND))].map(({ type }) => type));
@@ -92,9 +98,7 @@ describe('what is written reads back', () => {
     for (const person of ['ferrand', 'ferrard'])
       expect(withKeys(after, tenuresOf(after, person))).toEqual(withKeys(before, tenuresOf(before, person)));
     for (const mark of ['Lieut. J. Ferr[..]d', 'Pallant’s Depository, Saltmere. Miss A. Holt'])
-      expect(withKeys(after, candidatesForMark(after, mark, { tried: 9 }))).toEqual(
-        withKeys(before, candidatesForMark(before, mark, { tried: 9 })),
-      );
+      expect(answerOn(after, mark)).toEqual(answerOn(before, mark));
   });
 });
 
@@ -141,6 +145,7 @@ describe('keys', () => {
     ]);
     const reading = [...exportedRecords(db)].find(({ type }) => type === 'reading');
     expect(reading?.fields['mark']).toBe('m1');
-    expect(db.prepare('SELECT mark_id FROM reading').pluck().get()).toBe(2);
+    const text = db.prepare('SELECT text FROM mark WHERE id = (SELECT mark_id FROM reading)').pluck().get();
+    expect(text).toBe('B');
   });
 });
