@@ -28,7 +28,8 @@ export type ChainMark = {
 
 type MarkHolders = {
   readonly candidates: readonly CandidateInput[];
-  readonly unrecorded: UnrecordedInput;
+  /** Undefined where the candidates alone are asked about. */
+  readonly unrecorded: UnrecordedInput | undefined;
   /** Keys of the surnames that the mark bears; empty where it is damaged or gives none. */
   readonly surnames: readonly string[];
 };
@@ -102,12 +103,16 @@ export function prepareMarks(
     const found = [...byPerson]
       .map(([person, held]) => ({ person, surnames: surnamesOf(person), held: together(held) }))
       .sort((a, b) => a.person.length - b.person.length || (a.person < b.person ? -1 : 1));
-    const expected = unrecordedOn(days, holders.unrecorded, assumptions);
-    const unrecorded = onDays(window, { from: window.from, weights: expected });
-    const named = [...found, { person: undefined, surnames: holders.surnames, held: unrecorded }].map(
+    const others = holders.unrecorded && {
+      person: undefined,
+      surnames: holders.surnames,
+      held: onDays(window, { from: window.from, weights: unrecordedOn(days, holders.unrecorded, assumptions) }),
+    };
+    const named = [...found, ...(others === undefined ? [] : [others])].map(
       (one): Holder => ({ ...one, isNobody: false, held: { ...one.held, law: mark.law } }),
     );
-    const rest = mark.unnamed === undefined ? [] : [nobody(mark.unnamed)];
+    const rest = mark.unnamed === undefined && named.length > 0 ? [] : [nobody(mark.unnamed ?? mark.law)];
+    if (named.length === 0) return { ...shared, holders: rest, anybody: rest.map(({ held }) => held) };
     const somebody = { ...together(named.map(({ held }) => held)), law: mark.law };
     return { ...shared, holders: [...named, ...rest], anybody: [somebody, ...rest.map(({ held }) => held)] };
   });

@@ -55,7 +55,8 @@ export function sharesOtherwise(
   const nothing = (own: Part): Part => ({ ...own, weight: new Float64Array(own.weight.length) });
   const partOtherwise = (mark: ChainMark, candidates: readonly CandidateInput[], place: number, own: Part): Part => {
     if (candidates.length === 0 || mark.holders === undefined) return nothing(own);
-    const alone: ChainMark = { ...mark, over: undefined, holders: { ...mark.holders, candidates } };
+    const holders = { ...mark.holders, candidates, unrecorded: undefined };
+    const alone: ChainMark = { ...mark, over: undefined, unnamed: undefined, holders };
     const [then] = prepareMarks(input.making, [alone], input.surnamesOf, assumptions);
     const holder = then?.holders.findIndex(({ person }) => person === candidates[0]?.person) ?? -1;
     if (then === undefined || holder < 0) return nothing(own);
