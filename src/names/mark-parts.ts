@@ -186,7 +186,21 @@ const closed = (ladders: readonly Ladder[]): readonly Ladder[] => ladders.filter
 function takeRank(words: readonly MarkWord[], given: readonly Ladder[], options: RankOptions): TakenRank | undefined {
   const ladders = closed(given);
   if (ladders.length === 0) return undefined;
-  return rankAtHead(words, ladders, options) ?? rankBehind(words, ladders, options);
+  return (
+    rankAtHead(words, ladders, options) ?? rankAlone(words, ladders, options) ?? rankBehind(words, ladders, options)
+  );
+}
+
+/** `Lieut.`, and nothing else: its point tells it from a name. */
+function rankAlone(
+  words: readonly MarkWord[],
+  ladders: readonly Ladder[],
+  options: RankOptions,
+): TakenRank | undefined {
+  const [only, another] = freeRuns(words);
+  if (only === undefined || another !== undefined || !wordsText(only).endsWith('.')) return undefined;
+  const ranks = ranksStyled(wordsText(only), ladders, options);
+  return ranks.length === 0 ? undefined : taken(only, ranks);
 }
 
 function rankAtHead(

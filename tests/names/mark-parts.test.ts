@@ -30,6 +30,8 @@ describe('readMark', () => {
     ['[---]rand', '-/-/[---]rand/-/-/-'],
     ['Revd Jn° Smith, Vicar of Oakhaven', 'Vicar/Jn°/Smith/-/Oakhaven/-'],
     ['Wm Ferrand 1834', '-/Wm/Ferrand/-/-/1834'],
+    ['Lieut.', 'Lieutenant/-/-/-/-/-'],
+    ['Ferrand.', '-/-/Ferrand/-/-/-'],
   ])('the usual kinds of mark: %s', expectParts);
 
   test.each<Row>([
