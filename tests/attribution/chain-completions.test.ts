@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { completionsOf } from '../../src/attribution/chain-completions.ts';
 import type { PreparedMark } from '../../src/attribution/chain-marks.ts';
-import { everyChain } from './every-chain.ts';
+import { everyChain, holderWithin } from './every-chain.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
 
 const SIZE = 60;
@@ -68,19 +68,7 @@ function raise(most: Float64Array | undefined, k: number, value: number): void {
   if (most !== undefined) most[k] = Math.max(most[k] ?? 0, value);
 }
 
-const anyHolder: fc.Arbitrary<AnyHolder> = fc
-  .record({
-    id: fc.integer({ min: 1, max: 9 }),
-    from: fc.integer({ min: 0, max: SIZE - 15 }),
-    length: fc.integer({ min: 1, max: 15 }),
-    weight: fc.constantFrom(1, 0.1, 0.01, 0.5),
-  })
-  .map(({ id, from, length, weight }) => ({
-    person: `p${id}`,
-    surnames: [id < 4 ? 'holt' : `s${id}`],
-    from,
-    weights: new Array(length).fill(weight),
-  }));
+const anyHolder = holderWithin(SIZE, 15);
 const anyRest = fc.constantFrom<readonly AnyHolder[]>(
   [{ surnames: ['holt'], from: 0, weights: new Array(SIZE).fill(0.02) }],
   [

@@ -1,25 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { searchChains } from '../../src/attribution/chain-search.ts';
-import { everyChain } from './every-chain.ts';
-import { type AnyHolder, prepared, tableOf } from './prepared.ts';
+import { everyChain, holderWithin } from './every-chain.ts';
+import { prepared, tableOf } from './prepared.ts';
 
 const SIZE = 120;
 const made = Array.from({ length: SIZE }, (_, y) => (y < 60 ? 1 : 0));
 
-const anyHolder: fc.Arbitrary<AnyHolder> = fc
-  .record({
-    id: fc.integer({ min: 1, max: 9 }),
-    from: fc.integer({ min: 0, max: SIZE - 20 }),
-    length: fc.integer({ min: 1, max: 19 }),
-    weight: fc.constantFrom(1, 0.1, 0.01, 0.5),
-  })
-  .map(({ id, from, length, weight }) => ({
-    person: `p${id}`,
-    surnames: [id < 4 ? 'holt' : `s${id}`],
-    from,
-    weights: new Array(length).fill(weight),
-  }));
+const anyHolder = holderWithin(SIZE, 19);
 const isKin = (a: string, b: string): boolean => a === 'p5' && b === 'p6';
 
 describe('the heaviest chains', () => {

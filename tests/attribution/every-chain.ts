@@ -1,7 +1,9 @@
+import fc from 'fast-check';
 import type { PreparedMark } from '../../src/attribution/chain-marks.ts';
 import type { Relations } from '../../src/attribution/chain-relations.ts';
 import { linksOf } from '../../src/attribution/chain-score.ts';
 import type { ChainTable } from '../../src/attribution/chain-table.ts';
+import type { AnyHolder } from './prepared.ts';
 
 /** Every way to choose one holder for each mark. */
 export const everyChoice = (sizes: readonly number[]): number[][] =>
@@ -43,3 +45,19 @@ export function plainShare(person: string, marks: readonly PreparedMark[], chain
   }
   return held / all;
 }
+
+/** One of nine people, three of one surname, on as many days as `longest` at the most, within `size` days. */
+export const holderWithin = (size: number, longest: number): fc.Arbitrary<AnyHolder> =>
+  fc
+    .record({
+      id: fc.integer({ min: 1, max: 9 }),
+      from: fc.integer({ min: 0, max: size - longest - 1 }),
+      length: fc.integer({ min: 1, max: longest }),
+      weight: fc.constantFrom(1, 0.1, 0.01, 0.5),
+    })
+    .map(({ id, from, length, weight }) => ({
+      person: `p${id}`,
+      surnames: [id < 4 ? 'holt' : `s${id}`],
+      from,
+      weights: new Array(length).fill(weight),
+    }));
