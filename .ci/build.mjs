@@ -2,28 +2,36 @@
 import { fileURLToPath } from 'node:url';
 import { build } from 'rolldown';
 
-// One CommonJS file: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).
+// What questions need and what they do not, apart: to read the rest and make it ready takes longer than many an answer.
+const CORE = { name: 'core', test: /src\/(cli\/(main|program|commands\/(candidates|tenures|when))|ledger\/open)\.ts$/ };
+// CommonJS: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).
 const program = {
   input: { heldby: 'src/cli/main.ts' },
   platform: 'node',
-  external: ['better-sqlite3'],
+  checks: { ineffectiveDynamicImport: false }, // a module that is loaded late here and at once there is in one file
+  external: [/\.node$/],
   resolve: {
     // The option reader can start other programs as sub-commands, which heldby has none of: Node's module for it takes
     // longer to load than everything else that a question needs.
-    alias: { 'node:child_process': fileURLToPath(new URL('no-child-process.cjs', import.meta.url)) },
+    alias: {
+      'node:child_process': fileURLToPath(new URL('no-child-process.cjs', import.meta.url)),
+      bindings: fileURLToPath(new URL('native-addon.cjs', import.meta.url)),
+    },
   },
   output: {
     dir: 'dist',
     format: 'cjs',
     entryFileNames: '[name].cjs',
-    codeSplitting: false,
+    chunkFileNames: '[name].cjs',
+    codeSplitting: { groups: [CORE, { name: 'rest', test: /./ }] },
     comments: false,
     cleanDir: true,
   },
 };
 
 // Threads are programs of their own: the one that reads long lists, and those that work out the lots of a batch.
-const { cleanDir: _, ...beside } = program.output;
+const { cleanDir: _, ...output } = program.output;
+const beside = { ...output, codeSplitting: false };
 const threads = [
   { ...program, input: { 'coding-worker': 'src/intake/coding-worker.ts' }, output: beside },
   { ...program, input: { 'lot-worker': 'src/cli/lot-worker.ts' }, output: beside },

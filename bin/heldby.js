@@ -2,20 +2,32 @@
 // The launcher: nothing but the way to the built program. What V8 made of the program when it was built lies beside it,
 // so that a command does not compile it again; without it, or under another Node, the program only starts more slowly.
 'use strict';
-const { readFileSync } = require('node:fs');
-const { dirname, join } = require('node:path');
-const { setFlagsFromString } = require('node:v8');
+const { existsSync, readFileSync } = require('node:fs');
+const { join } = require('node:path');
 const { Script, constants } = require('node:vm');
 
-// A question is answered before most of what V8 would optimise for it is used again: it waits four times as long with it
+// A question is answered before most of what V8 would optimise for it is used again: it waits seven times as long with it
 // as it would, which costs a long computation next to nothing.
-setFlagsFromString('--interrupt-budget=500000');
+v8().setFlagsFromString('--interrupt-budget=500000');
 
-const file = join(__dirname, '..', 'dist', 'heldby.cjs');
-
-function read(path, encoding) {
+/** What sets V8's flags, without the twenty modules for streams that node:v8 brings along and no question uses. */
+function v8() {
+  const { noDeprecation } = process;
   try {
-    return readFileSync(path, encoding);
+    process.noDeprecation = true; // Node advises against the short way; where it is gone there is the long one
+    return process.binding('v8');
+  } catch {
+    return require('node:v8');
+  } finally {
+    process.noDeprecation = noDeprecation;
+  }
+}
+
+const built = join(__dirname, '..', 'dist');
+
+function read(path) {
+  try {
+    return readFileSync(path);
   } catch {
     return undefined;
   }
@@ -23,27 +35,38 @@ function read(path, encoding) {
 
 /** Modules of Node's that a question never uses, or late: loaded when something of them is. */
 const LATE = ['node:crypto', 'node:tty', 'node:url', 'node:worker_threads'];
-const late = (name) => {
-  if (!LATE.includes(name)) return require(name);
-  return new Proxy(
-    {},
-    { get: (_, key) => require(name)[key], has: (_, key) => key in require(name), ownKeys: () => [] },
-  );
-};
+const late = (name) =>
+  new Proxy({}, { get: (_, key) => require(name)[key], has: (_, key) => key in require(name), ownKeys: () => [] });
 
-const source = read(file, 'latin1');
-if (source === undefined) {
-  process.stderr.write('heldby is not built yet.\nRun in its folder: npm start\n');
-  process.exitCode = 1;
-} else {
-  const script = new Script(`(function (exports, require, module, __filename, __dirname) { ${source}\n})`, {
+/** What has been loaded of the built program, by the names of its files. */
+const loaded = new Map();
+
+function load(name) {
+  const known = loaded.get(name);
+  if (known !== undefined) return known.module.exports;
+  const file = join(built, name);
+  const script = new Script(readFileSync(file, 'latin1'), {
     filename: file,
     cachedData: read(`${file}.cache`),
     importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   });
-  const program = { exports: {} };
-  script.runInThisContext()(program.exports, late, program, file, dirname(file));
+  const module = { exports: {} };
+  loaded.set(name, { script, module });
+  script.runInThisContext()(module.exports, required, module, file, built);
+  return module.exports;
+}
+
+function required(name) {
+  if (name.startsWith('./')) return load(name.slice(2));
+  return LATE.includes(name) ? late(name) : require(name);
+}
+
+if (!existsSync(join(built, 'heldby.cjs'))) {
+  process.stderr.write('heldby is not built yet.\nRun in its folder: npm start\n');
+  process.exitCode = 1;
+} else {
+  const program = load('heldby.cjs');
   // Everything is written by then; to go at once does not wait for what V8 is still compiling on the side.
-  if (require.main === module) program.exports.main().then(() => process.exit());
-  else module.exports = { script, ...program.exports };
+  if (require.main === module) program.main().then(() => process.exit());
+  else module.exports = { loaded, ...program };
 }

@@ -162,11 +162,28 @@ export function weigh(candidate: CandidateInput, mark: MarkDays): Weighed {
  * How likely the candidate bore the name and rank on each day, a(t) · μ(t), from the first to the last day of `days` on
  * which they can have: what a mark that names them says on that day. No weights at all where there is no such day.
  */
-export function bearing(candidate: CandidateInput, { days, room }: Pick<MarkDays, 'days' | 'room'>): Density {
+export function bearing(candidate: CandidateInput, days: Pick<MarkDays, 'days' | 'room'>): Density {
+  const { shape, factor } = bearingShape(candidate, days);
+  const { weights } = shape;
+  if (factor !== 1) for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) * factor;
+  return shape;
+}
+
+/** The same as days beside one another and a factor: of one stretch alone nobody has to multiply its days. */
+export function bearingShape(
+  candidate: CandidateInput,
+  { days, room }: Pick<MarkDays, 'days' | 'room'>,
+): { readonly shape: Density; readonly factor: number } {
   const runs = stretches(candidate, days);
-  const from = runs.reduce<number>((first, { span }) => Math.min(first, span.from), days.until);
+  const from = runs.reduce<number>((first, { span }) => Math.min(first, span.from), days.until) as Day;
   const until = runs.reduce<number>((last, { span }) => Math.max(last, span.until), from);
   const weights = new Float64Array(until - from);
+  const shape = { from, weights };
+  const [only, other] = runs;
+  if (only !== undefined && other === undefined) {
+    only.post.membership.fill(weights, from);
+    return { shape, factor: only.factor };
+  }
   for (const { span, post, factor } of runs) {
     const membership = room.subarray(0, span.until - span.from);
     post.membership.fill(membership, span.from);
@@ -175,5 +192,5 @@ export function bearing(candidate: CandidateInput, { days, room }: Pick<MarkDays
       weights[offset + i] = (weights[offset + i] as number) + factor * (membership[i] as number);
     }
   }
-  return { from: from as Day, weights };
+  return { shape, factor: 1 };
 }

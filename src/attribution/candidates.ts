@@ -1,10 +1,10 @@
 import type { Assumptions } from '../assumptions.ts';
 import { compareIds } from '../careers/record-order.ts';
-import { shortestSpan } from '../dating/density.ts';
+import { cumulativeProduct, shortestSpanOf } from '../dating/density.ts';
 import { SHOWN_SHARE } from '../dating/marking.ts';
 import type { Span } from '../time/span.ts';
 import type { Bits, Standing } from './agreement.ts';
-import { bearing, type CandidateInput, type MarkDays, weigh } from './candidate.ts';
+import { bearingShape, type CandidateInput, type MarkDays, weigh } from './candidate.ts';
 import { compareWithWindow, type IntervalComparison } from './overlap.ts';
 import { type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
 
@@ -92,17 +92,13 @@ export type RankedCandidate = Omit<Share, 'input'> &
 
 /** One candidate beside the window of the mark: overlaps, relations, and when the mark was put on if by them. */
 export function describe({ input, ...share }: Share, position: number, mark: MarkDays, window: Span): RankedCandidate {
-  const borne = bearing(input, mark);
-  const offset = borne.from - mark.density.from;
-  for (let i = 0; i < borne.weights.length; i += 1) {
-    borne.weights[i] = (borne.weights[i] as number) * (mark.density.weights[offset + i] as number);
-  }
+  const { shape } = bearingShape(input, mark);
   return {
     ...share,
     ...compareWithWindow(input, window),
     position,
     tenures: [...new Set(input.posts.flatMap(({ id }) => (id === undefined ? [] : [id])))],
-    markedBetween: shortestSpan(borne, SHOWN_SHARE) ?? window,
+    markedBetween: shortestSpanOf(shape.from, cumulativeProduct(shape, mark.density), SHOWN_SHARE) ?? window,
     provisional: isProvisional(input),
   };
 }

@@ -2,8 +2,10 @@ import type { Claim, Conflict } from './career.ts';
 import { byRecording, givesWayBefore, type RecordedClaim, sayClaim } from './claims.ts';
 import { type Model, makeNetwork, type UsedNilSearch } from './constraints.ts';
 import { findContradictions } from './contradictions.ts';
+import type { RecordId } from './evidence.ts';
 import { contradiction, type Network, type NetworkBounds, tightestBounds } from './network.ts';
 import { type NilFindings, placeNilSearches } from './nil-searches.ts';
+import { inOrder } from './record-order.ts';
 import { cheapestWayOut, otherWaysOut, type Prices, type Way } from './ways-out.ts';
 
 /** Conflicts listed; the rest are counted. */
@@ -175,8 +177,19 @@ function bySize(a: readonly number[], b: readonly number[]): number {
 }
 
 /** The claims by their places, in the order in which they were recorded. */
-export const inRecordingOrder = (claims: readonly RecordedClaim[]): number[] =>
-  [...claims.keys()].sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim));
+export function inRecordingOrder(claims: readonly RecordedClaim[]): number[] {
+  const ofRecord = new Map<RecordId, { readonly id: RecordId; readonly places: number[] }>();
+  for (const [place, { record }] of claims.entries()) {
+    const known = ofRecord.get(record.id);
+    if (known === undefined) ofRecord.set(record.id, { id: record.id, places: [place] });
+    else known.places.push(place);
+  }
+  return inOrder([...ofRecord.values()]).flatMap(({ places }) =>
+    places.length === 1
+      ? places
+      : places.sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim)),
+  );
+}
 
 export const sayAll = (claims: readonly RecordedClaim[], set: readonly number[]): Claim[] =>
   set

@@ -67,30 +67,53 @@ export function cumulative(weights: Float64Array): Float64Array {
   return sums;
 }
 
+/** The same of two densities multiplied day by day; the days of the first lie within those of the second. */
+export function cumulativeProduct(density: Density, other: Density): Float64Array {
+  const { weights } = density;
+  const offset = density.from - other.from;
+  const sums = new Float64Array(weights.length + 1);
+  let sum = 0;
+  for (let i = 0; i < weights.length; i += 1) {
+    sum += (weights[i] as number) * (other.weights[offset + i] as number);
+    sums[i + 1] = sum;
+  }
+  return sums;
+}
+
 /**
  * The shortest span of successive days that holds at least `share` of the weight (0 < share <= 1): the highest density
  * interval. Of spans equally short the earliest. Undefined where no day has any weight.
- * One pass with two ends: the longer the span has to be at its start, the later its end, so neither end goes back.
  * @see Hyndman, R. J., Computing and graphing highest density regions, The American Statistician 50 (1996) 120–126.
  */
-export function shortestSpan(density: Density, share: number): Span | undefined {
-  const sums = cumulative(density.weights);
-  const days = density.weights.length;
+export const shortestSpan = ({ from, weights }: Density, share: number): Span | undefined =>
+  shortestSpanOf(from, cumulative(weights), share);
+
+/**
+ * The same from the sums before each day. One pass with two ends: the longer the span has to be at its start, the later
+ * its end, so neither end goes back.
+ */
+export function shortestSpanOf(from: Day, sums: Float64Array, share: number): Span | undefined {
+  const days = sums.length - 1;
   const total = sums[days] ?? 0;
   if (!(total > 0)) return undefined;
   const wanted = share * total - ROUNDING * total;
   let best = days + 1;
   let bestStart = 0;
   let end = 0;
+  let upToEnd = 0;
   for (let start = 0; start < days; start += 1) {
-    while (end < days && (sums[end] as number) - (sums[start] as number) < wanted) end += 1;
-    if ((sums[end] as number) - (sums[start] as number) < wanted) break;
+    const upToStart = sums[start] as number;
+    while (end < days && upToEnd - upToStart < wanted) {
+      end += 1;
+      upToEnd = sums[end] as number;
+    }
+    if (upToEnd - upToStart < wanted) break;
     if (end - start < best) {
       best = end - start;
       bestStart = start;
     }
   }
-  return { from: (density.from + bestStart) as Day, until: (density.from + bestStart + best) as Day };
+  return { from: (from + bestStart) as Day, until: (from + bestStart + best) as Day };
 }
 
 /** The horizon made long enough to hold the closed sides of every given span; `horizon` must be closed. */

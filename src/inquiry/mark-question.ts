@@ -22,6 +22,7 @@ import { type MarkParts, type PartOverrides, readMark } from '../names/mark-part
 import { foldName, isDamaged, limitBits, patternFrom, visibleLetters } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
 import { fold } from '../services/fold.ts';
+import { foldedWords } from '../services/folded-words.ts';
 import { placeKey } from '../services/place.ts';
 import type { Span } from '../time/span.ts';
 import { agreeingForms, type Known, type Sought } from './candidate-inputs.ts';
@@ -58,10 +59,7 @@ export function partsOfWords(db: Db, text: string, overrides: PartOverrides, whe
   return { ...parts, corps: kept('corps'), place: kept('place') };
 }
 
-const wordsIn = (text: string): string[] =>
-  fold(text)
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter((word) => word !== '');
+const wordsIn = (text: string): readonly string[] => foldedWords(fold(text));
 
 /** One reading of a mark: its own text, `m3`, or another transcription, `r5`. */
 export type MarkReading = {

@@ -9,6 +9,7 @@ import { HeldbyError } from '../errors.ts';
 import { type HouseFact, houseFacts } from '../ledger/house-facts.ts';
 import type { Db } from '../ledger/open.ts';
 import { fold } from '../services/fold.ts';
+import { foldedWords } from '../services/folded-words.ts';
 
 /** A fact of the shelf that ships, or of the house's own. */
 export type ShelfFact = ClueFact & {
@@ -88,7 +89,4 @@ export function factsLike(facts: readonly ShelfFact[], words: string): ShelfFact
   });
 }
 
-const wordsIn = (text: string): string[] =>
-  fold(text)
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter((word) => word !== '');
+const wordsIn = (text: string): readonly string[] => foldedWords(fold(text));

@@ -6,14 +6,13 @@ import { LATEST_MIGRATION, migrations } from './migrate.ts';
 
 /** Everything that a file declares, but what SQLite keeps for itself. */
 const declaredIn = (db: Database.Database): string =>
-  JSON.stringify(
-    db
-      .prepare(
-        "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\' ORDER BY type, name",
-      )
-      .raw()
-      .all(),
-  );
+  db
+    .prepare(`
+      SELECT json_group_array(json_array(type, name, tbl_name, sql)) FROM (
+        SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\'
+        ORDER BY type, name)`)
+    .pluck()
+    .get() as string;
 
 function madeAnew(format: number): string {
   const db = new Database(':memory:');

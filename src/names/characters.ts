@@ -39,9 +39,10 @@ export function keyOf(word: string): string {
   return key;
 }
 
-const POINT_BETWEEN = /(?<![A-Za-z\d])([A-Za-z\d]+)\.(?=((?=\d*[A-Z])[A-Za-z\d]+)(\.?))/g;
-const POINT_BETWEEN_ANY = /(?<![\p{L}\d])([\p{L}\d]+)\.(?=((?=\d*\p{Lu})[\p{L}\d]+)(\.?))/gu;
-const IS_ASCII = /^[\0-\x7f]*$/;
+const pointsBetween = (text: string): RegExp =>
+  /^[\0-\x7f]*$/.test(text)
+    ? /(?<![A-Za-z\d])([A-Za-z\d]+)\.(?=((?=\d*[A-Z])[A-Za-z\d]+)(\.?))/g
+    : /(?<![\p{L}\d])([\p{L}\d]+)\.(?=((?=\d*\p{Lu})[\p{L}\d]+)(\.?))/gu;
 const SHORT_STYLES = new Set(['lt', 'mr', 'dr', 'wm']);
 
 /**
@@ -51,7 +52,7 @@ const SHORT_STYLES = new Set(['lt', 'mr', 'dr', 'wm']);
 export function endsWithoutSpace(text: string): readonly number[] {
   if (!/\.[^\s.]/.test(text)) return [];
   const ends: number[] = [];
-  for (const match of text.matchAll(IS_ASCII.test(text) ? POINT_BETWEEN : POINT_BETWEEN_ANY)) {
+  for (const match of text.matchAll(pointsBetween(text))) {
     const [, before = '', after = '', point] = match;
     const isWord = after.length > 2 || before.length > 2 || SHORT_STYLES.has(before.toLowerCase());
     if (isWord && (after.length > 1 || point !== '')) ends.push(match.index + before.length + 1);

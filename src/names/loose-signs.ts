@@ -16,7 +16,7 @@ export function refuseLooseSigns(text: string): void {
     const hint = data.remarks.find(({ of }) => of.some((remark) => words.includes(remark)))?.hint;
     if (hint !== undefined) refuse(`"${match[0]}" would be read as letters that were restored.`, hint, match.index);
   }
-  const either = /(?<!_)\((?=[^()]*[|/])\p{L}+[|/]\p{L}+\)/u.exec(text);
+  const either = !/[|/]/.test(text) ? null : /(?<!_)\((?=[^()]*[|/])\p{L}+[|/]\p{L}+\)/u.exec(text);
   if (either !== null)
     refuse(
       `"${either[0]}" would be read as the end of a line in a bracket.`,

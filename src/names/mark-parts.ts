@@ -217,7 +217,7 @@ function rankAtHead(
     if (first === undefined) continue;
     const behind = words.slice(words.indexOf(first));
     const rank = findRankInText(wordsText(behind), ladders, options);
-    const isRaised = RAISED_END.test(first.text);
+    const isRaised = hasRaisedEnd(first.text);
     if (rank?.start === 0 && (isRaised || wordsWithin(behind, rank.end) > 0)) {
       // "The Lord Bishop"; but whoever is told from the bearer of the rank is not nobody: "Mrs Col. Holt".
       takeAs(
@@ -237,7 +237,8 @@ function rankAtHead(
 }
 
 /** Letters that stood raised behind the point of an abbreviation: `Cap.ne`. */
-const RAISED_END = /^\p{L}+\.\p{Ll}{1,3}$/u;
+const hasRaisedEnd = (word: string): boolean =>
+  /^[\0-\x7f]*$/.test(word) ? /^[A-Za-z]+\.[a-z]{1,3}$/.test(word) : /^\p{L}+\.\p{Ll}{1,3}$/u.test(word);
 
 const WIVES = new Set(['mrs', 'madame', 'mme', 'frau']);
 

@@ -4,7 +4,10 @@ import { foldedWords } from './folded-words.ts';
 import { ordinalAt } from './ordinals.ts';
 
 /** Two or more letters, each with a point: "R.A.", "N. I."; the last may lack it. */
-const INITIALS = /(?<![\p{L}\p{N}])(?:\p{L}\.\s?)+\p{L}\.?(?![\p{L}\p{N}])/gu;
+const initialsIn = (folded: string): RegExp =>
+  /^[\0-\x7f]*$/.test(folded)
+    ? /(?<![a-z\d])(?:[a-z]\.\s?)+[a-z]\.?(?![a-z\d])/g
+    : /(?<![\p{L}\p{N}])(?:\p{L}\.\s?)+\p{L}\.?(?![\p{L}\p{N}])/gu; // takes long to make: not made for most texts
 /** "2/60th": a battalion and its regiment. */
 const BATTALION = /(\d+)(?:st|nd|rd|th|d)?\/(\d+)/g;
 
@@ -84,7 +87,7 @@ function numberOf(key: string): string | undefined {
 function written(text: string): readonly string[] {
   const plain = fold(text).replace(/['’‘]/g, '').replace(/&/g, ' and ').replace(BATTALION, '$1 battalion $2');
   return foldedWords(
-    plain.includes('.') ? plain.replace(INITIALS, (letters) => `${letters.replace(/[.\s]/g, '')} `) : plain,
+    plain.includes('.') ? plain.replace(initialsIn(plain), (letters) => `${letters.replace(/[.\s]/g, '')} `) : plain,
   );
 }
 

@@ -20,7 +20,6 @@ const LETTERS_ABOVE = 'aeioucdhmrtvx';
 
 const ASCII_ONLY = /^[\0-\x7f]*$/;
 const LETTER_ABOVE = /[\u0363-\u036f]/g;
-const COMBINING_MARK = /\p{M}/gu;
 const OTHER_LETTER = /[æœßøłđħŧıðþꝛ]/g;
 
 /**
@@ -38,6 +37,6 @@ export function fold(text: string): string {
     .toLowerCase()
     .normalize('NFKD')
     .replace(LETTER_ABOVE, (mark) => LETTERS_ABOVE.charAt(mark.charCodeAt(0) - FIRST_LETTER_ABOVE))
-    .replace(COMBINING_MARK, '')
+    .replace(/\p{M}/gu, '') // made here: it takes long to make, and few texts come to it
     .replace(OTHER_LETTER, (letter) => LETTERS[letter] ?? letter);
 }

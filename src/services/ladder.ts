@@ -90,12 +90,14 @@ function limitsOf(from: string | undefined, to: string | undefined): string {
   return from !== undefined ? `from ${words(from)}` : to !== undefined ? `until ${words(to)}` : '';
 }
 
-const ONE_LETTER = /^\p{L}\.?$/u;
+/** One letter, with its point or without. A pattern over all of Unicode is made only for what needs it. */
+const isOneLetter = (form: string): boolean =>
+  /^[\0-\x7f]*$/.test(form) ? /^[A-Za-z]\.?$/.test(form) : /^\p{L}\.?$/u.test(form);
 
 const formOf = (record: FormRecord): RankForm => {
   const { form, from, to, column } =
     typeof record === 'string' ? { form: record, column: false } : { from: undefined, to: undefined, ...record };
-  return { text: form, used: spanOf(from, to), columnOnly: column === true || ONE_LETTER.test(form) };
+  return { text: form, used: spanOf(from, to), columnOnly: column === true || isOneLetter(form) };
 };
 
 const definitionOf = (service: string, record: RankRecord): RankDefinition => ({

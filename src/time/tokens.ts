@@ -50,12 +50,15 @@ function folded(source: string): { text: string; places: readonly number[] | und
 }
 
 /** Abbreviations of single letters (`O.S.`, `N. S.`) are one word without dots; a dot after a word belongs to it. */
-const TOKEN = /(\d+)|((?:[a-z]\. ?){2,}(?![a-z]))|([\p{L}][\p{L}']*\.?)|(-+|[^\s])/gu;
+const tokensIn = (folded: string): RegExp =>
+  /^[\0-\x7f]*$/.test(folded)
+    ? /(\d+)|((?:[a-z]\. ?){2,}(?![a-z]))|([a-z][a-z']*\.?)|(-+|[^\s])/g
+    : /(\d+)|((?:[a-z]\. ?){2,}(?![a-z]))|([\p{L}][\p{L}']*\.?)|(-+|[^\s])/gu; // takes long to make
 
 export function tokensOf(source: string): Token[] {
   const { text, places } = folded(source);
   const tokens: Token[] = [];
-  for (const match of text.matchAll(TOKEN)) {
+  for (const match of text.matchAll(tokensIn(text))) {
     const [whole, number, initials, word] = match;
     const trimmed = whole.trimEnd();
     const kind = number !== undefined ? 'number' : initials !== undefined || word !== undefined ? 'word' : 'sign';
