@@ -23,7 +23,7 @@ export function effectInLines(effect: Effect, context: Context): string[] {
   for (const { ref, before, after } of objects)
     lines.push(...put(`${shown(ref)}: ${makingInWords(before)}  →  ${makingInWords(after)}`));
   if (conflicts.before !== conflicts.after)
-    lines.push(doubtful(`Conflicts among these people: ${conflicts.before}  →  ${conflicts.after}`));
+    lines.push(doubtful(`Conflicts of those concerned: ${conflicts.before}  →  ${conflicts.after}`));
   if (notWorkedOut.people > 0)
     lines.push(faint(`… and ${notWorkedOut.people} more people, whose tenures were not worked out`));
   if (notWorkedOut.marks > 0) lines.push(faint(`… and ${notWorkedOut.marks} more marks, which were not worked out`));

@@ -8,9 +8,14 @@ const LEAST_ROOM = 24;
 /**
  * Branches as lines under each other, every level a little further in. A branch that has been drawn with what is under
  * it is not drawn whole again: it is named, with a sign that it stands above.
+ * @param drawn what stands above already, in trees drawn before this one; what is drawn here is added.
  */
-export function tree(branches: readonly Branch[], width: number, faint: (text: string) => string): string[] {
-  const drawn = new Set<string>();
+export function tree(
+  branches: readonly Branch[],
+  width: number,
+  faint: (text: string) => string,
+  drawn: Set<string> = new Set(),
+): string[] {
   const lines: string[] = [];
   const draw = (list: readonly Branch[], indent: string): void => {
     for (const [at, { text, branches: under }] of list.entries()) {

@@ -3,14 +3,16 @@ import { type ObjectConflict, objectConflicts, type WindowClaim } from '../datin
 import { splitForce } from '../dating/recorded-force.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
 import { keyReader } from '../ledger/keys.ts';
+import { kindNamed } from '../ledger/kinds.ts';
 import { type MarkRow, marksOf, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
+import { readRecord } from '../ledger/reading-records.ts';
 import { isoDay } from '../time/calendar.ts';
 import { phrase } from '../time/phrase.ts';
-import { type Day, isClosed, type Span } from '../time/span.ts';
+import type { Day, Span } from '../time/span.ts';
 import { cluesIn } from './clues.ts';
 import type { AsideClaim, ConflictFound, SaidClaim } from './conflicts-found.ts';
-import { spanInAnswer } from './days.ts';
+import { spanInAnswer, whenInWords } from './days.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
 
 /** Windows without a common day, marks older than their wording or than what they lie over, or than the object. */
@@ -25,6 +27,7 @@ export function conflictsOfObject(
   const dated = objectDays(db, object, read, assumptions);
   const marks = marksOf(db, object);
   const texts = new Map<string, string>(dated.features.map(({ id, text }) => [id, text]));
+  const sources = new Map<string, string>();
   const unconfirmed: ConflictFound[] = [];
   const concerns = [{ id: `o${row.id}`, key: row.key, name: `${row.ref}  ${row.title}` }];
   const keyOf = keyReader(db);
@@ -34,7 +37,10 @@ export function conflictsOfObject(
     marks.map((mark) => {
       const { marking, clues } = markDaysOf(mark, dated, read, assumptions);
       const stated = mark.made_id === null ? undefined : read.date(mark.made_id).span;
-      for (const { id, text } of clues) texts.set(id, text);
+      for (const { id, text, source } of clues) {
+        texts.set(id, text);
+        if (source !== null) sources.set(id, source);
+      }
       if (stated !== undefined) unconfirmed.push(...wordingsAgainst(db, mark, stated, concerns));
       return {
         id: `m${mark.id}`,
@@ -47,10 +53,14 @@ export function conflictsOfObject(
     }),
     dated.making,
   );
+  const sourceOf = ({ id, part }: WindowClaim): string => {
+    const source = part === 'window' ? featureSource(db, id) : part === 'clue' ? sources.get(id) : undefined;
+    return source === undefined ? '' : ` (${source})`;
+  };
   const say = (claim: WindowClaim): SaidClaim => ({
     id: claim.id,
     key: keyOf(claim.id) ?? null,
-    claim: inWords(claim, texts),
+    claim: `${inWords(claim, texts)}${sourceOf(claim)}`,
     part: claim.part,
     source: null,
   });
@@ -70,6 +80,11 @@ export function conflictsOfObject(
   return [...found, ...unconfirmed];
 }
 
+function featureSource(db: Db, id: string): string | undefined {
+  const source = readRecord(db, kindNamed('feature'), Number(id.slice(1)))?.fields['source'];
+  return source === undefined ? undefined : String(source);
+}
+
 /** Datable wordings that nobody has confirmed, and that could not have been written on the day that the mark states. */
 function wordingsAgainst(db: Db, mark: MarkRow, stated: Span, concerns: ConflictFound['concerns']): ConflictFound[] {
   const days = spanInAnswer(stated);
@@ -80,7 +95,7 @@ function wordingsAgainst(db: Db, mark: MarkRow, stated: Span, concerns: Conflict
     const said = { id: `m${mark.id}`, key: mark.key, source: null };
     const limit = tooEarly ? `not before ${window.from}` : `not after ${window.to}`;
     const wording = { ...said, claim: `its wording “${words}” (${text}) was written ${limit}`, part: 'wording' };
-    const made = { ...said, claim: `“${mark.text}” is dated ${daysInWords(stated)}`, part: 'made' };
+    const made = { ...said, claim: `“${mark.text}” is dated ${phrase(stated)}`, part: 'made' };
     const why = `Nothing is reckoned from a wording until it is confirmed. Look at the date again, or confirm it: heldby clue confirm m${mark.id} ${fact} --why TEXT`;
     return [
       {
@@ -103,21 +118,15 @@ function inWords({ id, part, on, window, over }: WindowClaim, texts: ReadonlyMap
   const text = texts.get(id) ?? id;
   switch (part) {
     case 'window':
-      return `${text}: made ${daysInWords(window)}`;
+      return `${text}: made ${whenInWords(window)}`;
     case 'made':
-      return `${text} is dated ${daysInWords(window)}`;
+      return `${text} is dated ${window === undefined ? 'at no time' : phrase(window)}`;
     case 'clue':
-      return `the wording ${text} on ${texts.get(on) ?? on} was written ${daysInWords(window)}`;
+      return `the wording “${text}” on ${texts.get(on) ?? on} was written ${whenInWords(window)}`;
     case 'over':
       return `${text} lies over ${texts.get(over ?? '') ?? over}`;
   }
 }
-
-const daysInWords = (window: Span | undefined): string => {
-  if (window === undefined) return 'at any time';
-  const words = phrase(window);
-  return isClosed(window) && /^\d/.test(words) ? `in ${words}` : words;
-};
 
 function whyAside(claim: WindowClaim, { members }: ObjectConflict, horizon: Span): string {
   if (members.length === 1)

@@ -12,6 +12,8 @@ import { lastActId } from '../ledger/undo.ts';
 import { limitBits, patternFrom } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
 import { candidatesForMark } from './candidates.ts';
+import { livesConflicts } from './conflicts-lives.ts';
+import { conflictsOfObject } from './conflicts-objects.ts';
 import { dayInAnswer } from './days.ts';
 import { postInWords } from './grounds-tenures.ts';
 import { type Days, madeOf } from './made.ts';
@@ -46,7 +48,7 @@ export type Effect = {
   readonly tenures: readonly TenureChange[];
   readonly marks: readonly MarkChange[];
   readonly objects: readonly ObjectChange[];
-  /** How many conflicts there are between the records of the people concerned. */
+  /** How many conflicts there are between the records of the people and objects concerned. */
   readonly conflicts: { readonly before: number; readonly after: number };
   /** People and marks that may change too, but were too many to work out. */
   readonly notWorkedOut: { readonly people: number; readonly marks: number };
@@ -126,6 +128,8 @@ function stateOf(db: Db, affected: Affected): State {
         state: tenureState(tenure),
       });
   }
+  conflicts += livesConflicts(db, read, looked, (person) => personName(db, person), assumptions).found.length;
+  for (const object of affected.objects) conflicts += conflictsOfObject(db, read, object, assumptions).length;
   const marks = marksConcerned(db, affected, assumptions);
   return {
     tenures,

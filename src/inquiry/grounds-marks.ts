@@ -8,6 +8,7 @@ import { alignment } from '../names/alignment.ts';
 import { limitBits, patternFrom } from '../names/pattern.ts';
 import { type CandidateAnswer, candidatesForMark } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
+import { contradictionGrounds } from './grounds-contradictions.ts';
 import type { MarkSubject } from './grounds-mark-subject.ts';
 import { featureGrounds, horizonGround } from './grounds-objects.ts';
 import { postInWords, type Reckoned, type SolvedPerson, solvedPerson, tenureGround } from './grounds-tenures.ts';
@@ -23,6 +24,12 @@ export function windowFigure(subject: MarkSubject): Reckoned {
   const own: Ground[] = [
     ...(stated === undefined ? [] : [reader.claim(`m${mark.id}`, `the mark is dated ${stated.text}`)]),
     ...clues.map(({ id }) => reader.record(id)),
+    ...contradictionGrounds(
+      db,
+      `m${mark.id}`,
+      (id) => id === `m${mark.id}` || clues.some((clue) => clue.id === id),
+      reader,
+    ),
   ];
   if (marking.windowIs === 'stated')
     return { value, says: `“${mark.text}” was put on ${spanInWords(value)}, by its own date`, grounds: own };

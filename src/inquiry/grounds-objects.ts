@@ -5,9 +5,10 @@ import type { Db } from '../ledger/open.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
 import { spanInAnswer } from './days.ts';
+import { contradictionGrounds } from './grounds-contradictions.ts';
 import type { Reckoned } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
-import { type MadeAnswer, madeOf } from './made.ts';
+import { madeOf } from './made.ts';
 import type { ObjectDays } from './mark-dating.ts';
 import { type ProvenanceAnswer, provenanceOf } from './provenance.ts';
 
@@ -72,18 +73,11 @@ export function madeFigure(
     grounds: [
       ...featureGrounds(given.dated, reader),
       ...(together ? given.markWindows() : []),
-      ...contradictionGrounds(made, reader),
+      ...contradictionGrounds(db, `o${object.id}`, (id) => together || id.startsWith('f'), reader),
       horizonGround(object, given.dated, reader),
     ],
   };
 }
-
-const contradictionGrounds = ({ conflicts }: MadeAnswer, reader: GroundsReader): Ground[] =>
-  conflicts.flatMap(({ setAside }) =>
-    setAside.map(({ id, claim }) =>
-      ground('note', `set aside, as windows contradict: ${claim}`, id, [reader.record(id)]),
-    ),
-  );
 
 const MOST_CHAINS = 5;
 

@@ -7,6 +7,7 @@ import { parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import { whyCheapest } from './conflicts-found.ts';
+import { contradictionGrounds } from './grounds-contradictions.ts';
 import { boundFigure, postInWords, type Reckoned, setAsideGrounds, solvedPerson } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground } from './grounds-tree.ts';
 import { tenureId } from './tenures.ts';
@@ -23,8 +24,18 @@ export function recordFigure(
   return {
     value: null,
     says: own.says,
-    grounds: [...own.grounds, ...restingBounds(db, id, read, assumptions, reader)],
+    grounds: [...own.grounds, ...restingBounds(db, id, read, assumptions, reader), ...contradicting(db, id, reader)],
   };
+}
+
+/** What a kinship, or a record of an object, contradicts. */
+function contradicting(db: Db, id: string, reader: GroundsReader): Ground[] {
+  const parsed = parseId(id);
+  if (parsed === undefined || !['kin', 'same', 'differ', 'feature', 'clue', 'mark'].includes(parsed.kind.kind))
+    return [];
+  const { person, object, mark } = readRecord(db, parsed.kind, parsed.row)?.fields ?? {};
+  const subject = person ?? object ?? mark;
+  return typeof subject === 'string' ? contradictionGrounds(db, subject, (each) => each === id, reader) : [];
 }
 
 /** Whose career a record bears on. */

@@ -8,7 +8,8 @@ import { kindNamed } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import type { Span } from '../time/span.ts';
-import { spanInAnswer } from './days.ts';
+import { spanInAnswer, whenInWords } from './days.ts';
+import type { ObjectDays } from './mark-dating.ts';
 import { madeCautions } from './object-cautions.ts';
 import { type ObjectMark, type ObjectMarks, objectMarks, objectNamed } from './object-marks.ts';
 
@@ -94,7 +95,7 @@ export function madeOf(db: Db, words: string, known?: ObjectMarks): MadeAnswer {
     windows,
     facts: factsNamed([...windows.filter(({ used }) => used), ...marks.flatMap(({ days }) => days.clues)]),
     ...making(dated.making.density, endsOf(given)),
-    conflicts: dated.making.conflicts.map((conflict) => conflictInAnswer(conflict, windows)),
+    conflicts: dated.making.conflicts.map((conflict) => conflictInAnswer(conflict, dated.features)),
     withMarks:
       marks.length === 0
         ? null
@@ -175,17 +176,14 @@ function windowsOf(db: Db, { dated }: ObjectMarks): WindowAnswer[] {
 
 function conflictInAnswer(
   { members, setAside }: WindowConflict,
-  windows: readonly WindowAnswer[],
+  features: ObjectDays['features'],
 ): MadeAnswer['conflicts'][number] {
   const named = (id: string): Named => {
-    const window = windows.find((each) => each.id === id);
-    return { id, claim: window === undefined ? id : `${window.text}: made ${daysClaimed(window)}` };
+    const feature = features.find((each) => each.id === id);
+    return { id, claim: feature === undefined ? id : `${feature.text}: made ${whenInWords(feature.window)}` };
   };
   return { members: members.map(named), setAside: setAside.map(named) };
 }
-
-const daysClaimed = ({ from, to }: Days): string =>
-  from === null ? `by ${to ?? 'any day'}` : to === null ? `not before ${from}` : `${from} to ${to}`;
 
 const markInAnswer = ({ row, days, weighed }: ObjectMark): Omit<MarkWindowAnswer, 'roles'> => ({
   id: `m${row.id}`,

@@ -104,5 +104,28 @@ describe('heldby conflicts', () => {
     expect(place.json('conflicts', 'p1', '--as-of', '1').decided).toEqual([]);
   });
 
+  test('grounds of a kinship and of a trait say what they contradict', () => {
+    const kinship = place.run('grounds', 'k1').out;
+    expect(kinship).toContain('records contradict; to be set aside, if you say so: Anne Ferrand is parent of');
+    expect(kinship).toContain('Anne Ferrand: born 1815  p2');
+    const trait = place.run('grounds', 'f2').out.replaceAll(/[\s│├└─]+/g, ' ');
+    expect(trait).toContain('records contradict; set aside is: maker closed: made before 1841.');
+  });
+
+  test('grounds of all figures of somebody tell the same once', () => {
+    const { out } = place.run('grounds', 'p1', '--as-of', '1');
+    expect(out.match(/records contradict; set aside is\n/g)).toHaveLength(1);
+    expect(out).toContain('records contradict; set aside is  (as above)');
+  });
+
+  test('what setting a kinship or a trait aside does to conflicts is told beforehand', () => {
+    expect(place.run('set-aside', 'k1', '--why', 'x', '--dry-run').out).toMatch(
+      /Conflicts of those concerned: \d+ {2}→ {2}0/,
+    );
+    expect(place.run('set-aside', 'f2', '--why', 'x', '--dry-run').out).toContain(
+      'Conflicts of those concerned: 1  →  0',
+    );
+  });
+
   test('nobody of that name', () => expect(place.run('conflicts', 'Nobody').status).toBe(3));
 });

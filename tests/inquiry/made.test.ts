@@ -101,10 +101,10 @@ describe('made by features', () => {
     expect(made.conflicts).toEqual([
       {
         members: [
-          { id: 'f2', claim: 'duty stamp: made by 1836-12-31' },
-          { id: 'f1', claim: 'plywood back: made not before 1890-01-01' },
+          { id: 'f2', claim: 'duty stamp: made before 1837' },
+          { id: 'f1', claim: 'plywood back: made after 1889' },
         ],
-        setAside: [{ id: 'f1', claim: 'plywood back: made not before 1890-01-01' }],
+        setAside: [{ id: 'f1', claim: 'plywood back: made after 1889' }],
       },
     ]);
     expect(made.windows.map(({ used }) => used)).toEqual([false, true]);

@@ -79,8 +79,9 @@ function groundsInLines({ of, figures, without }: GroundsAnswer, depth: number, 
   const width = widthOf(context);
   const lines = [strong(shown(`${of.name}${of.name === of.id ? '' : `  ${of.id}`}`))];
   if (figures.length === 0) lines.push('', 'There is no such figure of it yet.');
+  const drawn = new Set<string>();
   for (const figure of figures) {
-    lines.push('', ...figureInLines(figure, depth, width, faint, doubtful));
+    lines.push('', ...figureInLines(figure, depth, width, faint, doubtful, drawn));
   }
   if (without !== null && without.with.length > 0)
     lines.push(
@@ -99,6 +100,7 @@ function figureInLines(
   width: number,
   faint: (text: string) => string,
   doubtful: (text: string) => string,
+  drawn: Set<string>,
 ): string[] {
   const changed =
     without === null ? [] : wrapped(`without: ${without.says}`, width - 2).map((line) => doubtful(`  ${shown(line)}`));
@@ -109,6 +111,7 @@ function figureInLines(
       grounds.map((each) => branchOf(each, depth - 1)),
       width,
       faint,
+      drawn,
     ),
   ];
 }
