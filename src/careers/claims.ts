@@ -90,24 +90,25 @@ export const sayClaim = (claim: RecordedClaim): Claim => ({
 function inWords(claim: RecordedClaim): string {
   switch (claim.part) {
     case 'listed':
-      return `listed as ${office(claim.record)}, ${place(claim.record)}, as at ${said(claim.record.edition.asAt)}`;
+      return `listed as ${office(claim.record)}, ${place(claim.record)}, as at ${saidDate(claim.record.edition.asAt)}`;
     case 'dated':
-      return `dated ${claim.record.dated === undefined ? '' : said(claim.record.dated)} as ${office(claim.record)}, ${place(claim.record)}`;
+      return `dated ${claim.record.dated === undefined ? '' : saidDate(claim.record.dated)} as ${office(claim.record)}, ${place(claim.record)}`;
     case 'start':
     case 'end':
       return noticeInWords(claim.record);
     case 'born':
     case 'died':
-      return `${claim.part} ${said(claim.record.date)}${'source' in claim.record ? ` (${claim.record.source})` : ''}`;
+      return `${claim.part} ${saidDate(claim.record.date)}${'source' in claim.record ? ` (${claim.record.source})` : ''}`;
     case 'condition':
       return conditionInWords(claim.record);
     case 'nil':
-      return `not found in edition ${claim.record.edition.label}, as at ${said(claim.record.edition.asAt)}`;
+      return `not found in edition ${claim.record.edition.label}, as at ${saidDate(claim.record.edition.asAt)}`;
   }
 }
 
 /** A date as it was recorded; a day written in figures as print has it. */
-const said = ({ text, span }: DateEvidence): string => (/^\d{4}-\d\d-\d\d$/.test(text) ? longDay(span.from) : text);
+export const saidDate = ({ text, span }: DateEvidence): string =>
+  /^\d{4}-\d\d-\d\d$/.test(text) ? longDay(span.from) : text;
 
 type Office = { readonly rank: Rank; readonly corps: Corps | undefined; readonly kind: AppointmentKind };
 
@@ -121,7 +122,7 @@ function noticeInWords({ event, rank, corps, kind, date, source }: Notice): stri
   const what = event === 'half-pay' ? 'placed on half-pay' : event;
   const post = rank === undefined ? (corps?.name ?? '') : office({ rank, corps, kind });
   const joined = event === 'appointed' || event === 'promoted' ? ' ' : ', ';
-  return `${what}${post === '' ? '' : joined + post}, ${said(date)} (${source})`;
+  return `${what}${post === '' ? '' : joined + post}, ${saidDate(date)} (${source})`;
 }
 
 function conditionInWords({ atLeastDays, atMostDays, rank }: Condition): string {

@@ -1,6 +1,6 @@
-import type { ConflictsAnswer } from '../inquiry/conflicts.ts';
 import type { AsideClaim, ConflictFound, SaidClaim } from '../inquiry/conflicts-found.ts';
 import { type Context, widthOf } from './context.ts';
+import { runs } from './runs.ts';
 import { shown, wrapped } from './text.ts';
 
 /**
@@ -9,7 +9,7 @@ import { shown, wrapped } from './text.ts';
  * 2. the same claim in several editions is one line;
  * 3. claims that contradict the same things, and have the same next best way out, stand side by side.
  */
-type Group = {
+export type Group = {
   readonly concerns: ConflictFound['concerns'];
   /** What gives way; several where each of them contradicts the same others. */
   readonly asides: (readonly AsideClaim[])[];
@@ -30,8 +30,6 @@ export const inLists: Say = ({ claim, source, id }) =>
 
 /** Claims of one conflict that are told. */
 const LINES = 12;
-/** Records of the next best way out, or of a claim in many editions, that are named. */
-const MOST_NAMED = 6;
 
 /** Groups of conflicts, those of one person in a row. */
 export function conflictGroups(conflicts: readonly ConflictFound[]): Group[] {
@@ -69,7 +67,12 @@ const whomOf = ({ concerns }: Pick<ConflictFound, 'concerns'>): string => concer
 
 const named = (claims: readonly SaidClaim[]): string => claims.map(({ id, claim }) => `${id} ${claim}`).join('|');
 
-export function groupInLines({ asides, others, first }: Group, say: Say, context: Context): string[] {
+/** What several conflicts of somebody have in common: why this way out was taken, and the next best one. */
+export const wayOf = ({ concerns, asides, first }: Group): string =>
+  `${whomOf({ concerns })} ${asides.flat().map(({ why }) => why)[0]} ${named(first.otherWayOut)}`;
+
+/** @param isLast whether no group follows that is got out of in the same way, which is then told once for all of them. */
+export function groupInLines({ asides, others, first }: Group, isLast: boolean, say: Say, context: Context): string[] {
   const { bad, doubtful, faint } = context.style;
   const width = widthOf(context);
   const bullet = (text: string): string[] =>
@@ -112,34 +115,14 @@ export function groupInLines({ asides, others, first }: Group, say: Say, context
   const whys = [...new Set(aside.map(({ why }) => why))].map(shown).join(' ');
   const clears = Math.max(first.frees, asides.length * others.length);
   const clearing = clears > 1 && first.omission === null ? ` It clears ${clears} conflicts.` : '';
-  lines.push(
-    ...put(`${proposed ? 'Would be set aside' : 'Set aside'}: ${partsOf(aside)}. ${whys}${clearing}`, doubtful),
-  );
+  const told = isLast ? ` ${whys}${clearing}` : clearing;
+  lines.push(...put(`${proposed ? 'Would be set aside' : 'Set aside'}: ${partsOf(aside)}.${told}`, doubtful));
+  if (!isLast) return lines;
   if (first.otherWayOut.length > 0) lines.push(...put(`The next best way out: ${partsOf(first.otherWayOut)}.`, faint));
   const [undecided] = aside.filter(({ by }) => by === 'proposed');
   if (undecided)
     lines.push(...put(`Until you decide, nothing is left out: heldby set-aside ${undecided.id} --why TEXT`, faint));
   return lines;
-}
-
-/** That two people of one name may have been put together, and how they are taken apart. */
-export function twiceInLines(twice: ConflictsAnswer['twiceListed'], context: Context): string[] {
-  if (twice.length === 0) return [];
-  const { doubtful, faint } = context.style;
-  const editions = runs(
-    twice.map(({ edition }) => edition),
-    '',
-  );
-  const [first] = twice;
-  const pairs = twice.slice(0, MOST_NAMED).map(({ entries }) => entries.join(' and '));
-  const more = twice.length > MOST_NAMED ? ` and ${twice.length - MOST_NAMED} more` : '';
-  const told = `Listed in two posts in ${twice.length === 1 ? 'edition' : 'editions'} ${editions} (${pairs.join(', ')}${more}): perhaps two people of one name.`;
-  const way = `If so, record the other, and give them their entries: heldby person add NAME --key KEY; heldby amend ${first?.entries.at(-1)} person KEY --why TEXT`;
-  const width = widthOf(context) - 4;
-  return [
-    ...wrapped(told, width).map((line) => doubtful(`    ${line}`)),
-    ...wrapped(way, width).map((line) => faint(`    ${line}`)),
-  ];
 }
 
 /** Sets of claims in a line each; sets of one claim that differ in the edition only, in one. */
@@ -171,21 +154,6 @@ function statementOf({ claim, edition }: SaidClaim): string | undefined {
   if (edition === undefined) return undefined;
   const until = claim.indexOf(` edition ${edition}`);
   return until < 0 ? undefined : claim.slice(0, until);
-}
-
-/** Labels or ids, those that count on as `1820–1823`; at most `MOST_NAMED` of them. */
-function runs(labels: readonly string[], mark = '[a-z]{1,2}'): string {
-  const pattern = new RegExp(`^(${mark})(\\d{1,9})$`);
-  const found: { first: string; last: string }[] = [];
-  for (const label of new Set(labels)) {
-    const run = found.at(-1);
-    const [before, now] = [run && pattern.exec(run.last), pattern.exec(label)];
-    if (run && before && now && before[1] === now[1] && Number(now[2]) === Number(before[2]) + 1) run.last = label;
-    else found.push({ first: label, last: label });
-  }
-  const said = found.map(({ first, last }) => (first === last ? first : `${first}–${last}`));
-  const more = said.length - MOST_NAMED;
-  return `${said.slice(0, MOST_NAMED).join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
 }
 
 /** What of a record gives way, as one and as several. */
@@ -222,10 +190,22 @@ function partsOf(claims: readonly SaidClaim[]): string {
     .join('; ');
 }
 
-/** What the researcher decided by setting a record aside. */
-export function decidedInLines({ concerns, members, setAside }: ConflictFound, say: Say, context: Context): string[] {
+/** What the researcher decided by setting records aside: each with all that it contradicts. */
+export function decidedInLines(decided: readonly ConflictFound[], say: Say, context: Context): string[] {
   const width = widthOf(context);
-  const others = members.filter((member) => !setAside.some((each) => isSame(each, member)));
-  const text = `${shown(concerns.map(({ name }) => name).join(', '))}: ${setAside.map(say).join('; ')}, against ${others.map(say).join('; ')}. Set aside: ${shown(setAside[0]?.why ?? '')}`;
-  return wrapped(text, width - 4).map((line, index) => `  ${index === 0 ? '·' : ' '} ${line}`);
+  const together = new Map<string, { readonly first: ConflictFound; readonly others: Map<string, SaidClaim> }>();
+  for (const conflict of decided) {
+    const key = `${whomOf(conflict)} ${named(conflict.setAside)}`;
+    const known = together.get(key) ?? { first: conflict, others: new Map<string, SaidClaim>() };
+    for (const member of conflict.members)
+      if (!conflict.setAside.some((each) => isSame(each, member)))
+        known.others.set(`${member.id} ${member.claim}`, member);
+    together.set(key, known);
+  }
+  return [...together.values()].flatMap(({ first: { concerns, setAside }, others }) => {
+    const told = condensed([...others.values()], say);
+    const more = told.length > LINES ? `; and ${told.length - LINES} more` : '';
+    const text = `${shown(concerns.map(({ name }) => name).join(', '))}: ${setAside.map(say).join('; ')}, against ${told.slice(0, LINES).join('; ')}${more}. Set aside: ${shown(setAside[0]?.why ?? '')}`;
+    return wrapped(text, width - 4).map((line, index) => `  ${index === 0 ? '·' : ' '} ${line}`);
+  });
 }

@@ -3,6 +3,7 @@ import type { CareerEvidence } from '../careers/evidence.ts';
 import { type ExplainedConflict, explainConflicts, type WeighedClaim } from '../careers/explained-conflicts.ts';
 import { type ListedTwice, listedTwice } from '../careers/listed-twice.ts';
 import { settleCareer } from '../careers/solve.ts';
+import { linesOfAnother, type PostLines } from '../careers/two-of-one-name.ts';
 import type { Concern, ConflictFound, SaidClaim } from './conflicts-found.ts';
 import { whyCheapest } from './conflicts-found.ts';
 
@@ -25,12 +26,23 @@ export type CareerConflicts = {
   readonly aside: ReadonlySet<string>;
   /** Where there are open conflicts: editions that name the person in two posts. */
   readonly twice: readonly TwiceListed[];
+  readonly otherOfTheName: OtherOfTheName | undefined;
 };
 
 /** A person whom an edition names in two posts: perhaps two people of one name. */
 export type TwiceListed = { readonly of: Concern } & ListedTwice;
 
-const NONE: CareerConflicts = { open: [], openBeyond: 0, decided: [], aside: new Set(), twice: [] };
+/** The lines that would be the other's, were it so. */
+export type OtherOfTheName = { readonly of: Concern; readonly posts: readonly PostLines[] };
+
+const NONE: CareerConflicts = {
+  open: [],
+  openBeyond: 0,
+  decided: [],
+  aside: new Set(),
+  twice: [],
+  otherOfTheName: undefined,
+};
 
 export function careerConflicts(
   evidence: CareerEvidence,
@@ -46,14 +58,19 @@ export function careerConflicts(
   if (found.conflicts.length === 0 && !decides) return NONE;
   const about = recordsAbout(evidence);
   const say = sayerFor(about);
-  const open = found.conflicts.map((conflict) => conflictInAnswer(conflict, concern(), say));
+  const listedIn = new Set(evidence.entries.map(({ edition }) => edition.id));
+  const missed = new Set(evidence.nilSearches.flatMap(({ id, edition }) => (listedIn.has(edition.id) ? [id] : [])));
+  const open = found.conflicts.map((conflict) => conflictInAnswer(conflict, concern(), say, missed));
   const aside = new Set(found.conflicts.flatMap(({ setAside }) => setAside.map(({ id, part }) => `${id} ${part}`)));
+  const twice = open.length === 0 ? [] : listedTwice(evidence).map((each) => ({ of: concern(), ...each }));
+  const posts = twice.length < 2 ? [] : linesOfAnother(evidence);
   return {
     open,
     openBeyond: found.beyond,
     decided: decides ? decidedConflicts(evidence, concern(), whyOf, say, assumptions, most) : [],
     aside,
-    twice: open.length === 0 ? [] : listedTwice(evidence).map((each) => ({ of: concern(), ...each })),
+    twice,
+    otherOfTheName: posts.length === 0 ? undefined : { of: concern(), posts },
   };
 }
 
@@ -99,9 +116,11 @@ function conflictInAnswer(
   conflict: ExplainedConflict,
   concern: Concern,
   say: (claim: WeighedClaim) => SaidClaim,
+  missed: ReadonlySet<string>,
 ): ConflictFound {
   const { members, setAside, frees, otherWayOut, omission } = conflict;
-  const why = omission === undefined ? whyCheapest(conflict) : WHY_OMITTED[omission];
+  const isMissed = setAside.some(({ id }) => missed.has(id));
+  const why = omission === undefined ? whyCheapest(conflict) : WHY_OMITTED[isMissed ? 'missed' : omission];
   return {
     kind: 'career',
     concerns: [concern],
@@ -114,6 +133,7 @@ function conflictInAnswer(
 }
 
 const WHY_OMITTED = {
+  missed: 'No gap of the service as recorded can hold it.',
   printer: 'No gap of the service as recorded can hold it, so the printer left the name out.',
   'likely break':
     'No gap of the service as recorded can hold it, but three or more in a row are likely a break of service. If it was one, record how the post was left.',

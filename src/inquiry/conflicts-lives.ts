@@ -130,7 +130,7 @@ function groupConflicts(
   for (const { id, key } of kin) about.set(`k${id}`, { key, source: null });
   for (const { id, key } of same) about.set(`sm${id}`, { key, source: null });
   return {
-    found: conflicts.map((conflict) => lifeInAnswer(conflict, concernsOf(conflict.members), about, aside)),
+    found: conflicts.map((conflict) => lifeInAnswer(conflict, concernsOf(conflict.members), about, aside, assumptions)),
     complete,
   };
 }
@@ -158,6 +158,7 @@ function lifeInAnswer(
   concerns: readonly Concern[],
   about: ReadonlyMap<string, RecordAbout>,
   aside: ReadonlySet<string>,
+  assumptions: Assumptions,
 ): ConflictFound {
   const sayer = sayerFor(about);
   // Where several people are concerned a claim says of whom it is.
@@ -166,7 +167,7 @@ function lifeInAnswer(
     return person === undefined ? claim.claim : `${person.name}: ${claim.claim}`;
   };
   const say = (claim: LifeClaim) => sayer({ ...claim, claim: whose(claim) });
-  const why = whyCheapest(conflict);
+  const why = `${whyCheapest(conflict)}${agesTaken(conflict.members, assumptions)}`;
   return {
     kind: 'life',
     concerns,
@@ -180,6 +181,14 @@ function lifeInAnswer(
     otherWayOut: (conflict.otherWayOut ?? []).map(say),
     omission: null,
   };
+}
+
+/** Of births the ages that are taken for granted. */
+function agesTaken(members: readonly LifeClaim[], { values }: Assumptions): string {
+  const has = (...parts: string[]): boolean => members.some(({ part }) => parts.includes(part));
+  if (!has('kin') || !has('born', 'listed', 'dated', 'start')) return '';
+  const inPost = has('listed', 'dated', 'start') ? `, and nobody in post before ${values['minimum.age']}` : '';
+  return ` Nobody is taken to be a parent before the age of ${values['parent.age']}${inPost}.`;
 }
 
 /** Findings that two are one, and that they are not. */

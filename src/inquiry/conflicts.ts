@@ -6,7 +6,8 @@ import { markById, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveAny } from '../ledger/refs.ts';
-import { type CareerConflicts, careerConflicts, type TwiceListed } from './conflicts-careers.ts';
+import { type SlipFound, slipFinder } from './conflict-slips.ts';
+import { type CareerConflicts, careerConflicts, type OtherOfTheName, type TwiceListed } from './conflicts-careers.ts';
 import type { Concern, ConflictFound } from './conflicts-found.ts';
 import { livesConflicts } from './conflicts-lives.ts';
 import { conflictsOfObject } from './conflicts-objects.ts';
@@ -29,6 +30,10 @@ export type ConflictsAnswer = {
   readonly decided: readonly ConflictFound[];
   /** Editions that name somebody with a conflict in two posts, as they name two people of one name. */
   readonly twiceListed: readonly TwiceListed[];
+  /** Of each person so named the lines that would be the other's, where that is beyond doubt. */
+  readonly othersOfTheName: readonly OtherOfTheName[];
+  /** Slips that would explain what contradicts, and lines that contradict nothing but stand apart from the others. */
+  readonly slips: readonly SlipFound[];
   /** How many people and objects have conflicts. */
   readonly people: number;
   readonly objects: number;
@@ -92,6 +97,8 @@ class Gathered {
   readonly #bySize = new Map<number, ConflictFound[]>();
   readonly #decided: ConflictFound[] = [];
   readonly #twice: TwiceListed[] = [];
+  readonly #others: OtherOfTheName[] = [];
+  readonly #slips: SlipFound[] = [];
   readonly #people = new Set<string>();
   readonly #objects = new Set<string>();
   #count = 0;
@@ -104,11 +111,16 @@ class Gathered {
     else if (others.length < MOST_CONFLICTS) others.push(conflict);
   }
 
-  addCareer({ open, openBeyond, decided, twice }: CareerConflicts): void {
+  addCareer({ open, openBeyond, decided, twice, otherOfTheName }: CareerConflicts): void {
     for (const conflict of open) this.add(conflict);
     this.#count += openBeyond;
     if (this.#decided.length < MOST_CONFLICTS) this.#decided.push(...decided);
     if (this.#twice.length < MOST_CONFLICTS) this.#twice.push(...twice);
+    if (otherOfTheName !== undefined && this.#others.length < MOST_CONFLICTS) this.#others.push(otherOfTheName);
+  }
+
+  addSlips(slips: readonly SlipFound[]): void {
+    if (this.#slips.length < MOST_CONFLICTS) this.#slips.push(...slips);
   }
 
   answer(): Omit<ConflictsAnswer, 'of' | 'complete' | 'reliability'> {
@@ -119,6 +131,8 @@ class Gathered {
       conflictsBeyond: this.#count - conflicts.length,
       decided: this.#decided.slice(0, MOST_CONFLICTS),
       twiceListed: this.#twice.slice(0, MOST_CONFLICTS),
+      othersOfTheName: this.#others,
+      slips: this.#slips.slice(0, MOST_CONFLICTS),
       people: this.#people.size,
       objects: this.#objects.size,
     };
@@ -135,6 +149,7 @@ function gatherCareers(
 ): void {
   const assumptions = assumptionsOf(db);
   const whySetAside = reasons(setAsides(db));
+  const slipsIn = slipFinder(db, read, nameOf);
   const together = samePeople(db);
   const first = (person: number): number => together(person)[0] ?? person;
   const people =
@@ -145,7 +160,10 @@ function gatherCareers(
     const batch = people.slice(from, from + PEOPLE_A_BATCH);
     const groups = new Map(batch.map((person) => [person, together(person)]));
     for (const [person, evidence] of read.careersOf(groups)) {
-      gathered.addCareer(careerConflicts(evidence, () => nameOf(person), whySetAside, assumptions, MOST_CONFLICTS));
+      const found = careerConflicts(evidence, () => nameOf(person), whySetAside, assumptions, MOST_CONFLICTS);
+      gathered.addCareer(found);
+      // Of two people taken for one no line is a slip.
+      if (found.twice.length < 2) gathered.addSlips(slipsIn(evidence, () => nameOf(person), found.aside));
     }
     progress(Math.min(from + PEOPLE_A_BATCH, people.length), people.length);
   }

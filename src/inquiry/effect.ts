@@ -60,14 +60,19 @@ const MOST_MARKS = 50;
 const LEAST_SHARE = 0.0005;
 
 /**
- * What changes when something is done to a record: all that it bears on, before or afterwards, is worked out after the act
+ * What changes when something is done to records: all that they bear on, before or afterwards, is worked out after the act
  * and as it was before it. To be called within a transaction that is rolled back: the connection stands in the past then.
- * @param done does it and returns the id of what was recorded.
+ * @param done does it and returns what was recorded.
  */
-export function effectOf(db: Db, id: string, done: () => string): { readonly result: string; readonly effect: Effect } {
-  const before = withNames(db, affectedBy(db, id));
+export function effectOf<T>(
+  db: Db,
+  ids: readonly string[],
+  done: () => T,
+): { readonly result: T; readonly effect: Effect } {
+  const affected = (): Affected => withNames(db, ids.map((id) => affectedBy(db, id)).reduce(joined));
+  const before = affected();
   const result = done();
-  const concerned = joined(before, withNames(db, affectedBy(db, id)));
+  const concerned = joined(before, affected());
   const last = stateOf(db, concerned);
   standAsOf(db, lastActId(db) - 1);
   return { result, effect: differences(stateOf(db, concerned), last) };

@@ -141,7 +141,7 @@ function cellsOf(
     if (entries.length > 0)
       return {
         ...blank,
-        ...(read ?? {}),
+        ...(read === undefined ? {} : { ...read, says: read.reading === 'set aside' ? read.says : MISSED }),
         state: 'listed',
         ids: [...entries, ...nil].map((each) => each.id),
         rank: [...new Set(entries.map(({ rank }) => rank.title))].join(', '),
@@ -151,6 +151,8 @@ function cellsOf(
     return { ...blank, state: 'not looked', ids: [] };
   });
 }
+
+const MISSED = 'but the edition lists the name: the search missed the line, or the line is another’s';
 
 function nilInAnswer(
   id: string,

@@ -127,5 +127,52 @@ describe('heldby conflicts', () => {
     );
   });
 
+  test('a search in an edition that lists the name is worth a second look; two people of one name are taken apart', () => {
+    const own = makePlace();
+    own.json('init');
+    const line = (year: number, name: string, more: object) => ({
+      type: 'entry',
+      edition: `al-${year}`,
+      person: name,
+      name,
+      rank: 'Lieut.',
+      corps: '2nd Fencibles',
+      ...more,
+    });
+    const records = [
+      ...RECORDS.slice(0, 5),
+      ...['Adam Brind', 'Caleb Cran', 'Hugh Dunst'].map((name) => ({ type: 'person', key: name, name })),
+      ...[1834, 1835, 1836].flatMap((year) => [
+        line(year, 'Adam Brind', { dated: year === 1835 ? '3 March 1831' : '1 Feb. 1830' }),
+        line(year, 'Caleb Cran', { dated: year === 1835 ? '1 Feb. 1830' : '3 March 1831' }),
+        line(year, 'Hugh Dunst', { dated: '4 May 1829' }),
+        line(year, 'Hugh Dunst', { rank: 'Captain', corps: 'Beacon Corps', dated: '4 May 1828' }),
+      ]),
+      line(1837, 'Adam Brind', { dated: '1 Feb. 1830' }),
+      { type: 'search', edition: 'al-1837', person: 'Adam Brind', outcome: 'not found' },
+    ];
+    writeFileSync(own.path('own.jsonl'), records.map((record) => JSON.stringify(record)).join('\n'));
+    own.json('import', 'own.jsonl');
+    const brind = own.run('conflicts', 'Adam Brind').out;
+    const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
+    expect(flat(brind)).toContain('(Caleb Cran) may have been exchanged');
+    expect(flat(brind)).toContain('lists the name');
+    expect(brind).toContain('heldby withdraw q1 --why TEXT');
+    const aside = /heldby set-aside\s+(e\d+,e\d+) --why/.exec(flat(brind))?.[1] ?? '';
+    const { ids, act } = own.json('set-aside', aside, '--why', 'exchanged');
+    expect(ids).toHaveLength(2);
+    expect(own.json('conflicts', 'Caleb Cran').conflicts).toEqual([]);
+    expect(own.run('set-aside', 'e1-e999999', '--why', 'x')).toMatchObject({ status: 2 });
+    expect(own.json('history').acts[0].id).toBe(act);
+    const dunst = flat(own.run('conflicts', 'Hugh Dunst').out);
+    expect(dunst.indexOf('perhaps two people of one name. The other’s would be')).toBeGreaterThan(0);
+    expect(dunst.indexOf('perhaps two people')).toBeLessThan(dunst.indexOf('cannot'));
+    const theirs = /heldby amend (\S+) person KEY/.exec(dunst)?.[1] ?? '';
+    own.json('person', 'add', 'Hugh Dunst', '--key', 'younger');
+    expect(own.json('amend', theirs, 'person', 'younger', '--why', 'two of one name').ids).toHaveLength(3);
+    expect(own.json('conflicts').slips).toMatchObject([{ kind: 'search', id: 'q1', contradicts: true }]);
+    own.remove();
+  });
+
   test('nobody of that name', () => expect(place.run('conflicts', 'Nobody').status).toBe(3));
 });

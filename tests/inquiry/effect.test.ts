@@ -48,7 +48,7 @@ function trial(id: string, done: (into: Recording, row: number) => string): { ef
     origin,
     (act) => {
       const into = recording(db, act);
-      return effectOf(db, id, () => {
+      return effectOf(db, [id], () => {
         const made = done(into, parseId(id)?.row ?? 0);
         act.flush();
         return made;
@@ -135,7 +135,7 @@ describe('what a correction would change', () => {
       db,
       origin,
       (act) =>
-        effectOf(db, 'as1', () => {
+        effectOf(db, ['as1'], () => {
           amendRecord(recording(db, act), kindNamed('assumption'), 1, { value: '900' }, 'recounted');
           return 'as1';
         }),

@@ -6,20 +6,24 @@ import { csvLine } from '../../report/csv.ts';
 import {
   conflictGroups,
   decidedInLines,
+  type Group,
   groupInLines,
   inLists,
   inOneList,
   isSame,
-  twiceInLines,
+  wayOf,
 } from '../conflict-words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { common, example, optionsOf, printAnswer } from '../options.ts';
+import { slipsInLines, twiceInLines } from '../slip-words.ts';
 import { shown, wrapped } from '../text.ts';
 
 type ConflictsOptions = CommonOptions & { readonly limit?: string; readonly csv?: true };
 
 /** Groups of conflicts shown on a terminal. */
 const SHOWN = 100;
+/** Groups shown of one who is perhaps two people of one name. */
+const MOST_OF_TWO = 2;
 
 export function register(program: Command, context: Context): void {
   const command = program
@@ -36,7 +40,10 @@ Each conflict is a minimal set of claims: drop any one, and it is gone. Up to
 1,000 are listed, the smallest first, and the rest are counted. What gives way is
 the set of claims of least total reliability that clears them all; a record that
 you set aside yourself (heldby set-aside) stands above that, and is shown as
-yours. In JSON, "frees" is how many conflicts the setting aside clears, and "by"
+yours. Below stands what slip of the printer, or of whoever took a line down, would
+explain it (two lines exchanged, a rank, a date or a year misread, a search that
+missed the line), and lines that contradict nothing but stand apart from the
+others. In JSON, "slips" has these, "frees" is how many conflicts the setting aside clears, and "by"
 whether it is computed, yours, or only proposed (then nothing is left out until
 you decide).
 ${example('heldby conflicts', 'heldby conflicts "Julian Peter Ferrand"', 'heldby conflicts 214 --json')}`,
@@ -94,26 +101,42 @@ function conflictsInWords(answer: ConflictsAnswer, limit: number, context: Conte
   const lines: string[] = [];
   if (conflicts.length === 0)
     lines.push(
-      of === null ? 'Nothing in the ledger contradicts.' : `Nothing recorded of ${shown(of.name)} contradicts.`,
+      of === null
+        ? 'No records of the ledger contradict each other.'
+        : `No records of ${shown(of.name)} contradict each other.`,
     );
   const groups = conflictGroups(conflicts);
   const lists = new Set(
     [...conflicts, ...decided].flatMap(({ members }) => members.flatMap(({ source }) => source ?? [])),
   );
   const say = lists.size > 1 ? inLists : inOneList;
-  let whom = '';
+  const ofOne = (group: Group | undefined): string | undefined =>
+    group === undefined || group.concerns.length > 1 ? undefined : group.concerns[0]?.id;
   const shownGroups = groups.slice(0, limit);
+  let whom = '';
+  let told = 0;
   for (const [place, group] of shownGroups.entries()) {
+    const one = ofOne(group);
     const title = titleOf(group.concerns);
-    if (title !== whom) lines.push(...(lines.length > 0 ? [''] : []), strong(shown(title)));
+    const twice = answer.twiceListed.filter(({ of }) => of.id === one);
+    if (title !== whom) {
+      lines.push(...(lines.length > 0 ? [''] : []), strong(shown(title)));
+      const other = answer.othersOfTheName.find(({ of }) => of.id === one);
+      lines.push(...twiceInLines(twice, other, context));
+      told = 0;
+    }
     whom = title;
-    lines.push(...groupInLines(group, say, context));
-    const [one, another] = group.concerns;
+    told += 1;
     const next = shownGroups[place + 1];
-    if (one === undefined || another !== undefined || (next && titleOf(next.concerns) === title)) continue;
+    const isLast = next === undefined || titleOf(next.concerns) !== title;
+    // What two people of one name explain is not told line by line.
+    const hidden = twice.length > 1 ? told - MOST_OF_TWO : 0;
+    if (hidden <= 0) lines.push(...groupInLines(group, isLast || wayOf(next) !== wayOf(group), say, context));
+    if (!isLast) continue;
+    if (hidden > 0) lines.push(faint(`    … and ${hidden} more like it (--csv has them)`));
     lines.push(
-      ...twiceInLines(
-        answer.twiceListed.filter((each) => each.of.id === one.id),
+      ...slipsInLines(
+        answer.slips.filter((each) => each.contradicts && each.of.id === one),
         context,
       ),
     );
@@ -125,6 +148,7 @@ function conflictsInWords(answer: ConflictsAnswer, limit: number, context: Conte
     );
   if (conflictsBeyond > 0)
     lines.push('', `… and ${conflictsBeyond} more conflicts beyond the ${conflicts.length} smallest.`);
+  lines.push(...worthALook(answer, limit, context));
   if (of === null && conflicts.length > 0)
     lines.push(
       '',
@@ -140,14 +164,31 @@ function conflictsInWords(answer: ConflictsAnswer, limit: number, context: Conte
         width,
       ).map(faint),
     );
+  if (conflicts.length > 0 || answer.slips.length > 0) lines.push(...wrapped(NEXT, width).map(faint));
   if (!answer.complete)
     lines.push(
       ...wrapped('Kin hang together in so many ways that there may be more conflicts than these.', width).map(doubtful),
     );
-  if (decided.length > 0)
-    lines.push('', strong('Decided by you'), ...decided.flatMap((each) => decidedInLines(each, say, context)));
+  if (decided.length > 0) lines.push('', strong('Decided by you'), ...decidedInLines(decided, say, context));
   return lines;
 }
+
+/** Lines that contradict nothing, but that a reader would look at again. */
+function worthALook({ of, slips }: ConflictsAnswer, limit: number, context: Context): string[] {
+  const { strong, faint } = context.style;
+  const apart = slips.filter(({ contradicts }) => !contradicts);
+  if (apart.length === 0) return [];
+  const lines = ['', strong('Contradicts nothing, but is worth a second look')];
+  for (const slip of apart.slice(0, limit)) {
+    if (of === null) lines.push(shown(titleOf([slip.of])));
+    lines.push(...slipsInLines([slip], context));
+  }
+  if (apart.length > limit) lines.push(faint(`… and ${apart.length - limit} more: --limit N`));
+  return lines;
+}
+
+const NEXT =
+  'Look again at the page, or at the object. What was misread: heldby amend ID FIELD VALUE --why TEXT. What is misprinted, or to give way in spite of its weight: heldby set-aside ID --why TEXT. With --dry-run either says what it would change.';
 
 const titleOf = (concerns: readonly { readonly id: string; readonly name: string }[]): string =>
   concerns.map(({ id, name }) => `${name}  ${id}`).join(', ');
