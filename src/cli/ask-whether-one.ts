@@ -25,7 +25,9 @@ const CHOICES: Readonly<Record<string, WhetherOne>> = {
 export async function askWhetherOne(ask: Ask, isRename: boolean, { out }: Pick<Context, 'out'>): Promise<WhetherOne> {
   for (;;) {
     const said = await ask(
-      isRename ? '[y] one person, renamed  [n] two  [s] skip  [q] end > ' : '[y] one  [n] two  [s] skip  [q] end > ',
+      isRename
+        ? '[y] one person of two names  [n] two  [s] skip  [q] end > '
+        : '[y] one  [n] two  [s] skip  [q] end > ',
     );
     const word = said?.trim().toLowerCase() ?? 'end';
     const chosen = Object.hasOwn(CHOICES, word) ? CHOICES[word] : undefined;

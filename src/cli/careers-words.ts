@@ -3,6 +3,7 @@ import {
   type CareersAnswer,
   chanceInWords,
   type DoubtAnswer,
+  type ExchangedAnswer,
   type LineSaid,
   type NameChangeAnswer,
   type ProposedPerson,
@@ -64,7 +65,19 @@ export function csvOf({ doubts, nameChanges }: CareersAnswer): string {
 export function careersInLines(answer: CareersAnswer, onlyDoubts: boolean, context: Context): string[] {
   const { strong, faint } = context.style;
   const width = widthOf(context);
-  const { entries, editions, certain, waiting, people, peopleBeyond, doubts, doubtsBeyond, nameChanges } = answer;
+  const {
+    entries,
+    editions,
+    certain,
+    waiting,
+    people,
+    peopleBeyond,
+    doubts,
+    doubtsBeyond,
+    nameChanges,
+    exchanged,
+    exchangedBeyond,
+  } = answer;
   const lines = onlyDoubts
     ? []
     : [
@@ -82,14 +95,20 @@ export function careersInLines(answer: CareersAnswer, onlyDoubts: boolean, conte
   if (doubts.length > 0) lines.push(...(lines.length > 0 ? [''] : []), strong('Doubtful'));
   for (const doubt of doubts) lines.push('', ...doubtInLines(doubt, context));
   if (doubtsBeyond > 0) lines.push('', faint(`… and ${doubtsBeyond} more doubts (--limit N)`));
-  if (nameChanges.length > 0) lines.push(...(lines.length > 0 ? [''] : []), strong('Names that may have changed'));
+  if (nameChanges.length > 0)
+    lines.push(...(lines.length > 0 ? [''] : []), strong('Names that may have changed, or are spelt otherwise'));
   for (const change of nameChanges) lines.push('', ...changeInLines(change, context));
+  if (exchanged.length > 0)
+    lines.push(...(lines.length > 0 ? [''] : []), ...exchangedInLines(exchanged, exchangedBeyond, context));
   if (onlyDoubts && lines.length === 0) return ['Nothing is doubtful.'];
   if (doubts.length + nameChanges.length > 0) lines.push('', ...wrapped(EVIDENCE_IN_WORDS, width).map(faint));
   const next = [
     ...(certain.entries > 0 && !onlyDoubts ? ['To record what is certain: heldby careers --accept'] : []),
     ...(doubts.length + nameChanges.length > 0
-      ? ['To decide: heldby careers --review at a terminal, or --csv and --decisions FILE']
+      ? [
+          'To decide: heldby careers --review at a terminal, or --csv and --decisions FILE',
+          'What stands beside a line on the page and in other years: heldby show ID',
+        ]
       : []),
   ];
   return [...lines, ...(next.length > 0 ? ['', ...next] : [])];
@@ -119,7 +138,7 @@ export const EVIDENCE_IN_WORDS =
   'The figure before each ground is evidence in bits: +1 doubles the odds that it is one person, −1 halves them.';
 
 export function doubtInLines(
-  { one, other, joined, chance, settles, instead, grounds }: DoubtAnswer,
+  { one, other, joined, chance, settles, instead, grounds, exchanged, stray }: DoubtAnswer,
   context: Context,
 ): string[] {
   const { doubtful, faint } = context.style;
@@ -127,22 +146,56 @@ export function doubtInLines(
   const put = (text: string): string[] => wrapped(text, width - 2).map((line) => `  ${line}`);
   return [
     ...wrapped(
-      `Are these one? The chance is ${chanceInWords(chance)}; until you decide they are taken for ${joined ? 'one' : 'two'}. An answer settles ${counted(settles, 'pair of entries', 'pairs of entries')}.`,
+      `Are these one? ${stray ? `They would be, taken by themselves (a chance of ${chanceInWords(chance)}), but the lines between are of another post; the other may have been taken down under the wrong edition. Until you decide they are taken for two.` : `The chance is ${chanceInWords(chance)}; until you decide they are taken for ${joined ? 'one' : 'two'}.`} An answer settles ${counted(settles, 'pair of entries', 'pairs of entries')}.`,
       width,
     ).map(doubtful),
     ...put(said(one)),
     ...put(said(other)),
     ...(instead === null ? [] : put(`If not, then rather with ${said(instead)}`)),
+    ...(exchanged === null ? [] : put(exchangedInShort(exchanged))),
     ...groundsInLines(grounds, width).map(faint),
   ];
 }
 
-export function changeInLines({ last, first, before, after, grounds }: NameChangeAnswer, context: Context): string[] {
+const exchangedInShort = ({ one, other, like }: ExchangedAnswer): string =>
+  `Perhaps ${one.id} (${shown(nameIn(one))}) and ${other.id} (${shown(nameIn(other))}) were exchanged: each says what the other’s lines do in the editions beside (${like.join(', ')}).`;
+
+/** A line begins with the name. */
+const nameIn = ({ says }: LineSaid): string => says.slice(0, says.indexOf(','));
+
+/** Lines that may have been exchanged, whether a join of theirs is doubtful or not. */
+function exchangedInLines(pairs: readonly ExchangedAnswer[], beyond: number, context: Context): string[] {
+  const { strong, faint } = context.style;
+  const width = widthOf(context);
+  if (pairs.length === 0) return [];
+  return [
+    strong('Lines that may have been exchanged'),
+    ...pairs.flatMap(({ one, other, like }) => [
+      '',
+      ...[one, other].flatMap((line) => wrapped(said(line), width - 2).map((text) => `  ${text}`)),
+      ...wrapped(
+        `Each says what the other’s lines do in the editions beside (${like.join(', ')}). Look at the page: if they are printed so, heldby set-aside ${one.id},${other.id} --why TEXT; if not, heldby amend`,
+        width - 4,
+      ).map((text) => faint(`    ${text}`)),
+    ]),
+    ...(beyond > 0 ? ['', faint(`… and ${beyond} more pairs of lines (--limit N)`)] : []),
+  ];
+}
+
+export function changeInLines(
+  { last, first, before, after, respelt, grounds }: NameChangeAnswer,
+  context: Context,
+): string[] {
   const { doubtful, faint } = context.style;
   const width = widthOf(context);
   const put = (text: string): string[] => wrapped(text, width - 2).map((line) => `  ${line}`);
   return [
-    ...wrapped(`Did ${shown(before)} become ${shown(after)}?`, width).map(doubtful),
+    ...wrapped(
+      respelt
+        ? `Is ${shown(after)} the same as ${shown(before)}, in another spelling?`
+        : `Did ${shown(before)} become ${shown(after)}?`,
+      width,
+    ).map(doubtful),
     ...put(said(last)),
     ...put(said(first)),
     ...groundsInLines(grounds, width).map(faint),

@@ -1,12 +1,17 @@
 import type { LinkageInput, ListEntry } from '../careers/linkage/entries.ts';
 import { linkEntries } from '../careers/linkage/link-entries.ts';
 import type { Doubt, Join, JoinGround, Linkage, NameChange, WeightTable } from '../careers/linkage/linkage.ts';
+import { type OddLines, oddLines } from '../careers/linkage/odd-lines.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
+import { setAsides } from '../ledger/conflict-lookups.ts';
+import { entryById } from '../ledger/entries.ts';
 import { evidenceReader } from '../ledger/evidence.ts';
 import { type LinkageSource, linkageSource } from '../ledger/linkage-input.ts';
 import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
 import type { Placing } from '../ledger/placings.ts';
+import { patternFrom } from '../names/pattern.ts';
+import { surnameCost } from '../names/surname-cost.ts';
 import { type Piece, type Pieces, piecesOf } from './careers-pieces.ts';
 
 /** A line of a list as the answers tell it. */
@@ -40,13 +45,22 @@ export type DoubtAnswer = {
   readonly settles: number;
   readonly instead: LineSaid | null;
   readonly grounds: readonly Pick<JoinGround, 'text' | 'bits'>[];
+  /** Two lines of one edition, one of them asked about, that may have been exchanged; null where there are none. */
+  readonly exchanged: ExchangedAnswer | null;
+  /** A line apart from others of the name that says the same; the chance is that of the two taken by themselves. */
+  readonly stray: boolean;
 };
+
+/** Two lines of one edition that agree with those of their names only if what they say is exchanged. */
+export type ExchangedAnswer = { readonly one: LineSaid; readonly other: LineSaid; readonly like: readonly string[] };
 
 export type NameChangeAnswer = {
   readonly last: LineSaid;
   readonly first: LineSaid;
   readonly before: string;
   readonly after: string;
+  /** The surnames differ by so little that it may be a spelling or a misprint. */
+  readonly respelt: boolean;
   readonly bits: number;
   readonly grounds: readonly Pick<JoinGround, 'text' | 'bits'>[];
 };
@@ -62,6 +76,9 @@ export type CareersAnswer = {
   readonly doubts: readonly DoubtAnswer[];
   readonly doubtsBeyond: number;
   readonly nameChanges: readonly NameChangeAnswer[];
+  /** Every pair of lines that may have been exchanged, asked about or not. */
+  readonly exchanged: readonly ExchangedAnswer[];
+  readonly exchangedBeyond: number;
 };
 
 export type Whole = 'all' | 'none' | 'by lines';
@@ -73,6 +90,9 @@ export type CareersFound = {
   readonly linkage: Linkage;
   readonly pieces: Pieces;
   readonly doubts: readonly Doubt[];
+  /** Those of the doubts that are of stray lines. */
+  readonly strays: ReadonlySet<Doubt>;
+  readonly odd: OddLines;
   /** Who bears pieces that decisions have placed since. */
   readonly placedSince: Map<number, number>;
 };
@@ -82,14 +102,52 @@ export function careersFound(db: Db, whole: Whole): CareersFound {
   const assumptions = assumptionsOf(db);
   const source = linkageSource(db, evidenceReader(db, assumptions), assumptions, whole);
   const linkage = linkEntries(source.input);
+  const pieces = piecesOf(linkage, source.input);
+  const odd = withoutSetAside(oddLines(source.input), db, source.input.entries);
+  const doubts = linkage.doubts();
+  const strays = strayLines(source.input.entries, linkage, pieces, odd, doubts);
   return {
     db,
     source,
     linkage,
-    pieces: piecesOf(linkage, source.input),
-    doubts: linkage.doubts(),
+    pieces,
+    doubts: [...doubts, ...strays],
+    strays: new Set(strays),
+    odd,
     placedSince: new Map(),
   };
+}
+
+/** What the researcher set aside has been decided. */
+function withoutSetAside(odd: OddLines, db: Db, entries: readonly ListEntry[]): OddLines {
+  const aside = new Set(setAsides(db).map(({ record }) => record));
+  const isAside = (at: number): boolean => aside.has(entries[at]?.id ?? '');
+  return { ...odd, exchanged: odd.exchanged.filter(({ one, other }) => !isAside(one) && !isAside(other)) };
+}
+
+/**
+ * Lines that stand alone, though another of the same name says the same of the same day: by the years they are two, but
+ * the line may have been taken down under the wrong edition, so it is asked.
+ */
+function strayLines(
+  entries: readonly ListEntry[],
+  linkage: Linkage,
+  { pieces, at, pieceOf }: Pieces,
+  odd: OddLines,
+  asked: readonly Doubt[],
+): Doubt[] {
+  const known = new Set(asked.flatMap(({ one, other }) => [one, other].map((id) => pieceOf[at(id) as number])));
+  const idOf = (place: number): string => entries[place]?.id ?? '';
+  return pieces.flatMap(({ entries: own, people }, place): Doubt[] => {
+    const [line] = own;
+    if (line === undefined || own.length > 1 || people.length > 0 || known.has(place)) return [];
+    const like = odd.alike(line);
+    if (like === undefined || pieceOf[like] === place) return [];
+    const [one, other] = [idOf(like), idOf(line)];
+    const settles = pieces[pieceOf[like] as number]?.entries.length ?? 1;
+    const { chance, grounds } = linkage.compared(one, other);
+    return [{ one, other, joined: false, chance, settles, instead: undefined, grounds }];
+  });
 }
 
 /** Links of few entries are given their reasons in full. */
@@ -189,13 +247,13 @@ export function sayer({ db, source }: Pick<CareersFound, 'db' | 'source'>): (at:
     const entry = input.entries[at] as ListEntry;
     return {
       id: entry.id,
-      says: lineInWords(entry, input),
+      says: lineInWords(entry, input, entryById(db, Number(entry.id.slice(1)))?.page ?? null),
       person: entry.person === undefined ? null : personName(db, Number(entry.person.slice(1))),
     };
   };
 }
 
-function lineInWords(entry: ListEntry, { editions }: LinkageInput): string {
+function lineInWords(entry: ListEntry, { editions }: LinkageInput, page: string | number | null): string {
   const { surname, forenames, suffix, rank, corps, dated, edition, kind } = entry;
   return [
     [forenames, surname, suffix].filter((part) => part !== undefined && part !== '').join(' '),
@@ -203,8 +261,12 @@ function lineInWords(entry: ListEntry, { editions }: LinkageInput): string {
     ...(corps === undefined ? [] : [corps.name]),
     ...(dated === undefined ? [] : [`dated ${dated.text}`]),
     `edition ${editions[edition]?.label ?? ''}`,
+    ...(page === null ? [] : [`p. ${page}`]),
   ].join(', ');
 }
+
+/** Two letters that differ; a change of name is of more. */
+const RESPELT_BITS = 24;
 
 export type CareersWanted = { readonly people: number; readonly doubts: number };
 
@@ -217,6 +279,19 @@ export function careersInAnswer(found: CareersFound, wanted: CareersWanted): Car
   const certain = placings.reduce((sum, placing) => sum + placing.entries.length, 0);
   const say = sayer(found);
   const at = (id: string): number => pieces.at(id) as number;
+  const isNear = (one: number, other: number): boolean => {
+    const pattern = patternFrom(entries[one]?.surname ?? '');
+    const options = { elementBits: Number.POSITIVE_INFINITY, limitBits: RESPELT_BITS };
+    return Number.isFinite(surnameCost(pattern, entries[other]?.surname ?? '', options));
+  };
+  const exchanged = found.odd.exchanged.map(
+    ({ one, other, like }): ExchangedAnswer => ({
+      one: say(one),
+      other: say(other),
+      like: like.map((place) => entries[place]?.id ?? ''),
+    }),
+  );
+  const exchangedOf = new Map(exchanged.flatMap((pair) => [pair.one, pair.other].map(({ id }) => [id, pair] as const)));
   const proposed = [...placings].sort((a, b) => b.entries.length - a.entries.length);
   return {
     entries: { all: entries.length, placed, unplaced: entries.length - placed },
@@ -237,9 +312,13 @@ export function careersInAnswer(found: CareersFound, wanted: CareersWanted): Car
       settles: doubt.settles,
       instead: doubt.instead === undefined ? null : say(at(doubt.instead)),
       grounds: groundsSaid(doubt.grounds),
+      stray: found.strays.has(doubt),
+      exchanged: exchangedOf.get(doubt.one) ?? exchangedOf.get(doubt.other) ?? null,
     })),
     doubtsBeyond: Math.max(0, doubts.length - wanted.doubts),
-    nameChanges: linkage.nameChanges().map((change) => changeInAnswer(change, say, at)),
+    nameChanges: linkage.nameChanges().map((change) => changeInAnswer(change, say, at, isNear)),
+    exchanged: exchanged.slice(0, wanted.doubts),
+    exchangedBeyond: Math.max(0, exchanged.length - wanted.doubts),
   };
 }
 
@@ -250,11 +329,13 @@ const changeInAnswer = (
   { last, first, before, after, bits, grounds }: NameChange,
   say: (at: number) => LineSaid,
   at: (id: string) => number,
+  isNear: (one: number, other: number) => boolean,
 ): NameChangeAnswer => ({
   last: say(at(last)),
   first: say(at(first)),
   before,
   after,
+  respelt: isNear(at(last), at(first)),
   bits,
   grounds: groundsSaid(grounds),
 });

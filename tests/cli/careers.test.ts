@@ -95,3 +95,29 @@ test('what cannot be', () => {
   expect(bad.status).toBe(4);
   expect(bad.err).toContain('line 2');
 });
+
+test('lines that may have been exchanged are told, though they contradict nothing, until they are decided', () => {
+  const own = makePlace();
+  own.json('init');
+  const held = (name: string, corps: string, page: number) =>
+    [1834, 1835, 1836, 1837, 1838].map((year) => ({ year, name, corps, page }));
+  const [first, second] = [held('Adam Brind', '1st Fencibles', 10), held('Caleb Cran', 'Harbour Artillery', 20)];
+  const rows = [...first, ...second, ...held('Hugh Dunst', 'Beacon Corps', 30)].map((row) => {
+    if (row.year !== 1836 || row.name === 'Hugh Dunst') return row;
+    return { ...row, corps: row.name === 'Adam Brind' ? 'Harbour Artillery' : '1st Fencibles' };
+  });
+  const lines = rows.map(({ year, name, corps, page }) => `List,${year},${year}-01-01,${name},Lieut.,${corps},${page}`);
+  writeFileSync(own.path('own.csv'), ['series,edition,as_at,name,rank,corps,page', ...lines].join('\n'));
+  own.json('series', 'add', 'List', '--service', 'army');
+  own.json('import', 'own.csv');
+  const { exchanged } = own.json('careers');
+  expect(exchanged).toHaveLength(1);
+  expect(exchanged[0].one.says).toBe('Adam Brind, Lieutenant, Harbour Artillery, edition 1836, p. 10');
+  expect(exchanged[0].other.says).toContain('Caleb Cran');
+  const { out } = own.run('careers', '--review');
+  expect(out).toContain('Lines that may have been exchanged');
+  const [, ids] = /heldby\s+set-aside\s+(e\d+,e\d+)\s+--why/.exec(out) ?? [];
+  own.json('set-aside', ids ?? '', '--why', 'exchanged by the printer');
+  expect(own.json('careers').exchanged).toEqual([]);
+  own.remove();
+});

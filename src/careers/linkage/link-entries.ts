@@ -44,6 +44,7 @@ class Solved implements Linkage {
   readonly #limit: number;
   readonly #groups: readonly (readonly number[])[];
   #margins: Margins | undefined;
+  #numbers: ReadonlyMap<RecordId, number> | undefined;
 
   constructor(
     ground: Ground,
@@ -148,6 +149,12 @@ class Solved implements Linkage {
         },
       };
     });
+  }
+
+  compared(one: RecordId, other: RecordId): Pick<Doubt, 'chance' | 'grounds'> {
+    this.#numbers ??= new Map(Array.from({ length: this.#ground.coded.count }, (_, at) => [this.#idOf(at), at]));
+    const grounds = this.#groundsOf(this.#numbers.get(one) as number, this.#numbers.get(other) as number);
+    return { chance: chanceOf(grounds.reduce((sum, { bits }) => sum + bits, 0)), grounds };
   }
 
   nameChanges(): readonly NameChange[] {

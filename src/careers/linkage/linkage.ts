@@ -86,4 +86,6 @@ export type Linkage = {
   /** Doubtful joins and doubtful separations, first what would settle most. */
   doubts(): readonly Doubt[];
   nameChanges(): readonly NameChange[];
+  /** What speaks for and against two entries, and all that goes with them, being of one person. */
+  compared(one: RecordId, other: RecordId): Pick<Doubt, 'chance' | 'grounds'>;
 };

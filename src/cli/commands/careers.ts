@@ -223,6 +223,9 @@ async function converse(db: Db, whole: Whole, context: Context, options: Careers
     context.out(`Recorded in act ${act?.id}; to take it back: heldby undo ${act?.id}`);
     if (isQuick) found = careersFound(db, whole);
   }
+  const pairs = found.odd.exchanged.length;
+  if (pairs > 0)
+    context.out(`${counted(pairs, 'pair of lines', 'pairs of lines')} may have been exchanged: heldby careers`);
   const certain = certainPlacings(found).length > 0 ? ' What is certain: heldby careers --accept' : '';
   context.out(
     !asked ? `Nothing is doubtful.${certain}` : `${counted(decided, 'decision', 'decisions')} recorded.${certain}`,
