@@ -38,10 +38,13 @@ export function explainConflicts(
 ): { readonly conflicts: readonly ExplainedConflict[]; readonly beyond: number } {
   const { sets, aside } = conflictSets(claims, settled);
   if (sets.length === 0) return { conflicts: [], beyond: 0 };
+  const said: (WeighedClaim | undefined)[] = [];
   const say = (k: number): WeighedClaim => {
     const claim = claims[k] as RecordedClaim;
-    return { ...sayClaim(claim), weight: claim.reliability };
+    said[k] ??= { ...sayClaim(claim), weight: claim.reliability };
+    return said[k] as WeighedClaim;
   };
+  const words = inWords(say);
   const omissions = new Set(sets.flatMap(({ members, omission }) => (omission ? [members] : [])));
   const explained = explainSets(
     sets.map(({ members }) => members),
@@ -52,7 +55,7 @@ export function explainConflicts(
   );
   const inARow = new Set(settled.findings.unused.map(({ id }) => id)); // an omission is among them only as one of several
   const conflicts = explained.map((one, place): ExplainedConflict => {
-    const told = inWords(one, say);
+    const told = words(one);
     const isBreak = told.setAside.some(({ id }) => inARow.has(id));
     return { ...told, omission: sets[place]?.omission === true ? (isBreak ? 'likely break' : 'printer') : undefined };
   });
@@ -104,14 +107,22 @@ export function explainSets(
   });
 }
 
-/** The same in what the claims say. */
-export const inWords = <C>(explained: Explained<number>, say: (claim: number) => C): Explained<C> => ({
-  members: explained.members.map(say),
-  setAside: explained.setAside.map(say),
-  frees: explained.frees,
-  wayOut: explained.wayOut.map(say),
-  otherWayOut: explained.otherWayOut?.map(say),
-});
+/** The same in what the claims say; ways out that several conflicts share are put into words once. */
+export function inWords<C>(say: (claim: number) => C): (explained: Explained<number>) => Explained<C> {
+  const known = new Map<ClaimSet, readonly C[]>();
+  const shared = (claims: ClaimSet): readonly C[] => {
+    const words = known.get(claims) ?? claims.map(say);
+    known.set(claims, words);
+    return words;
+  };
+  return (explained) => ({
+    members: explained.members.map(say),
+    setAside: explained.setAside.map(say),
+    frees: explained.frees,
+    wayOut: shared(explained.wayOut),
+    otherWayOut: explained.otherWayOut && shared(explained.otherWayOut),
+  });
+}
 
 type Ways = { readonly chosen: readonly number[]; readonly other: readonly number[] | undefined };
 

@@ -111,7 +111,7 @@ export function lifeConflicts(
   ];
   const order = new Map<readonly number[], number>(sets.map((set, at) => [set, at]));
   const inPlace = explained.sort((a, b) => (order.get(a.members) ?? 0) - (order.get(b.members) ?? 0));
-  return { conflicts: inPlace.map((one) => inWords(one, say)), complete: found.complete };
+  return { conflicts: inPlace.map(inWords(say)), complete: found.complete };
 }
 
 /** The place of each claim in the order of the ids of its records. */

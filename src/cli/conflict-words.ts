@@ -1,3 +1,4 @@
+import { compareIds } from '../careers/record-order.ts';
 import type { AsideClaim, ConflictFound, SaidClaim } from '../inquiry/conflicts-found.ts';
 import { type Context, widthOf } from './context.ts';
 import { runs } from './runs.ts';
@@ -184,7 +185,7 @@ function partsOf(claims: readonly SaidClaim[]): string {
   return [...ids]
     .map(([part, of]) => {
       const [one, several] = PARTS[part] ?? [part, part];
-      const distinct = [...new Set(of)];
+      const distinct = [...new Set(of)].sort(compareIds);
       return `${distinct.length > 1 ? several : one} ${runs(distinct)}`;
     })
     .join('; ');

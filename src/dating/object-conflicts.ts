@@ -72,7 +72,7 @@ export function objectConflicts(
     const { recorded: _recorded, ...claim } = claims[k] as Recorded;
     return claim;
   };
-  return explainSets(sets, (set) => set.length > 1, aside, prices, sets.length).map((one) => inWords(one, say));
+  return explainSets(sets, (set) => set.length > 1, aside, prices, sets.length).map(inWords(say));
 }
 
 const asideOf = ({ conflicts }: { readonly conflicts: readonly WindowConflict[] }): readonly string[] =>

@@ -3,7 +3,6 @@ import { linkEntries } from '../careers/linkage/link-entries.ts';
 import type { Doubt, Join, JoinGround, Linkage, NameChange, WeightTable } from '../careers/linkage/linkage.ts';
 import { type OddLines, oddLines } from '../careers/linkage/odd-lines.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
-import { setAsides } from '../ledger/conflict-lookups.ts';
 import { entryById } from '../ledger/entries.ts';
 import { evidenceReader } from '../ledger/evidence.ts';
 import { type LinkageSource, linkageSource } from '../ledger/linkage-input.ts';
@@ -103,7 +102,7 @@ export function careersFound(db: Db, whole: Whole): CareersFound {
   const source = linkageSource(db, evidenceReader(db, assumptions), assumptions, whole);
   const linkage = linkEntries(source.input);
   const pieces = piecesOf(linkage, source.input);
-  const odd = withoutSetAside(oddLines(source.input), db, source.input.entries);
+  const odd = oddLines(source.input);
   const doubts = linkage.doubts();
   const strays = strayLines(source.input.entries, linkage, pieces, odd, doubts);
   return {
@@ -116,13 +115,6 @@ export function careersFound(db: Db, whole: Whole): CareersFound {
     odd,
     placedSince: new Map(),
   };
-}
-
-/** What the researcher set aside has been decided. */
-function withoutSetAside(odd: OddLines, db: Db, entries: readonly ListEntry[]): OddLines {
-  const aside = new Set(setAsides(db).map(({ record }) => record));
-  const isAside = (at: number): boolean => aside.has(entries[at]?.id ?? '');
-  return { ...odd, exchanged: odd.exchanged.filter(({ one, other }) => !isAside(one) && !isAside(other)) };
 }
 
 /**

@@ -60,7 +60,14 @@ export function careerConflicts(
   const say = sayerFor(about);
   const listedIn = new Set(evidence.entries.map(({ edition }) => edition.id));
   const missed = new Set(evidence.nilSearches.flatMap(({ id, edition }) => (listedIn.has(edition.id) ? [id] : [])));
-  const open = found.conflicts.map((conflict) => conflictInAnswer(conflict, concern(), say, missed));
+  // Many conflicts share a way out, and it can be long.
+  const ways = new Map<readonly WeighedClaim[], readonly SaidClaim[]>();
+  const waySaid = (way: readonly WeighedClaim[]): readonly SaidClaim[] => {
+    const known = ways.get(way) ?? way.map(say);
+    ways.set(way, known);
+    return known;
+  };
+  const open = found.conflicts.map((conflict) => conflictInAnswer(conflict, concern(), say, waySaid, missed));
   const aside = new Set(found.conflicts.flatMap(({ setAside }) => setAside.map(({ id, part }) => `${id} ${part}`)));
   const twice = open.length === 0 ? [] : listedTwice(evidence).map((each) => ({ of: concern(), ...each }));
   const posts = twice.length < 2 ? [] : linesOfAnother(evidence);
@@ -116,6 +123,7 @@ function conflictInAnswer(
   conflict: ExplainedConflict,
   concern: Concern,
   say: (claim: WeighedClaim) => SaidClaim,
+  waySaid: (way: readonly WeighedClaim[]) => readonly SaidClaim[],
   missed: ReadonlySet<string>,
 ): ConflictFound {
   const { members, setAside, frees, otherWayOut, omission } = conflict;
@@ -127,7 +135,7 @@ function conflictInAnswer(
     members: members.map(say),
     setAside: setAside.map((claim) => ({ ...say(claim), by: 'computed', why })),
     frees,
-    otherWayOut: (otherWayOut ?? []).map(say),
+    otherWayOut: otherWayOut === undefined ? [] : waySaid(otherWayOut),
     omission: omission ?? null,
   };
 }

@@ -59,12 +59,25 @@ ${example('heldby conflicts', 'heldby conflicts "Julian Peter Ferrand"', 'heldby
         });
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
-          printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
+          printAnswer(context, db, {
+            ...answer,
+            conflicts: answer.conflicts.map(inJson),
+            about: aboutAnswer(db, asOf),
+          });
         } else if (options.csv) context.out(csvOf(answer));
         else context.out(conflictsInWords(answer, limit, context).join('\n'));
       });
     });
 }
+
+/** Claims of the next best way out that JSON has with each conflict: many conflicts share one, and it can be long. */
+const MOST_OF_WAY = 30;
+
+const inJson = ({ otherWayOut, ...conflict }: ConflictsAnswer['conflicts'][number]) => ({
+  ...conflict,
+  otherWayOut: otherWayOut.slice(0, MOST_OF_WAY),
+  otherWayOutBeyond: Math.max(0, otherWayOut.length - MOST_OF_WAY),
+});
 
 function wholeNumber(text: string): number {
   if (!/^[1-9]\d{0,6}$/.test(text))
