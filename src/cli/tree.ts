@@ -1,7 +1,7 @@
 import { shown, wrapped } from './text.ts';
 
-/** A line with what hangs under it. */
-export type Branch = { readonly text: string; readonly branches: readonly Branch[] };
+/** A line with what hangs under it. `short`: what it is called once it has been told, though nothing hangs under it. */
+export type Branch = { readonly text: string; readonly branches: readonly Branch[]; readonly short?: string };
 
 const LEAST_ROOM = 24;
 
@@ -18,14 +18,14 @@ export function tree(
 ): string[] {
   const lines: string[] = [];
   const draw = (list: readonly Branch[], indent: string): void => {
-    for (const [at, { text, branches: under }] of list.entries()) {
+    for (const [at, { text, branches: under, short }] of list.entries()) {
       const isLast = at === list.length - 1;
       const signature = JSON.stringify([text, under]);
-      const known = under.length > 0 && drawn.has(signature);
+      const known = (under.length > 0 || short !== undefined) && drawn.has(signature);
       drawn.add(signature);
       const further = `${indent}${isLast ? '   ' : '│  '}`;
       const room = Math.max(LEAST_ROOM, width - indent.length - 3);
-      const told = wrapped(`${shown(text)}${known ? '  (as above)' : ''}`, room);
+      const told = wrapped(known ? `${shown(short ?? text)}  (as above)` : shown(text), room);
       for (const [line, part] of told.entries())
         lines.push(`${faint(line === 0 ? `${indent}${isLast ? '└─ ' : '├─ '}` : further)}${part}`);
       if (!known) draw(under, further);

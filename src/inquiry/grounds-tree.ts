@@ -40,8 +40,10 @@ export function dayInWords(day: string): string {
 }
 
 /** Days of an answer as a sentence has them. */
-export const spanInWords = ({ from, to }: { readonly from: string | null; readonly to: string | null }): string =>
-  `from ${from === null ? 'any day' : dayInWords(from)} to ${to === null ? 'any day' : dayInWords(to)}`;
+export function spanInWords({ from, to }: { readonly from: string | null; readonly to: string | null }): string {
+  if (from === null) return to === null ? 'on any day' : `until ${dayInWords(to)}`;
+  return to === null ? `from ${dayInWords(from)} on` : `from ${dayInWords(from)} to ${dayInWords(to)}`;
+}
 
 /** Trees of the ledger's own records, each made once. */
 export type GroundsReader = ReturnType<typeof groundsReader>;

@@ -60,8 +60,8 @@ endLatest: Lieutenant, 2nd Fencibles ended at the latest on 8 February 1837
          ├─ Annual List of the Coast Survey 1838, as at 1838-01-01  ed3
          │  ├─ Annual List of the Coast Survey, army  s1
          │  │  └─ ${act()}
-         │  └─ ${act()}
-         └─ ${act()}
+         │  └─ act 1  (as above)
+         └─ act 1  (as above)
 `);
   });
 
@@ -72,6 +72,7 @@ endLatest: Lieutenant, 2nd Fencibles ended at the latest on 8 February 1837
     const { figures, without, about } = place.json('grounds', 'p1.2', 'startLatest', '--without', 'e2');
     expect(figures[0]).toMatchObject({ figure: 'startLatest', value: '1837-02-08', without: { value: null } });
     expect(without.ids).toEqual(['e2']);
+    expect(place.run('grounds', 'p1.1', 'startEarliest', '--without', 'e2').out).toMatch(/^ {2}without: the same$/m);
     expect(about.act).toBe(1);
     expect(place.run('grounds', 'm1', 'share', '--without', 'f1', '--depth', '1').out).toContain(
       '  without: Julian Peter Ferrand has a share of',

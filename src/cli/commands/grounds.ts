@@ -103,7 +103,11 @@ function figureInLines(
   drawn: Set<string>,
 ): string[] {
   const changed =
-    without === null ? [] : wrapped(`without: ${without.says}`, width - 2).map((line) => doubtful(`  ${shown(line)}`));
+    without === null
+      ? []
+      : wrapped(`without: ${without.says === says ? 'the same' : without.says}`, width - 2).map((line) =>
+          doubtful(`  ${shown(line)}`),
+        );
   return [
     ...wrapped(`${figure}: ${shown(says)}`, width),
     ...changed,
@@ -129,6 +133,7 @@ function branchOf({ what, says, id, grounds }: Ground, depth: number): Branch {
   const more = depth > 0 ? grounds.length - under.length : 0;
   return {
     text: id === null || what === 'act' || what === 'assumption' ? says : `${says}  ${id}`,
+    ...(what === 'act' && id !== null && grounds.length === 0 ? { short: id } : {}),
     branches: more > 0 ? [...under, { text: `… and ${more} more (--json has them all)`, branches: [] }] : under,
   };
 }
