@@ -69,6 +69,13 @@ export const CANDIDATE_FIGURES = {
 } as const;
 export type CandidateFigure = keyof typeof CANDIDATE_FIGURES;
 
+const BY_RIGHT: Readonly<Record<Share['standing'], string>> = {
+  'in-post': 'in post',
+  brevet: 'by brevet',
+  implied: 'in a post that is not recorded, but follows from the ranks around it',
+  courtesy: 'by courtesy, after leaving the post',
+};
+
 /** Whose figure is asked for; the leader where nobody is named. */
 function candidateAsked(subject: MarkSubject, words: string | undefined): Share {
   const { shares, db, mark } = subject;
@@ -115,7 +122,11 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
         ],
       };
     case 'standing':
-      return { value: candidate.standing, says: `${name}: ${candidate.standing}`, grounds: posts() };
+      return {
+        value: candidate.standing,
+        says: `${name} bore the rank ${BY_RIGHT[share.standing]}`,
+        grounds: posts(),
+      };
     case 'bits':
       return {
         value: candidate.bits,
@@ -138,7 +149,7 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
     case 'relations':
       return {
         value: candidate.relations,
-        says: `the tenure of ${name} can lie to the days of the mark so: ${candidate.relations.join(', ') || 'in no way'}`,
+        says: `of the tenure of ${name} and the days of the mark can hold: ${candidate.relations.join(', ') || 'nothing'}`,
         grounds: [window(), ...posts()],
       };
     case 'markedBetween':

@@ -34,7 +34,7 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
   if (shares.nobodyFits) grounds.push(note('nobody recorded fits, so this is 1 for want of anybody else: no finding'));
   grounds.push(
     note(
-      `${weightText(expectedUnswept(unrecorded, assumptions))} such people are expected on one day before any sweep: those in post, times the part of them whose surname fits (${weightText(nameFrequency(unrecorded.surname, assumptions))}), times 2 to the power of −${unrecorded.unknownBits}, as for a person of whom nothing else is known`,
+      `before any sweep the number of such people expected on one day is ${weightText(expectedUnswept(unrecorded, assumptions))}: those in post, times the part of them whose surname fits (${weightText(nameFrequency(unrecorded.surname, assumptions))})${unrecorded.unknownBits === 0 ? '' : `, times 2 to the power of −${unrecorded.unknownBits}, as for a person of whom nothing else is known`}`,
     ),
     unrecorded.rank === undefined ? reader.assumption('in-post.any') : reader.forRank('in-post', unrecorded.rank),
   );
@@ -48,7 +48,7 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
   return figure === 'expected'
     ? {
         value: expected,
-        says: `${weightText(expected)} people who fit m${mark.id} are expected outside the ledger`,
+        says: `the number of people who fit m${mark.id} and are not in the ledger is expected to be ${weightText(expected)}`,
         grounds,
       }
     : {
