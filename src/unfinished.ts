@@ -8,18 +8,27 @@ const NAME_KEPT = 80;
 export const unfinishedName = (path: string): string =>
   join(dirname(path), `.${basename(path).slice(0, NAME_KEPT)}.${process.pid}.part`);
 
+/** What a folder of files that belong together is called until all of them are whole. */
+export const unfinishedSet = (owner = process.pid): string => `.heldby.${owner}.part`;
+
 /** Takes away what runs that were killed have left unfinished in a folder, SQLite's own files beside a copy too. */
 export function clearUnfinished(folder: string): void {
-  for (const name of namesIn(folder)) {
+  for (const { name, isFolder } of namesIn(folder)) {
     const owner = /^\..+\.(\d+)\.part(?:-journal|-wal|-shm)?$/.exec(name)?.[1];
-    if (owner !== undefined && !isRunning(Number(owner))) rmSync(join(folder, name), { force: true });
+    // Of folders only such as heldby makes for files that belong together.
+    if (owner === undefined || isRunning(Number(owner)) || (isFolder && name !== unfinishedSet(Number(owner))))
+      continue;
+    rmSync(join(folder, name), { recursive: isFolder, force: true });
   }
 }
 
 /** A folder that cannot be read, or is not there, is a matter of whoever writes in it. */
-function namesIn(folder: string): string[] {
+function namesIn(folder: string): { readonly name: string; readonly isFolder: boolean }[] {
   try {
-    return readdirSync(folder);
+    return readdirSync(folder, { withFileTypes: true }).map((each) => ({
+      name: each.name,
+      isFolder: each.isDirectory(),
+    }));
   } catch {
     return [];
   }

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { type BatchFile, type BatchResult, writeBatch } from '../report/batch.ts';
 import { closing, type LotToPrint } from '../report/compose.ts';
-import { fileNames } from '../report/file-names.ts';
+import { fileNames, indexName } from '../report/file-names.ts';
 import { type IndexedLot, indexedLot } from '../report/index-page.ts';
 import { ENDINGS, type Printer, type ReportFormat } from '../report/print.ts';
 import type { Style } from '../report/style.ts';
@@ -43,7 +43,7 @@ export function writeFolder(
     progress(refs.length, refs.length);
     for (const { format, printer } of forms) {
       const rows = indexed.map((one) => ({ ...one.lot, file: `${one.name}.${ENDINGS[format]}` }));
-      yield { name: `index.${ENDINGS[format]}`, bytes: printer.index(rows, words, end.closing, end.date) };
+      yield { name: indexName(ENDINGS[format]), bytes: printer.index(rows, words, end.closing, end.date) };
     }
   }
   return { ...writeBatch(resolve(folder), files()), lots: indexed.map(({ lot }) => lot) };

@@ -5,6 +5,11 @@ const DEVICES = /^(?:con|prn|aux|nul|com\d|lpt\d|index|conin\$|conout\$)(?:\.|$)
 const MOST_SIGNS = 60;
 const DIGITS = 8;
 
+/** The file that tells of all lots in one form. No lot has such a name. */
+export const indexName = (ending: string): string => `index.${ending}`;
+
+export const isIndex = (name: string): boolean => /^index\.[^.]+$/.test(name);
+
 /**
  * A file name for each reference, without folder and ending. Letters, figures and `-_.` stay; whatever else there is
  * becomes a hyphen. A name that lost anything by that, that a system keeps for itself, or that another reference has

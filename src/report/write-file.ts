@@ -1,23 +1,10 @@
-import {
-  closeSync,
-  fsyncSync,
-  lstatSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs';
+import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { HeldbyError } from '../errors.ts';
 import { clearUnfinished, unfinishedName } from '../unfinished.ts';
 
 /** Bytes that are gathered before they are written. */
 const CHUNK = 1 << 16;
-
-/** A file that lies beside its place until it is put there: `settle` it on the disk first. */
-export type StagedFile = { settle(): void; place(): void; drop(): void };
 
 /**
  * Writes a file whole or not at all: beside its place first, then put there in one step. A file of that name is
@@ -26,54 +13,38 @@ export type StagedFile = { settle(): void; place(): void; drop(): void };
  */
 export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): void {
   clearUnfinished(dirname(path));
-  const file = staged(path, pieces);
-  file.settle();
-  file.place();
-}
-
-/** The first half of it. */
-function staged(path: string, pieces: Iterable<string | Uint8Array>): StagedFile {
   const beside = unfinishedName(path);
-  const drop = (): void => rmSync(beside, { force: true });
-  return inWords(path, () => {
-    drop();
-    const descriptor = openSync(beside, 'wx');
+  inWords(path, () => {
+    rmSync(beside, { force: true });
     try {
-      for (const bytes of gathered(pieces))
-        for (let at = 0; at < bytes.length; ) at += writeSync(descriptor, bytes, at);
+      writeNew(beside, pieces);
+      settle(beside);
+      renameSync(beside, path);
     } catch (error) {
-      drop();
+      rmSync(beside, { force: true });
       throw error;
-    } finally {
-      closeSync(descriptor);
     }
-    const orDrop = (work: () => void) => () =>
-      inWords(path, () => {
-        try {
-          work();
-        } catch (error) {
-          drop();
-          throw error;
-        }
-      });
-    return { settle: orDrop(() => settled(beside)), place: orDrop(() => renameSync(beside, path)), drop };
   });
 }
 
-function settled(path: string): void {
-  const descriptor = openSync(path, 'r+');
+/** Writes a file that is not there yet. What it throws is the system's own: see `inWords`. */
+export function writeNew(path: string, pieces: Iterable<string | Uint8Array>): void {
+  const descriptor = openSync(path, 'wx');
   try {
-    fsyncSync(descriptor);
+    for (const bytes of gathered(pieces)) for (let at = 0; at < bytes.length; ) at += writeSync(descriptor, bytes, at);
   } finally {
     closeSync(descriptor);
   }
 }
 
-/** A file beside its place, unless that says just the same already. */
-export function stagedIfChanged(path: string, bytes: Uint8Array): StagedFile | undefined {
-  const isFile = lstatSync(path, { throwIfNoEntry: false })?.isFile() === true;
-  if (isFile && inWords(path, () => readFileSync(path)).equals(bytes)) return undefined;
-  return staged(path, [bytes]);
+/** Waits until the disk has taken a file; a folder can only be opened to be read (`r`). */
+export function settle(path: string, flags: 'r' | 'r+' = 'r+'): void {
+  const descriptor = openSync(path, flags);
+  try {
+    fsyncSync(descriptor);
+  } finally {
+    closeSync(descriptor);
+  }
 }
 
 /** Makes a folder with those above it, if it is not there. */
@@ -99,7 +70,8 @@ export function* gathered(pieces: Iterable<string | Uint8Array>): Iterable<Uint8
   yield Buffer.from(text, 'utf8');
 }
 
-function inWords<T>(path: string, work: () => T): T {
+/** What the system throws while a file is written, as a sentence and what to do. */
+export function inWords<T>(path: string, work: () => T): T {
   try {
     return work();
   } catch (error) {

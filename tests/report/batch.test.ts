@@ -11,6 +11,7 @@ test('in a folder that is made', () => {
   expect(writeBatch(folder, [file('1.txt', 'one'), file('index.txt', 'all')])).toEqual({
     written: ['1.txt', 'index.txt'],
     unchanged: 0,
+    finished: [],
   });
   expect(readFileSync(join(folder, '1.txt'), 'utf8')).toBe('one');
   expect(readdirSync(folder)).toHaveLength(2);
@@ -24,6 +25,7 @@ test('only what changed is written: the others keep their date', () => {
   expect(writeBatch(folder, [file('1.txt', 'one'), file('2.txt', 'TWO')])).toEqual({
     written: ['2.txt'],
     unchanged: 1,
+    finished: [],
   });
   expect(statSync(join(folder, '1.txt')).mtime).toEqual(old);
 });

@@ -1,7 +1,7 @@
 import { lstatSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { gathered, stagedIfChanged, writeWhole } from '../../src/report/write-file.ts';
+import { gathered, writeWhole } from '../../src/report/write-file.ts';
 import { temporaryFolder } from './ledgers.ts';
 
 const folder = temporaryFolder();
@@ -29,13 +29,6 @@ test('a link is replaced, not what it points to', () => {
   writeWhole(at('link.txt'), ['new']);
   expect(readFileSync(at('target.txt'), 'utf8')).toBe('precious');
   expect(lstatSync(at('link.txt')).isSymbolicLink()).toBe(false);
-});
-
-test('what says the same already is not written', () => {
-  stagedIfChanged(at('c.txt'), Buffer.from('x'))?.place();
-  expect(stagedIfChanged(at('c.txt'), Buffer.from('x'))).toBeUndefined();
-  stagedIfChanged(at('c.txt'), Buffer.from('y'))?.place();
-  expect(readFileSync(at('c.txt'), 'utf8')).toBe('y');
 });
 
 test('a place that cannot be written is said in words', () => {

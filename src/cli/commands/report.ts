@@ -45,7 +45,10 @@ export function register(program: Command, context: Context): void {
       '--format <format>',
       `${Object.keys(ENDINGS).join(', ')} (text unless you say another); with --out several with commas, or all`,
     )
-    .option('--out <folder>', 'one file a lot and an index in this folder; only what changed is written')
+    .option(
+      '--out <folder>',
+      'one file a lot and an index in this folder, all of them or none; only what changed is written',
+    )
     .option('--style <file>', 'the style of the house, a TOML or JSON file; --style-keys explains it')
     .option('--since <act>', 'not the reports, but what differs in them since the state after this act')
     .option('--open', 'only the list of what is still open, with the next step')
@@ -157,6 +160,10 @@ function writeLots({ db, names, forms, style, options }: Asked, folder: string, 
       refs,
       lots.at,
     );
+    if (result.finished.length > 0)
+      context.note(
+        `A run before this one was cut short: ${result.finished.length} of its files were put in their places first.`,
+      );
     if (options.json) printJson(context, { folder, ...result });
     else context.out(`${result.written.length} written, ${result.unchanged} unchanged: ${folder}`);
     endStrictly(indexed, context, options);
