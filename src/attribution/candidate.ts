@@ -1,6 +1,6 @@
 import type { Membership, Tenure } from '../careers/career.ts';
 import { type DaySums, daySums } from '../careers/day-sums.ts';
-import type { Density } from '../dating/density.ts';
+import { addInto, type Density, roomFor, scaleBy, sumOfProducts } from '../dating/density.ts';
 import type { Lasting } from '../time/allen.ts';
 import { type Day, intersection, type Span } from '../time/span.ts';
 import { type Bits, likelihood, type Standing, totalBits } from './agreement.ts';
@@ -54,8 +54,6 @@ export type MarkDays = {
   readonly days: Span;
   /** Of f. */
   readonly sums: DaySums;
-  /** Room for the chances of those days, written anew for each post. */
-  readonly room: Float64Array;
 };
 
 /** Weight at either end of f that is left out, so that a long and empty tail costs no time. */
@@ -68,7 +66,7 @@ export function markDays(density: Density): MarkDays {
   for (let sum = weights[first] ?? 0; first < last && sum <= EMPTY_TAIL; sum += weights[first] as number) first += 1;
   for (let sum = weights[last] ?? 0; last > first && sum <= EMPTY_TAIL; sum += weights[last] as number) last -= 1;
   const days = { from: (from + first) as Day, until: (from + last + 1) as Day };
-  return { density, days, sums: daySums(from, weights), room: new Float64Array(days.until - days.from) };
+  return { density, days, sums: daySums(from, weights) };
 }
 
 /** The best name in use on each day of a span, as runs of days with one and the same name. */
@@ -131,14 +129,10 @@ export type Weighed = {
 /** Above this a sum that is the difference of two others is right to a ten-thousandth of itself. */
 const SURELY_RIGHT = 1e-10;
 
-function dayByDay({ span: { from, until }, post }: Stretch, { density, room }: MarkDays): number {
-  const membership = room.subarray(0, until - from);
+function dayByDay({ span: { from, until }, post }: Stretch, { density }: MarkDays): number {
+  const membership = roomFor(until - from);
   post.membership.fill(membership, from);
-  const offset = from - density.from;
-  let sum = 0;
-  for (let i = 0; i < membership.length; i += 1)
-    sum += (membership[i] as number) * (density.weights[offset + i] as number);
-  return sum;
+  return sumOfProducts(membership, density.weights, from - density.from);
 }
 
 /** What a candidate weighs against the mark's days, tenures of the rank in different corps added up. */
@@ -162,17 +156,16 @@ export function weigh(candidate: CandidateInput, mark: MarkDays): Weighed {
  * How likely the candidate bore the name and rank on each day, a(t) · μ(t), from the first to the last day of `days` on
  * which they can have: what a mark that names them says on that day. No weights at all where there is no such day.
  */
-export function bearing(candidate: CandidateInput, days: Pick<MarkDays, 'days' | 'room'>): Density {
+export function bearing(candidate: CandidateInput, days: Span): Density {
   const { shape, factor } = bearingShape(candidate, days);
-  const { weights } = shape;
-  if (factor !== 1) for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) * factor;
+  scaleBy(shape.weights, factor);
   return shape;
 }
 
 /** The same as days beside one another and a factor: of one stretch alone nobody has to multiply its days. */
 export function bearingShape(
   candidate: CandidateInput,
-  { days, room }: Pick<MarkDays, 'days' | 'room'>,
+  days: Span,
 ): { readonly shape: Density; readonly factor: number } {
   const runs = stretches(candidate, days);
   const from = runs.reduce<number>((first, { span }) => Math.min(first, span.from), days.until) as Day;
@@ -184,13 +177,13 @@ export function bearingShape(
     only.post.membership.fill(weights, from);
     return { shape, factor: only.factor };
   }
-  for (const { span, post, factor } of runs) {
-    const membership = room.subarray(0, span.until - span.from);
+  for (const [place, { span, post, factor }] of runs.entries()) {
+    const part = weights.subarray(span.from - from, span.until - from);
+    const isFirst = runs.slice(0, place).every((earlier) => intersection(earlier.span, span) === undefined);
+    const membership = isFirst ? part : roomFor(part.length);
     post.membership.fill(membership, span.from);
-    const offset = span.from - from;
-    for (let i = 0; i < membership.length; i += 1) {
-      weights[offset + i] = (weights[offset + i] as number) + factor * (membership[i] as number);
-    }
+    scaleBy(membership, factor);
+    if (!isFirst) addInto(part, membership);
   }
   return { shape, factor: 1 };
 }

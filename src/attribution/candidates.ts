@@ -92,7 +92,7 @@ export type RankedCandidate = Omit<Share, 'input'> &
 
 /** One candidate beside the window of the mark: overlaps, relations, and when the mark was put on if by them. */
 export function describe({ input, ...share }: Share, position: number, mark: MarkDays, window: Span): RankedCandidate {
-  const { shape } = bearingShape(input, mark);
+  const { shape } = bearingShape(input, mark.days);
   return {
     ...share,
     ...compareWithWindow(input, window),

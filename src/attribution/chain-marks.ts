@@ -1,6 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
 import type { DelayLaw } from '../dating/delay.ts';
-import type { Density } from '../dating/density.ts';
+import { addInto, type Density, multiplyInto } from '../dating/density.ts';
 import type { Day } from '../time/span.ts';
 import { bearing, type CandidateInput } from './candidate.ts';
 import type { Held, OverlayTree, Weighted } from './overlay-sums.ts';
@@ -90,10 +90,9 @@ export function prepareMarks(
       return { ...shared, holders: [only], anybody: [only.held] };
     }
 
-    const room = new Float64Array(window.weights.length);
     const byPerson = new Map<string, Weighted[]>();
     for (const candidate of holders.candidates) {
-      const { from, weights } = bearing(candidate, { days, room });
+      const { from, weights } = bearing(candidate, days);
       if (weights.length === 0) continue;
       const held = onDays(window, { from: from - making.from, weights });
       const earlier = byPerson.get(candidate.person);
@@ -124,14 +123,12 @@ function ownDays(own: Float64Array, first: number): Weighted {
   let until = own.length;
   while (from < until && own[from] === 0) from += 1;
   while (until > from && own[until - 1] === 0) until -= 1;
-  return { from, weights: own.slice(from, until) };
+  return { from, weights: own.subarray(from, until) };
 }
 
 /** `weights` times the mark's own window; they lie within it. */
 function onDays(window: Weighted, { from, weights }: Weighted): Weighted {
-  const offset = from - window.from;
-  for (let i = 0; i < weights.length; i += 1)
-    weights[i] = (weights[i] as number) * (window.weights[offset + i] as number);
+  multiplyInto(weights, window.weights, from - window.from);
   return { from, weights };
 }
 
@@ -140,11 +137,7 @@ function together(parts: readonly Weighted[]): Weighted {
   if (only !== undefined && parts.length === 1) return only;
   const from = Math.min(...parts.map((part) => part.from));
   const weights = new Float64Array(Math.max(...parts.map((part) => part.from + part.weights.length)) - from);
-  for (const part of parts) {
-    const [added, offset] = [part.weights, part.from - from];
-    for (let i = 0; i < added.length; i += 1)
-      weights[offset + i] = (weights[offset + i] as number) + (added[i] as number);
-  }
+  for (const part of parts) addInto(weights, part.weights, part.from - from);
   return { from, weights };
 }
 

@@ -1,5 +1,5 @@
 import type { Assumptions } from '../assumptions.ts';
-import { type Density, largestOf, normalised } from '../dating/density.ts';
+import { addInto, type Density, largestOf, normalised } from '../dating/density.ts';
 import { type ChainMark, type PreparedMark, prepareMarks } from './chain-marks.ts';
 import { fillAhead, type Held, treeSums } from './overlay-sums.ts';
 
@@ -44,11 +44,15 @@ export function jointMaking(making: Density, marks: readonly PreparedMark[]): { 
       if (anybody.some((held) => held.weights.some((weight) => weight > 0))) weights.fill(0);
       continue;
     }
-    for (let i = 0; i < ahead.length; i += 1)
-      weights[first + i] = ((weights[first + i] as number) * (ahead[i] as number)) / largest;
+    multiplyScaled(weights.subarray(first, first + ahead.length), ahead, largest);
   }
   const joint = normalised({ from: making.from, weights });
   return { density: joint ?? { from: making.from, weights: making.weights.slice() }, excluded: joint === undefined };
+}
+
+/** Multiplies each weight by its factor over the largest of them. */
+function multiplyScaled(weights: Float64Array, factors: Float64Array, largest: number): void {
+  for (let i = 0; i < weights.length; i += 1) weights[i] = ((weights[i] as number) * (factors[i] as number)) / largest;
 }
 
 /** What a mark makes of each day of making, from `first` on: its possible holders together, those of each law of delay by themselves. */
@@ -62,6 +66,6 @@ function aheadOfAll(anybody: readonly Held[], first: number, days: number): Floa
     );
     return ahead;
   });
-  for (const one of others) for (let i = 0; i < days; i += 1) all[i] = (all[i] as number) + (one[i] as number);
+  for (const one of others) addInto(all, one);
   return all;
 }

@@ -1,4 +1,5 @@
 import { type DelayLaw, fallenOff } from '../dating/delay.ts';
+import { addInto } from '../dating/density.ts';
 
 /** Days with their weights: `weights[0]` belongs to day `from`. Days count from the first day of the horizon. */
 export type Weighted = { readonly from: number; readonly weights: Float64Array };
@@ -89,20 +90,34 @@ export function treeSums(
   }
   // A making between two days asks for the day after it too.
   const kept = Math.min(weights.length, Math.max(1, lastMaking + 2 - from));
-  const rates = parts.map((part): RateSum => ({ ...part, ahead: sumAhead(part, kept) }));
+  const rates = inPairs(parts).flatMap(([a, b]) => {
+    const [aheadA, aheadB] = [new Float64Array(kept), new Float64Array(b === undefined ? 0 : kept)];
+    fillSumsAhead(aheadA, aheadB, a, b ?? { ...a, share: 0 });
+    return [{ ...a, ahead: aheadA }, ...(b === undefined ? [] : [{ ...b, ahead: aheadB }])];
+  });
   return { tree, from, length: weights.length, rates, overlying };
 }
 
-function sumAhead({ rate, share, onDay }: Omit<RateSum, 'ahead'>, kept: number): Float64Array {
-  const ahead = new Float64Array(Math.min(kept, onDay.length));
-  const perDay = Math.exp(-rate);
-  let sum = 0;
-  for (let i = onDay.length - 1; i >= ahead.length; i -= 1) sum = sum * perDay + share * (onDay[i] as number);
-  for (let i = ahead.length - 1; i >= 0; i -= 1) {
-    sum = sum * perDay + share * (onDay[i] as number);
-    ahead[i] = sum;
+/** Parts by twos: every day waits for the sum of the day after it, so that a second sum beside the first takes little time. */
+const inPairs = <T>(parts: readonly T[]): (readonly [T, T | undefined])[] =>
+  parts.flatMap((part, at) => (at % 2 === 0 ? [[part, parts[at + 1]] as const] : []));
+
+function fillSumsAhead(
+  aheadA: Float64Array,
+  aheadB: Float64Array,
+  a: Omit<RateSum, 'ahead'>,
+  b: Omit<RateSum, 'ahead'>,
+) {
+  const [perDayA, perDayB] = [Math.exp(-a.rate), Math.exp(-b.rate)];
+  const [shareA, shareB] = [a.share, b.share];
+  const [onDayA, onDayB] = [a.onDay, b.onDay];
+  let [sumA, sumB] = [0, 0];
+  for (let i = onDayA.length - 1; i >= 0; i -= 1) {
+    sumA = sumA * perDayA + shareA * (onDayA[i] as number);
+    sumB = sumB * perDayB + shareB * (onDayB[i] as number);
+    if (i < aheadA.length) aheadA[i] = sumA;
+    if (i < aheadB.length) aheadB[i] = sumB;
   }
-  return ahead;
 }
 
 /** Adds share · weights · what lies ahead in each tree above, day by day. */
@@ -155,28 +170,43 @@ export function aheadOf({ from, length, rates }: TreeSums, y: number): number {
 export function expectedOn(held: Held, makings: Float64Array): Float64Array {
   const out = new Float64Array(makings.length);
   const total = new Float64Array(makings.length);
-  for (const { rate, share, weights } of partsOf(held)) {
-    const perDay = Math.exp(-rate);
-    let [sum, times] = [0, 0];
-    let i = weights.length;
-    for (let k = makings.length - 1; k >= 0; k -= 1) {
-      const at = (makings[k] as number) - held.from;
-      if (at > weights.length - 1) continue;
-      const first = Math.max(0, Math.ceil(at));
-      for (; i > first; ) {
-        i -= 1;
-        const value = share * (weights[i] as number);
-        sum = sum * perDay + value;
-        times = times * perDay + value * (held.from + i);
-      }
-      // Fallen off from the first day counted to the making.
-      const left = Math.exp(-rate * (first - at));
-      total[k] = (total[k] as number) + sum * left;
-      out[k] = (out[k] as number) + times * left;
-    }
-  }
+  for (const [a, b] of inPairs(partsOf(held))) addExpected(out, total, makings, held.from, a, b ?? { ...a, share: 0 });
   for (let k = 0; k < out.length; k += 1) out[k] = total[k] === 0 ? 0 : (out[k] as number) / (total[k] as number);
   return out;
+}
+
+/** Adds to `total` what two parts weigh for each making, and to `out` the same times the days. */
+function addExpected(
+  out: Float64Array,
+  total: Float64Array,
+  makings: Float64Array,
+  from: number,
+  a: RatePart,
+  b: RatePart,
+): void {
+  const [perDayA, perDayB] = [Math.exp(-a.rate), Math.exp(-b.rate)];
+  const [shareA, shareB] = [a.share, b.share];
+  const [weightsA, weightsB] = [a.weights, b.weights];
+  let [sumA, timesA, sumB, timesB] = [0, 0, 0, 0];
+  let i = weightsA.length;
+  for (let k = makings.length - 1; k >= 0; k -= 1) {
+    const at = (makings[k] as number) - from;
+    if (at > weightsA.length - 1) continue;
+    const first = Math.max(0, Math.ceil(at));
+    while (i > first) {
+      i -= 1;
+      const valueA = shareA * (weightsA[i] as number);
+      const valueB = shareB * (weightsB[i] as number);
+      sumA = sumA * perDayA + valueA;
+      sumB = sumB * perDayB + valueB;
+      timesA = timesA * perDayA + valueA * (from + i);
+      timesB = timesB * perDayB + valueB * (from + i);
+    }
+    // Fallen off from the first day counted to the making.
+    const [leftA, leftB] = [Math.exp(-a.rate * (first - at)), Math.exp(-b.rate * (first - at))];
+    total[k] = (total[k] as number) + sumA * leftA + sumB * leftB;
+    out[k] = (out[k] as number) + timesA * leftA + timesB * leftB;
+  }
 }
 
 /** The sum for every making from `firstDay` on, written over the whole of `out`. */
@@ -188,7 +218,7 @@ export function fillAhead(out: Float64Array, firstDay: number, { from, rates }: 
   for (const rate of others) {
     one.fill(1);
     multiplyByAhead(one, firstDay, from, rate);
-    for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + (one[i] as number);
+    addInto(out, one);
   }
 }
 

@@ -1,4 +1,5 @@
 import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
+import { scaleBy, sumOfProducts } from '../dating/density.ts';
 import type { Span } from '../time/span.ts';
 import { likelihood } from './agreement.ts';
 import type { MarkDays } from './candidate.ts';
@@ -89,7 +90,7 @@ function unrecordedOfOne(days: Span, mark: UnrecordedInput, assumptions: Assumpt
   const part = partOfOneSurname(mark, bySurname.size, assumptions);
   const found = part * (1 - assumptions.values['sweep.missed']);
   for (const midDays of bySurname.values()) lowerBySweeps(out, days.from, midDays, found, assumptions);
-  for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) * unswept;
+  scaleBy(out, unswept);
   return out;
 }
 
@@ -157,9 +158,5 @@ export function unrecordedWeight(
   assumptions: Assumptions,
 ): number {
   if (mark.sweeps.length === 0) return expectedUnswept(mark, assumptions) * sums.alike(days.from, days.until);
-  const expected = unrecordedOn(days, mark, assumptions);
-  const offset = days.from - density.from;
-  let sum = 0;
-  for (let i = 0; i < expected.length; i += 1) sum += (expected[i] as number) * (density.weights[offset + i] as number);
-  return sum;
+  return sumOfProducts(unrecordedOn(days, mark, assumptions), density.weights, days.from - density.from);
 }

@@ -23,11 +23,7 @@ export function daySums(first: number, weights: Float64Array): DaySums {
     const known = before.get(ratio);
     if (known !== undefined) return known;
     const sums = new Float64Array(weights.length + 1);
-    let sum = 0;
-    for (let i = 0; i < weights.length; i += 1) {
-      sum = sum * ratio + (weights[i] as number);
-      sums[i + 1] = sum;
-    }
+    fillBefore(sums, weights, ratio);
     before.set(ratio, sums);
     return sums;
   };
@@ -36,11 +32,7 @@ export function daySums(first: number, weights: Float64Array): DaySums {
     const known = ahead.get(ratio);
     if (known !== undefined) return known;
     const sums = new Float64Array(weights.length + 1);
-    let sum = 0;
-    for (let i = weights.length - 1; i >= 0; i -= 1) {
-      sum = sum * ratio + (weights[i] as number);
-      sums[i] = sum;
-    }
+    fillAhead(sums, weights, ratio);
     ahead.set(ratio, sums);
     return sums;
   };
@@ -60,4 +52,21 @@ export function daySums(first: number, weights: Float64Array): DaySums {
     },
     growing,
   };
+}
+
+// Loops over days stand in functions that do nothing else, as in `dating/density.ts`.
+function fillBefore(sums: Float64Array, weights: Float64Array, ratio: number): void {
+  let sum = 0;
+  for (let i = 0; i < weights.length; i += 1) {
+    sum = sum * ratio + (weights[i] as number);
+    sums[i + 1] = sum;
+  }
+}
+
+function fillAhead(sums: Float64Array, weights: Float64Array, ratio: number): void {
+  let sum = 0;
+  for (let i = weights.length - 1; i >= 0; i -= 1) {
+    sum = sum * ratio + (weights[i] as number);
+    sums[i] = sum;
+  }
 }

@@ -1,7 +1,7 @@
 import { gregorianDay, toGregorian } from '../time/calendar.ts';
 import { phrase } from '../time/phrase.ts';
 import { type Day, lastDay, NO_END, NO_START, type Span } from '../time/span.ts';
-import { type Density, daysOf, largestOf, shortestSpan } from './density.ts';
+import { type Density, daysOf, largestOf, shortestSpans, totalOf } from './density.ts';
 
 /** Sides of a making on which nothing but the horizon ends it. */
 type OpenSides = { readonly start: boolean; readonly end: boolean };
@@ -32,8 +32,7 @@ const STILL_HIGH = 0.5;
  */
 export function makingInWords(density: Density, ended: readonly Span[]): MakingInWords {
   const horizon = daysOf(density);
-  const span = shortestSpan(density, SHOWN) ?? horizon;
-  const half = shortestSpan(density, HALF) ?? horizon;
+  const [span = horizon, half = horizon] = shortestSpans(density, [SHOWN, HALF]);
   const printed = printedYears(overPlateau(span, density), openSides(density, ended));
   return { span, half, phrase: makingPhrase(printed), printed };
 }
@@ -87,9 +86,7 @@ export function byYear({ from, weights }: Density): { readonly firstYear: number
   let start: number = from;
   for (let year = firstYear; start < from + weights.length; year += 1) {
     const next = Math.min(gregorianDay(year + 1, 1, 1), from + weights.length) as Day;
-    let share = 0;
-    for (let day = start; day < next; day += 1) share += weights[day - from] as number;
-    shares.push(share);
+    shares.push(totalOf(weights.subarray(start - from, next - from)));
     start = next;
   }
   return { firstYear, shares };

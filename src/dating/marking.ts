@@ -1,7 +1,17 @@
 import type { Assumptions } from '../assumptions.ts';
 import { isClosed, type Span } from '../time/span.ts';
 import { ANY_DAY, type DelayLaw, delayed, delayLaw, timesLaw } from './delay.ts';
-import { type Density, daysOf, mixed, normalised, shortestSpan, totalOf, uniform, within } from './density.ts';
+import {
+  type Density,
+  daysOf,
+  mixed,
+  multiplyInto,
+  normalised,
+  shortestSpan,
+  totalOf,
+  uniform,
+  within,
+} from './density.ts';
 import { type Confidence, type HardWindow, settleHardWindows, type WindowConflict } from './hard-windows.ts';
 import type { RoleWeight, RoleWeights } from './mark-roles.ts';
 import { type Force, multiplyByWindow, type Weight } from './window-factor.ts';
@@ -148,8 +158,4 @@ function ownWindow(
     if (force === 'usual') multiplyByWindow(own, horizon.from, window, force, weight);
   }
   return { own, conflicts };
-}
-
-function multiplyInto(weights: Float64Array, factor: Float64Array): void {
-  for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) * (factor[i] as number);
 }

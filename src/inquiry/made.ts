@@ -94,13 +94,15 @@ export function madeOf(db: Db, words: string, known?: ObjectMarks): MadeAnswer {
     horizon: spanInAnswer(dated.horizon),
     windows,
     facts: factsNamed([...windows.filter(({ used }) => used), ...marks.flatMap(({ days }) => days.clues)]),
-    ...making(dated.making.density, endsOf(given)),
+    ...makingFigures(makingInWords(dated.making.density, endsOf(given))),
+    years: yearsOf(dated.making.density),
     conflicts: dated.making.conflicts.map((conflict) => conflictInAnswer(conflict, dated.features)),
     withMarks:
       marks.length === 0
         ? null
         : {
-            ...making(joint.density, endsOf(given)),
+            ...jointMakingFigures(joint.density, given),
+            years: yearsOf(joint.density),
             marks: marks.map((mark, place) => ({
               ...markInAnswer(mark),
               roles: mark.byRole.map(({ role, weight, chain }) => ({ role, weight, phrase: ifRole(place, chain) })),
@@ -132,18 +134,22 @@ const makingFigures = ({ span, half, phrase, printed }: MakingInWords): Omit<Mak
 });
 
 /** By features and marks together. */
-export const jointMakingFigures = (density: Density, given: ObjectMarks): Omit<MakingAnswer, 'years'> =>
-  makingFigures(makingInWords(density, endsOf(given)));
+export function jointMakingFigures(density: Density, given: ObjectMarks): Omit<MakingAnswer, 'years'> {
+  if (density !== given.joint.density) return makingFigures(makingInWords(density, endsOf(given)));
+  const known = jointFigures.get(given) ?? makingFigures(makingInWords(density, endsOf(given)));
+  jointFigures.set(given, known);
+  return known;
+}
+
+/** All marks as they are, worked out once for each object. */
+const jointFigures = new WeakMap<ObjectMarks, Omit<MakingAnswer, 'years'>>();
 
 const DECIMALS = 1e6;
 
-const making = (density: Density, ends: readonly Span[]): MakingAnswer => {
+function yearsOf(density: Density): MakingAnswer['years'] {
   const { firstYear, shares } = byYear(density);
-  return {
-    ...makingFigures(makingInWords(density, ends)),
-    years: { firstYear, shares: shares.map((share) => Math.round(share * DECIMALS) / DECIMALS) },
-  };
-};
+  return { firstYear, shares: shares.map((share) => Math.round(share * DECIMALS) / DECIMALS) };
+}
 
 /** Facts that records name, in the order in which they first do. */
 function factsNamed(records: readonly { readonly id: string; readonly fact: string | null }[]): MadeAnswer['facts'] {

@@ -21,7 +21,7 @@ describe('what a candidate weighs', () => {
   const mark = markDays(uniform(span(0, 100)));
 
   test('is the sum of what they bear on each day of the mark', () => {
-    const borne = bearing(both, mark);
+    const borne = bearing(both, mark.days);
     const sum = borne.weights.reduce((all, weight) => all + weight / 100, 0);
     expect(weigh(both, mark).weight).toBeCloseTo(sum, 14);
     expect(borne.from).toBe(10);
@@ -37,6 +37,6 @@ describe('what a candidate weighs', () => {
   test('nothing where there is no common day', () => {
     const later = candidate('p2', [post(slope(500, 510, 520, 530))]);
     expect(weigh(later, mark)).toEqual({ weight: 0, best: undefined });
-    expect(bearing(later, mark).weights.length).toBe(0);
+    expect(bearing(later, mark.days).weights.length).toBe(0);
   });
 });

@@ -1,12 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
+  addInto,
   cumulative,
   type Density,
   daysOf,
+  multiplyInto,
   normalised,
+  roomFor,
+  scaleBy,
   shortestSpan,
+  shortestSpans,
   stretched,
+  sumOfProducts,
   uniform,
   within,
 } from '../../src/dating/density.ts';
@@ -61,6 +67,24 @@ test('normalised weights add up to 1, and nothing cannot be normalised', () => {
 
 test('cumulative sums stand before each day', () =>
   expect(cumulative(Float64Array.of(1, 2, 3))).toEqual(Float64Array.of(0, 1, 3, 6)));
+
+test('loops over days', () => {
+  const weights = Float64Array.of(1, 2, 3);
+  multiplyInto(weights, Float64Array.of(9, 2, 3, 4), 1);
+  expect(weights).toEqual(Float64Array.of(2, 6, 12));
+  addInto(weights, Float64Array.of(1, 1), 1);
+  scaleBy(weights, 2);
+  expect(weights).toEqual(Float64Array.of(4, 14, 26));
+  expect(sumOfProducts(Float64Array.of(1, 10), weights, 1)).toBe(274);
+});
+
+test('several spans of one density are those of each share, whatever stood in the room before', () => {
+  roomFor(9).fill(7);
+  const one = density(1, 5, 9, 5, 1);
+  expect(shortestSpans(one, [0.95, 0.5, 0.95])).toEqual([0.95, 0.5, 0.95].map((share) => shortestSpan(one, share)));
+  expect(shortestSpan(one, 0.5)).toEqual(span(101, 103));
+  expect(roomFor(3)).toHaveLength(3);
+});
 
 test('the days of a density', () => expect(daysOf(density(4, 5))).toEqual(span(100, 102)));
 
