@@ -26,14 +26,9 @@ export const NO_DAYS: Held = { from: 0, weights: new Float64Array(0), law: [] };
 
 export const placesIn = (tree: OverlayTree): number[] => [tree.place, ...tree.overlying.flatMap(placesIn)];
 
-/**
- * The sums of every mark and holder taken alone.
- * @param lastMaking no later day of making is asked for.
- */
-export const singleSums = (marks: readonly PreparedMark[], lastMaking?: number): TreeSums[][] =>
-  marks.map(({ place, holders }) =>
-    holders.map(({ held }) => treeSums({ place, overlying: [] }, () => held, lastMaking)),
-  );
+/** The sums of every mark and holder taken alone. */
+export const singleSums = (marks: readonly PreparedMark[]): TreeSums[][] =>
+  marks.map(({ place, holders }) => holders.map(({ held }) => treeSums({ place, overlying: [] }, () => held)));
 
 export function chainTable(
   marks: readonly PreparedMark[],
@@ -88,7 +83,7 @@ export function assignedSums(heldBy: (place: number, holder: number) => Held) {
       const own = heldBy(place, holderOf(place));
       return place === timed ? timesDay(own) : own;
     };
-    const made = treeSums(tree, held, undefined, (above) => keptSums(above, holderOf, timed));
+    const made = treeSums(tree, held, (above) => keptSums(above, holderOf, timed));
     days += made.length * Math.max(1, made.rates.length);
     return made;
   };

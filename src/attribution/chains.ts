@@ -82,7 +82,7 @@ export function chainsOf(
   const { marks } = joint;
   const relations = relationsOf(marks, input.isKin, assumptions);
   const { first, last } = likelyDays(joint.density.weights);
-  const sums = singleSums(marks, last);
+  const sums = singleSums(marks);
   const attached = sums.filter((_, place) => !marks[place]?.detached);
   const nodes = makingNodes(input.making.weights, joint.density.weights, attached.flat());
 

@@ -62,7 +62,7 @@ function aheadOfAll(anybody: readonly Held[], first: number, days: number): Floa
     fillAhead(
       ahead,
       first,
-      treeSums({ place: 0, overlying: [] }, () => held, first + days),
+      treeSums({ place: 0, overlying: [] }, () => held),
     );
     return ahead;
   });

@@ -1,5 +1,5 @@
 import { type DelayLaw, fallenOff } from '../dating/delay.ts';
-import { addInto } from '../dating/density.ts';
+import { addInto, multiplyInto, roomFor } from '../dating/density.ts';
 
 /** Days with their weights: `weights[0]` belongs to day `from`. Days count from the first day of the horizon. */
 export type Weighted = { readonly from: number; readonly weights: Float64Array };
@@ -22,9 +22,16 @@ type RateSum = {
   /** What lies on each day of the root mark, its overlying marks summed over all days not earlier: times `share`. */
   readonly onDay: Float64Array;
   readonly share: number;
-  /** The sum of what lies on each day from a day on, fallen off to that day; as far as it was asked for. */
-  readonly ahead: Float64Array;
+  /**
+   * The sum of what lies on each day from a day on, fallen off to that day: for every `STEP`th day, from which the days
+   * before it are soon had. All holders of all marks are held at once, and would take a megabyte each.
+   */
+  readonly aheadOfSteps: Float64Array;
 };
+
+type RateDays = Omit<RateSum, 'aheadOfSteps'>;
+
+const STEP = 16;
 
 /** The sums of a tree on the days of its root mark, `from` to `from + length − 1`. */
 export type TreeSums = {
@@ -66,19 +73,17 @@ function choicesOf(held: Held, overlying: readonly TreeSums[]): Choice[] {
  * before t, every mark under the delay from the making on y that its role has; for all y at once. One backward pass for
  * each rate: products of exponentials are exponentials, so nothing has to be summed twice.
  * @param heldBy the days and weights of each mark of the tree, by the mark's place.
- * @param lastMaking no making after this day is asked for, so that later sums need no room; every day unless said.
  * @param sumsOf the sums of an overlying tree, where they may be known already.
  */
 export function treeSums(
   tree: OverlayTree,
   heldBy: (place: number) => Held,
-  lastMaking = Number.POSITIVE_INFINITY,
   sumsOf: (above: OverlayTree) => TreeSums = (above) => treeSums(above, heldBy),
 ): TreeSums {
   const held = heldBy(tree.place);
   const { from, weights } = held;
   const overlying = tree.overlying.map(sumsOf);
-  const parts: Omit<RateSum, 'ahead'>[] =
+  const parts: RateDays[] =
     overlying.length === 0 ? partsOf(held).map((part) => ({ ...part, onDay: part.weights })) : [];
   for (const choice of overlying.length === 0 ? [] : choicesOf(held, overlying)) {
     let part = parts.find(({ rate }) => Math.abs(rate - choice.rate) < SAME_RATE);
@@ -88,12 +93,12 @@ export function treeSums(
     }
     addProduct(part.onDay, choice, overlying, from);
   }
-  // A making between two days asks for the day after it too.
-  const kept = Math.min(weights.length, Math.max(1, lastMaking + 2 - from));
+  const steps = Math.ceil(weights.length / STEP);
   const rates = inPairs(parts).flatMap(([a, b]) => {
-    const [aheadA, aheadB] = [new Float64Array(kept), new Float64Array(b === undefined ? 0 : kept)];
-    fillSumsAhead(aheadA, aheadB, a, b ?? { ...a, share: 0 });
-    return [{ ...a, ahead: aheadA }, ...(b === undefined ? [] : [{ ...b, ahead: aheadB }])];
+    const ofA = { ...a, aheadOfSteps: new Float64Array(steps) };
+    const ofB = { ...(b ?? { ...a, share: 0 }), aheadOfSteps: new Float64Array(b === undefined ? 0 : steps) };
+    fillSteps(ofA, ofB);
+    return b === undefined ? [ofA] : [ofA, ofB];
   });
   return { tree, from, length: weights.length, rates, overlying };
 }
@@ -102,22 +107,30 @@ export function treeSums(
 const inPairs = <T>(parts: readonly T[]): (readonly [T, T | undefined])[] =>
   parts.flatMap((part, at) => (at % 2 === 0 ? [[part, parts[at + 1]] as const] : []));
 
-function fillSumsAhead(
-  aheadA: Float64Array,
-  aheadB: Float64Array,
-  a: Omit<RateSum, 'ahead'>,
-  b: Omit<RateSum, 'ahead'>,
-) {
+function fillSteps(a: RateSum, b: RateSum): void {
   const [perDayA, perDayB] = [Math.exp(-a.rate), Math.exp(-b.rate)];
   const [shareA, shareB] = [a.share, b.share];
   const [onDayA, onDayB] = [a.onDay, b.onDay];
+  const [stepsA, stepsB] = [a.aheadOfSteps, b.aheadOfSteps];
   let [sumA, sumB] = [0, 0];
   for (let i = onDayA.length - 1; i >= 0; i -= 1) {
     sumA = sumA * perDayA + shareA * (onDayA[i] as number);
     sumB = sumB * perDayB + shareB * (onDayB[i] as number);
-    if (i < aheadA.length) aheadA[i] = sumA;
-    if (i < aheadB.length) aheadB[i] = sumB;
+    if (i % STEP !== 0) continue;
+    const step = i / STEP;
+    stepsA[step] = sumA;
+    if (step < stepsB.length) stepsB[step] = sumB;
   }
+}
+
+/** The sum from a day of the mark on, its first being 0; there is nothing after its last. */
+function aheadOn(day: number, perDay: number, { share, onDay, aheadOfSteps }: RateSum): number {
+  if (day >= onDay.length) return 0;
+  const step = Math.ceil(day / STEP);
+  let sum = aheadOfSteps[step] ?? 0;
+  for (let i = Math.min(step * STEP, onDay.length) - 1; i >= day; i -= 1)
+    sum = sum * perDay + share * (onDay[i] as number);
+  return sum;
 }
 
 /** Adds share · weights · what lies ahead in each tree above, day by day. */
@@ -132,19 +145,30 @@ function addProduct(
   for (let i = 0; i < out.length; i += 1) out[i] = (out[i] as number) + share * (product[i] as number);
 }
 
-/** Multiplies each day by the sum that lies ahead of it: fallen off before the first day of the sum, nothing after its last. */
-function multiplyByAhead(out: Float64Array, firstDay: number, from: number, { rate, ahead }: RateSum): void {
+/** Multiplies each day by the sum that lies ahead of it. */
+function multiplyByAhead(out: Float64Array, firstDay: number, from: number, sum: RateSum): void {
+  const ahead = roomFor(out.length);
+  writeAhead(ahead, firstDay, from, sum);
+  multiplyInto(out, ahead);
+}
+
+/** The sum that lies ahead of each day: fallen off before the first day of the sum, nothing after its last. */
+function writeAhead(out: Float64Array, firstDay: number, from: number, { rate, share, onDay }: RateSum): void {
   const perDay = Math.exp(-rate);
   const start = Math.min(Math.max(from - firstDay, 0), out.length);
-  const end = Math.min(Math.max(from + ahead.length - firstDay, 0), out.length);
-  let before = ahead.length === 0 ? 0 : (ahead[0] as number) * Math.exp(-rate * (from - (firstDay + start - 1)));
+  const end = Math.min(Math.max(from + onDay.length - firstDay, 0), out.length);
+  const offset = firstDay - from;
+  out.fill(0, end);
+  let sum = 0;
+  for (let i = onDay.length - 1; i >= Math.max(0, start + offset); i -= 1) {
+    sum = sum * perDay + share * (onDay[i] as number);
+    if (i - offset < end) out[i - offset] = sum;
+  }
+  let before = sum * Math.exp(-rate * (from - (firstDay + start - 1)));
   for (let i = start - 1; i >= 0; i -= 1) {
-    out[i] = (out[i] as number) * before;
+    out[i] = before;
     before *= perDay;
   }
-  const offset = firstDay - from;
-  for (let i = start; i < end; i += 1) out[i] = (out[i] as number) * (ahead[i + offset] as number);
-  out.fill(0, end);
 }
 
 /** The sum for a making on day y, which may lie between two days: there the straight line between them is taken. */
@@ -153,13 +177,18 @@ export function aheadOf({ from, length, rates }: TreeSums, y: number): number {
   if (at > length - 1) return 0;
   let sum = 0;
   if (at <= 0) {
-    for (const { rate, ahead } of rates) sum += (ahead[0] as number) * (at === 0 ? 1 : Math.exp(rate * at));
+    for (const { rate, aheadOfSteps } of rates)
+      sum += (aheadOfSteps[0] as number) * (at === 0 ? 1 : Math.exp(rate * at));
     return sum;
   }
   const day = Math.floor(at);
   const part = at - day;
-  for (const { ahead } of rates)
-    sum += (ahead[day] as number) * (1 - part) + (part === 0 ? 0 : part * (ahead[day + 1] as number));
+  for (const one of rates) {
+    const perDay = Math.exp(-one.rate);
+    const after = aheadOn(day + 1, perDay, one);
+    const on = after * perDay + one.share * (one.onDay[day] as number);
+    sum += on * (1 - part) + (part === 0 ? 0 : part * after);
+  }
   return sum;
 }
 
@@ -211,14 +240,11 @@ function addExpected(
 
 /** The sum for every making from `firstDay` on, written over the whole of `out`. */
 export function fillAhead(out: Float64Array, firstDay: number, { from, rates }: TreeSums): void {
-  const [first, ...others] = rates;
-  out.fill(first === undefined ? 0 : 1);
-  if (first !== undefined) multiplyByAhead(out, firstDay, from, first);
-  const one = new Float64Array(others.length === 0 ? 0 : out.length);
-  for (const rate of others) {
-    one.fill(1);
-    multiplyByAhead(one, firstDay, from, rate);
-    addInto(out, one);
+  out.fill(0);
+  for (const sum of rates) {
+    const ahead = roomFor(out.length);
+    writeAhead(ahead, firstDay, from, sum);
+    addInto(out, ahead);
   }
 }
 
