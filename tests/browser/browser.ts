@@ -1,8 +1,17 @@
-import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { type Browser, chromium } from 'playwright-core';
 
 const KEPT = resolve(import.meta.dirname, '../../node_modules/.cache/heldby-browser');
+
+const LETTERS = resolve(KEPT, 'letters.conf');
+
+/** The package's own list of places for letters has only those of the service that it was made for: without it, none are drawn. */
+const lettersIn = (folder: string): string =>
+  `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig><dir>${folder}</dir><cachedir>${folder}</cachedir></fontconfig>
+`;
 
 /**
  * A Chromium without a window. The one that an npm package carries within it is unpacked once; it runs on Linux on x64
@@ -12,15 +21,16 @@ export async function openBrowser(): Promise<Browser> {
   const named = process.env['HELDBY_BROWSER'];
   if (named === undefined && (process.platform !== 'linux' || process.arch !== 'x64'))
     throw new Error('There is no browser here for the tests: name a Chromium by HELDBY_BROWSER=/path/to/chromium');
-  if (named === undefined && !existsSync(KEPT)) await unpacked();
+  if (named === undefined) {
+    if (!existsSync(KEPT)) await unpacked();
+    writeFileSync(LETTERS, lettersIn(resolve(KEPT, 'fonts')));
+  }
   return await chromium.launch({
     executablePath: named ?? resolve(KEPT, 'chromium'),
     args: ['--no-sandbox', '--no-zygote', '--disable-gpu', '--font-render-hinting=none'],
     env: {
       ...(process.env as Record<string, string>),
-      ...(named === undefined
-        ? { LD_LIBRARY_PATH: resolve(KEPT, 'al2023/lib'), FONTCONFIG_PATH: resolve(KEPT, 'fonts') }
-        : {}),
+      ...(named === undefined ? { LD_LIBRARY_PATH: resolve(KEPT, 'al2023/lib'), FONTCONFIG_FILE: LETTERS } : {}),
     },
   });
 }

@@ -120,6 +120,18 @@ const scrollsSideways = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
 
 describe('a report in a browser', () => {
+  test('is drawn with letters: what is said below of their places would else be said of nothing', () =>
+    seen(place.path('out/230.html'), DESK, async ({ page }) => {
+      const without = await page.evaluate(() =>
+        [...document.querySelectorAll('h1, h2, figure > div.wide text')].flatMap((each) => {
+          const letters = document.createRange();
+          letters.selectNodeContents(each);
+          return letters.getBoundingClientRect().width > 10 ? [] : [each.textContent];
+        }),
+      );
+      expect(without).toEqual([]);
+    }));
+
   test.each([...LOTS, 'index'])('%s opens from a file and asks for nothing else', (lot) =>
     seen(place.path(`out/${lot}.html`), DESK, async ({ asked, said }) => {
       expect(asked).toEqual([pathToFileURL(place.path(`out/${lot}.html`)).href]);

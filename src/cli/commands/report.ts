@@ -47,7 +47,7 @@ export function register(program: Command, context: Context): void {
     )
     .option(
       '--out <folder>',
-      'one file a lot and an index in this folder, all of them or none; only what changed is written',
+      'one file a lot and an index in this folder: only what changed, put in place when all of it is made; a run that is cut short at that is finished by the next',
     )
     .option('--style <file>', 'the style of the house, a TOML or JSON file; --style-keys explains it')
     .option('--since <act>', 'not the reports, but what differs in them since the state after this act')
