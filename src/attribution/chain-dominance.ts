@@ -1,3 +1,4 @@
+import { totalOf } from '../dating/density.ts';
 import type { ChainOrder, Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
 import type { ChainTable } from './chain-table.ts';
@@ -18,33 +19,40 @@ const ROUNDING = 1e-12;
 export function standIns(
   { options, relation, isSure }: ChainOrder,
   { single, trees }: ChainTable,
-  { factor, count }: Relations,
+  { factor, count, strangers }: Relations,
   isListed: readonly boolean[],
 ): Int32Array {
-  const out = new Int32Array(options.length);
+  const size = options.length;
+  const out = new Int32Array(size);
   const alone = new Set(trees.flatMap(({ place, overlying }) => (overlying.length === 0 ? [place] : [])));
-  const isJoinedAsWell = (a: Option, b: Option): boolean =>
-    options.every(
-      ({ mark, number }) =>
-        mark === a.mark ||
-        (factor[a.number * count + number] as number) >= (factor[b.number * count + number] as number),
-    );
+  const shapes = options.map(({ weight }) => shapeOf(weight));
+  const isJoinedAsWell = (a: Option, b: Option): boolean => {
+    if (strangers) return true;
+    for (const { mark, number } of options)
+      if (mark !== a.mark && (factor[a.number * count + number] as number) < (factor[b.number * count + number] as number))
+        return false;
+    return true;
+  };
   const standAlike = (a: number, b: number): boolean => {
-    for (let o = 0; o < options.length; o += 1)
-      if (relation[a * options.length + o] !== relation[b * options.length + o]) return false;
+    for (let o = 0; o < size; o += 1) if (relation[a * size + o] !== relation[b * size + o]) return false;
     return true;
   };
   const keepsOrder = (a: number, b: number): boolean => {
     const [one, other] = [options[a] as Option, options[b] as Option];
-    if (isTimes(one.weight, other.weight)) {
+    if (isTimes(shapes[a] as Shape, shapes[b] as Shape)) {
       const days = ({ place, holder }: Option) => single[place]?.[holder]?.expected[0];
       const [ofOne, ofOther] = [days(one), days(other)];
-      return ofOne !== undefined && ofOther !== undefined && ofOne.every((day, k) => day === ofOther[k]);
+      return ofOne !== undefined && ofOther !== undefined && isSame(ofOne, ofOther);
     }
     return isSure && weighsMore(one.weight, other.weight) && standAlike(a, b);
   };
-  const standsIn = (a: number, b: number): boolean =>
-    keepsOrder(a, b) && isJoinedAsWell(options[a] as Option, options[b] as Option);
+  const known = new Map<number, boolean>();
+  const standsIn = (a: number, b: number): boolean => {
+    const found =
+      known.get(a * size + b) ?? (isJoinedAsWell(options[a] as Option, options[b] as Option) && keepsOrder(a, b));
+    known.set(a * size + b, found);
+    return found;
+  };
   for (const [b, other] of options.entries()) {
     if (!isListed[b] || !alone.has(other.place) || other.isNobody) continue;
     for (const [a, one] of options.entries()) {
@@ -61,15 +69,25 @@ function weighsMore(a: Float64Array, b: Float64Array): boolean {
   return true;
 }
 
+/** Weights as parts of their sum, and the sum. */
+type Shape = { readonly sum: number; readonly parts: Float64Array };
+
+function shapeOf(weight: Float64Array): Shape {
+  const sum = totalOf(weight);
+  return { sum, parts: weight.map((value) => value / sum) };
+}
+
 /** Whether a is b times one figure of at least 1. */
-function isTimes(a: Float64Array, b: Float64Array): boolean {
-  let times = 0;
-  for (let k = 0; k < a.length; k += 1) {
-    const [one, other] = [a[k] as number, b[k] as number];
-    if (one === 0 && other === 0) continue;
-    if (one === 0 || other === 0) return false;
-    if (times === 0) times = one / other;
-    if (times < 1 - ROUNDING || Math.abs(one / other - times) > ROUNDING * times) return false;
+function isTimes(a: Shape, b: Shape): boolean {
+  if (!(a.sum > 0 && b.sum > 0) || a.sum / b.sum < 1 - ROUNDING) return false;
+  for (let k = 0; k < a.parts.length; k += 1) {
+    const [one, other] = [a.parts[k] as number, b.parts[k] as number];
+    if (Math.abs(one - other) > ROUNDING * other) return false;
   }
-  return times > 0;
+  return true;
+}
+
+function isSame(a: Float64Array, b: Float64Array): boolean {
+  for (let k = 0; k < a.length; k += 1) if (a[k] !== b[k]) return false;
+  return true;
 }

@@ -46,9 +46,10 @@ export function relationsOf(marks: readonly PreparedMark[], isKin: IsKin, assump
   const canFollow = (a: number, b: number): boolean => onlyMark[a] !== onlyMark[b] || onlyMark[a] === SEVERAL;
   let strangers = !onlyMark.includes(SEVERAL);
   for (const [a, one] of known.entries()) {
-    for (const [b, other] of known.entries()) {
-      const value = linkFactor(linkBetween(one, other, isKin), assumptions);
+    for (let b = a; b < count; b += 1) {
+      const value = linkFactor(linkBetween(one, known[b] as Linked, isKin), assumptions);
       factor[a * count + b] = value;
+      factor[b * count + a] = value;
       if (value !== 1 && canFollow(a, b)) strangers = false;
     }
   }

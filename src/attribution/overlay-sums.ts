@@ -307,9 +307,18 @@ function arrivals(leaving: Float64Array, firstDay: number, rate: number, to: num
   const out = new Float64Array(length);
   const perDay = Math.exp(-rate);
   let sum = 0;
-  for (let day = Math.min(firstDay, to); day < to + length; day += 1) {
-    sum = sum * perDay + (leaving[day - firstDay] ?? 0);
-    if (day >= to) out[day - to] = sum;
+  const [until, last] = [to + length, firstDay + leaving.length];
+  for (let day = firstDay; day < Math.min(to, last); day += 1)
+    sum = sum * perDay + (leaving[day - firstDay] as number);
+  if (last < to) sum *= perDay ** (to - Math.max(last, firstDay));
+  const started = Math.max(to, firstDay);
+  for (let day = started; day < Math.min(until, last); day += 1) {
+    sum = sum * perDay + (leaving[day - firstDay] as number);
+    out[day - to] = sum;
+  }
+  for (let day = Math.max(started, last); day < until; day += 1) {
+    sum *= perDay;
+    out[day - to] = sum;
   }
   return out;
 }

@@ -48,8 +48,15 @@ export function kinReader(db: Db, without?: string): (a: string, b: string) => K
     paths.set(person, found);
     return found;
   };
+  const firsts = new Map<string, number>();
+  const firstOf = (person: string): number => {
+    const known = firsts.get(person) ?? first(Number(person.slice(1)));
+    firsts.set(person, known);
+    return known;
+  };
   return (a, b) => {
     if (ties.size === 0 || a === b) return undefined;
-    return pathsFrom(first(Number(a.slice(1)))).get(first(Number(b.slice(1))));
+    const from = firstOf(a);
+    return ties.has(from) ? pathsFrom(from).get(firstOf(b)) : undefined;
   };
 }
