@@ -16,8 +16,9 @@ export type Completions = {
    * @param left the others.
    * @param last the option assigned last, −1 while no mark has a holder.
    * @param reach what a chain comes to in each group if every mark left had its heaviest holder and nobody were joined.
+   * @param option one assigned besides, which is not in `reach` yet; −1 for none.
    */
-  atMost(set: number, left: readonly number[], last: number, reach: Float64Array): number;
+  atMost(set: number, left: readonly number[], last: number, reach: Float64Array, option?: number): number;
 };
 
 /** So many bounds are kept: 16 MB. */
@@ -192,12 +193,16 @@ function bySets(
     }
   }
   return {
-    atMost: (set, _left, last, reach) => {
+    atMost: (set, _left, last, reach, option = -1) => {
       const s = at[set] as number;
       if (s < 0) return 0;
       const from = s * stride + (last < 0 ? count : last) * groups;
+      const own = option * groups;
       let sum = 0;
-      for (let g = 0; g < groups; g += 1) sum += (reach[g] as number) * (bounds[from + g] as number);
+      if (option < 0) for (let g = 0; g < groups; g += 1) sum += (reach[g] as number) * (bounds[from + g] as number);
+      else
+        for (let g = 0; g < groups; g += 1)
+          sum += (reach[g] as number) * (part[own + g] as number) * (bounds[from + g] as number);
       return sum;
     },
   };
@@ -220,10 +225,12 @@ function oneByOne(
       most[g] = Math.max(most[g] as number, joined * (part[o * groups + g] as number));
   }
   return {
-    atMost: (_set, left, _last, reach) => {
+    atMost: (_set, left, _last, reach, option = -1) => {
       let sum = 0;
-      for (let g = 0; g < groups; g += 1)
-        sum += left.reduce((value, mark) => value * ((best[mark] as Float64Array)[g] as number), reach[g] as number);
+      for (let g = 0; g < groups; g += 1) {
+        const own = option < 0 ? 1 : (part[option * groups + g] as number);
+        sum += left.reduce((value, mark) => value * ((best[mark] as Float64Array)[g] as number), own * (reach[g] as number));
+      }
       return sum;
     },
   };

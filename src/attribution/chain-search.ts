@@ -32,6 +32,8 @@ const FIRST_CHAINS = 500;
 const WORTH_FINDING = 0.05;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
 const LIGHT = 1e-6;
+/** So many sets of marks are kept with what their heaviest holders weigh. */
+const MOST_KEPT = 1024;
 /** What may be heavier by this part of itself is as heavy. */
 const ROUNDING = 1e-11;
 
@@ -94,21 +96,31 @@ export function searchChains(
     steps += size * marks.length;
     found.set(key, chain);
     foundWeight += chain.score;
-    best = [...best, chain.score].sort((a, b) => b - a).slice(0, wanted);
+    if (best.length < wanted || chain.score > (best[wanted - 1] as number))
+      best = [...best, chain.score].sort((a, b) => b - a).slice(0, wanted);
   };
-  const mayComeNext = (o: number, last: number): boolean =>
-    options[o]?.isNobody
-      ? last < 0 && taken.every((before) => before < o)
-      : taken.every((before) => {
-          const found = relation[before * options.length + o];
-          return found !== AFTER && found !== NEVER;
-        });
+  /** What weighs on each node if every mark of a set, as bits, has its heaviest holder; kept for the next beginning. */
+  const heaviestOf = new Map<number, Float64Array>();
+  const heaviestIn = (set: number, left: readonly number[]): Float64Array => {
+    const known = heaviestOf.get(set);
+    if (known !== undefined) return known;
+    const product = new Float64Array(size).fill(1);
+    for (const mark of left) multiplyInto(product, heaviest[mark]);
+    if (heaviestOf.size < MOST_KEPT) heaviestOf.set(set, product);
+    return product;
+  };
+  const rooms = Array.from({ length: order.marks + 1 }, () => ({
+    before: new Float64Array(size),
+    reach: new Float64Array(groups),
+    barred: new Uint8Array(options.length),
+  }));
 
+  /** @param at how many marks have a holder: what they weigh, and who cannot come after them, lies in the room for so many. */
   const visit = (
+    at: number,
     set: number,
     left: readonly number[],
     last: number,
-    before: Float64Array,
     joined: number,
     { isFirst, isSwapped, asGood }: Entry,
     threshold: () => number,
@@ -117,27 +129,32 @@ export function searchChains(
       if (!isSwapped) complete();
       return;
     }
-    const reach = new Float64Array(groups);
-    const whole = before.slice();
-    for (const mark of left) multiplyInto(whole, heaviest[mark]);
-    for (let k = 0; k < size; k += 1)
-      reach[groupOf[k] as number] = (reach[groupOf[k] as number] as number) + (whole[k] as number);
-    steps += size * left.length;
+    const { before, reach, barred } = rooms[at] as Room;
+    const most = heaviestIn(set, left);
+    reach.fill(0);
+    for (let k = 0; k < size; k += 1) {
+      const g = groupOf[k] as number;
+      reach[g] = (reach[g] as number) + (before[k] as number) * (most[k] as number);
+    }
+    steps += size;
     const branches: Branch[] = [];
-    const own = new Float64Array(groups);
     const restOf = new Map(left.map((mark) => [mark, left.filter((other) => other !== mark)]));
-    for (const [o, { mark, number, isNobody }] of options.entries()) {
+    const lastNumber = last < 0 ? -1 : (options[last] as Option).number * count;
+    const least = threshold();
+    for (let o = 0; o < options.length; o += 1) {
+      if (barred[o] === 1 || !listed[o]) continue;
+      const { mark, number, isNobody } = options[o] as Option;
       const rest = restOf.get(mark);
-      if (rest === undefined || !listed[o] || asGood * ((alike[o] as number) + 1) > mostAsGood) continue;
-      if (!mayComeNext(o, last)) continue;
-      const link = isNobody || last < 0 ? 1 : (factor[(options[last] as Option).number * count + number] as number);
-      for (let g = 0; g < groups; g += 1) own[g] = (reach[g] as number) * (completions.part[o * groups + g] as number);
+      if (rest === undefined || asGood * ((alike[o] as number) + 1) > mostAsGood) continue;
+      const link = isNobody || last < 0 ? 1 : (factor[lastNumber + number] as number);
+      if (isSwapped && link === 1) continue;
       const next = isNobody ? last : o;
-      const bound = joined * link * completions.atMost(set + 2 ** mark, rest, next, own);
+      const bound = joined * link * completions.atMost(set + 2 ** mark, rest, next, reach, o);
       steps += groups * 2;
-      if (bound > 0 && !(isSwapped && link === 1)) branches.push({ o, rest, next, link, bound });
+      if (bound > least + least * ROUNDING) branches.push({ o, rest, next, link, bound });
     }
     branches.sort((a, b) => b.bound - a.bound || a.o - b.o);
+    const after = rooms[at + 1] as Room;
     for (const branch of branches) {
       const limit = threshold();
       if (branch.bound <= limit + limit * ROUNDING) return;
@@ -145,35 +162,41 @@ export function searchChains(
         exhausted = true;
         return;
       }
-      const { place, mark, holder, weight } = options[branch.o] as Option;
-      taken.push(branch.o);
-      const key = order.isSure ? '' : `${branch.next}:${[...taken].sort((a, b) => a - b).join()}`;
-      const isApart = branch.link === 1;
+      const { o, link, next } = branch;
+      const { place, mark, holder, weight } = options[o] as Option;
+      taken.push(o);
+      const isApart = link === 1;
       const entry = {
         isFirst: isApart,
-        isSwapped: isApart && isFirst && branch.o < last && !hinders,
-        asGood: asGood * ((alike[branch.o] as number) + 1),
+        isSwapped: isApart && isFirst && o < last && !hinders,
+        asGood: asGood * ((alike[o] as number) + 1),
       };
-      const nowJoined = joined * branch.link;
+      const nowJoined = joined * link;
+      const key = order.isSure ? '' : `${next}:${[...taken].sort((a, b) => a - b).join()}`;
       if (order.isSure || !((reached.get(key) ?? 0) >= nowJoined)) {
         if (!order.isSure && !entry.isSwapped) reached.set(key, nowJoined);
-        const product = before.slice();
-        multiplyInto(product, weight);
+        for (let k = 0; k < size; k += 1) after.before[k] = (before[k] as number) * (weight[k] as number);
+        for (let b = 0; b < options.length; b += 1) {
+          const found = relation[o * options.length + b];
+          after.barred[b] = barred[b] === 1 || found === AFTER || found === NEVER ? 1 : 0;
+        }
         assigned[place] = holder;
-        visit(set + 2 ** mark, branch.rest, branch.next, product, nowJoined, entry, threshold);
+        visit(at + 1, set + 2 ** mark, branch.rest, next, nowJoined, entry, threshold);
       }
       taken.pop();
     }
   };
+  const start = rooms[0] as Room;
+  start.before.set(free);
   const all = Array.from({ length: order.marks }, (_, mark) => mark);
-  visit(0, all, -1, free, 1, START, () => (best.length < wanted ? 0 : (best[wanted - 1] as number)));
+  visit(0, 0, all, -1, 1, START, () => (best.length < wanted ? 0 : (best[wanted - 1] as number)));
   const proved = !exhausted;
   mostSteps = steps + scorer.steps() + MOST_STEPS_FOR_MORE;
   if (proved && !sumsAreExact(table, order)) {
     fewest = FIRST_CHAINS;
     reached = new Map();
     mostAsGood = Number.POSITIVE_INFINITY;
-    visit(0, all, -1, free, 1, START, () => (best[0] ?? 0) * LIGHT);
+    visit(0, 0, all, -1, 1, START, () => (best[0] ?? 0) * LIGHT);
   }
 
   const chains = [...found.values()].sort((a, b) => b.score - a.score || compareAssigned(a.assigned, b.assigned));
@@ -191,6 +214,9 @@ type Entry = {
   readonly asGood: number;
 };
 const START: Entry = { isFirst: true, isSwapped: false, asGood: 1 };
+
+/** Of a beginning: what it weighs on each node, how much it can come to in each group, and who cannot come next. */
+type Room = { readonly before: Float64Array; readonly reach: Float64Array; readonly barred: Uint8Array };
 
 /** A holder for one more mark: `next` is the option assigned last then. */
 type Branch = {

@@ -3,7 +3,7 @@ import type { ChainOrder, Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
 import { linksOf } from './chain-score.ts';
 import type { ChainTable, Part } from './chain-table.ts';
-import { type Links, linkTable } from './link-table.ts';
+import { bitsIn, type Step, type Sums, type SumsOf, sumsWithLinks } from './linked-sums.ts';
 
 /** Sums of chains with every mark on its own, whatever it overlies, and with their links in an order known beforehand. */
 export type OrderedTotals = {
@@ -105,15 +105,6 @@ const sumsIn = (table: ChainTable, marks: readonly PreparedMark[], order: ChainO
 const summed = (sums: Sums, order: ChainOrder, relations: Relations): SumsOf =>
   hasLinks(order, relations) ? sumsWithLinks(sums, order.marks, relations) : sumsWithoutLinks(sums, order.marks);
 
-/** An option with the marks whose holders all come earlier, and those of which some come earlier and some later; as bits. */
-type Step = Pick<Option, 'mark' | 'number' | 'weight'> & { readonly done: number; readonly active: number };
-type Sums = { readonly steps: readonly Step[]; readonly free: Float64Array };
-/** `withOption`: what chains with each option weigh, where it was asked for. */
-type SumsOf = (
-  leftOut: (number: number) => boolean,
-  byOption: boolean,
-) => { readonly everything: number; readonly withOption: Float64Array };
-
 function stepsOf({ options }: ChainOrder, { single }: ChainTable): Step[] {
   const lastAt = new Map(options.map(({ mark }, i) => [mark, i]));
   let begun = 0;
@@ -136,16 +127,11 @@ function freeWeights({ nodes, single }: ChainTable, marks: readonly PreparedMark
   return free;
 }
 
-function bitsIn(set: number): number {
-  let bits = 0;
-  for (let rest = set; rest !== 0; rest &= rest - 1) bits += 1;
-  return bits;
-}
-
 /** Few nodes for many: what lies side by side is put together, each function at its mean. */
-function roughly({ steps, free }: Sums, most: number): Sums {
+function roughly(sums: Sums, most: number): Sums {
+  const { steps, free } = sums;
   const step = Math.ceil(free.length / most);
-  if (step <= 1) return { steps, free };
+  if (step <= 1) return sums;
   const size = Math.ceil(free.length / step);
   const fewer = new Float64Array(size);
   for (let k = 0; k < free.length; k += 1) {
@@ -188,112 +174,6 @@ function sumsWithoutLinks({ steps, free }: Sums, marks: number): SumsOf {
     return { everything: sumOf(product), withOption };
   };
 }
-
-/** Sums of the beginnings of chains, or of what may come after them, for each set of marks. */
-type Kept = {
-  /** All of them, those with a last (or next) holder of each class, those with each last (or next) holder. */
-  readonly all: Float64Array;
-  readonly ofClass: Float64Array;
-  readonly ofHolder: Float64Array;
-};
-
-function sumsWithLinks({ steps, free }: Sums, marks: number, relations: Relations): SumsOf {
-  const { classes, holders, linksOfNumber } = linkTable(relations);
-  const { isNobody } = relations;
-  const sets = 1 << marks;
-  const kept = (): Kept => ({
-    all: new Float64Array(sets),
-    ofClass: new Float64Array(sets * classes),
-    ofHolder: new Float64Array(sets * holders),
-  });
-  const [before, after] = [kept(), kept()];
-  /** What is kept for a set, with those a holder is joined to taken as often as they are likelier than strangers. */
-  const joined = ({ all, ofClass, ofHolder }: Kept, set: number, links: Links): number => {
-    const { classTo, classMore, holderTo, holderMore } = links;
-    let sum = all[set] as number;
-    if (sum === 0) return 0;
-    for (let c = 0; c < classTo.length; c += 1)
-      sum += (classMore[c] as number) * (ofClass[set * classes + (classTo[c] as number)] as number);
-    for (let h = 0; h < holderTo.length; h += 1)
-      sum += (holderMore[h] as number) * (ofHolder[set * holders + (holderTo[h] as number)] as number);
-    return sum;
-  };
-  const add = ({ all, ofClass, ofHolder }: Kept, set: number, { ownClass, ownHolder }: Links, value: number): void => {
-    all[set] = (all[set] as number) + value;
-    if (ownClass >= 0) ofClass[set * classes + ownClass] = (ofClass[set * classes + ownClass] as number) + value;
-    if (ownHolder >= 0) ofHolder[set * holders + ownHolder] = (ofHolder[set * holders + ownHolder] as number) + value;
-  };
-  const clear = ({ all, ofClass, ofHolder }: Kept): void => {
-    all.fill(0);
-    ofClass.fill(0);
-    ofHolder.fill(0);
-  };
-  let beginnings = new Float64Array(0);
-  return (leftOut, byOption) => {
-    const used = steps.map(({ number }) => !leftOut(number));
-    const firstAt: number[] = [];
-    let room = 0;
-    for (const { active } of steps) {
-      firstAt.push(room);
-      if (byOption) room += 2 ** bitsIn(active);
-    }
-    if (beginnings.length < room) beginnings = new Float64Array(room);
-    const withOption = new Float64Array(steps.length);
-    let everything = 0;
-    for (let k = 0; k < free.length; k += 1) {
-      if (free[k] === 0) continue;
-      clear(before);
-      before.all[0] = free[k] as number;
-      for (let o = 0; o < steps.length; o += 1) {
-        const { mark, number, weight, done, active } = steps[o] as Step;
-        const value = weight[k] as number;
-        if (value === 0 || !used[o]) continue;
-        const links = isNobody[number] === 1 ? ALONE : (linksOfNumber[number] as Links);
-        let at = firstAt[o] as number;
-        // Every subset of the active marks, with all that are done: a set short of one of those can never be filled.
-        for (let subset = active; ; subset = (subset - 1) & active) {
-          const sum = joined(before, done | subset, links);
-          if (sum !== 0) add(before, done | subset | (1 << mark), links, sum * value);
-          if (byOption) beginnings[at] = sum;
-          at += 1;
-          if (subset === 0) break;
-        }
-      }
-      everything += before.all[sets - 1] as number;
-      if (!byOption) continue;
-      clear(after);
-      after.all[sets - 1] = 1;
-      for (let o = steps.length - 1; o >= 0; o -= 1) {
-        const { mark, number, weight, done, active } = steps[o] as Step;
-        const value = weight[k] as number;
-        if (value === 0 || !used[o]) continue;
-        const links = isNobody[number] === 1 ? ALONE : (linksOfNumber[number] as Links);
-        let at = firstAt[o] as number;
-        let sum = 0;
-        for (let subset = active; ; subset = (subset - 1) & active) {
-          const going = value * joined(after, done | subset | (1 << mark), links);
-          if (going !== 0) add(after, done | subset, links, going);
-          sum += going * (beginnings[at] as number);
-          at += 1;
-          if (subset === 0) break;
-        }
-        withOption[o] = (withOption[o] as number) + sum;
-      }
-    }
-    return { everything, withOption };
-  };
-}
-
-/** Nobody is joined to nobody; they come before all others, so that those are successive. */
-const ALONE: Links = {
-  others: [],
-  ownClass: -1,
-  ownHolder: -1,
-  classTo: new Int32Array(0),
-  classMore: new Float64Array(0),
-  holderTo: new Int32Array(0),
-  holderMore: new Float64Array(0),
-};
 
 const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
