@@ -73,8 +73,9 @@ export function likelyDays(joint: Float64Array): { first: number; last: number }
 
 /** The days on which a sum can turn: it rises towards the days of its mark, and falls to nothing within them. */
 const turns = ({ from, length }: TreeSums, first: number, last: number): number[] => {
-  const within = (day: number): number => Math.min(Math.max(day, first), last);
-  return [first, within(from), within(from + (length >> 1)), within(from + length - 1), (first + last) >> 1, last];
+  const days = [first, (first + last) >> 1, last];
+  for (const day of [from, from + (length >> 1), from + length - 1]) if (day > first && day < last) days.push(day);
+  return days;
 };
 
 const heightOf = (sums: TreeSums, first: number, last: number): number =>

@@ -87,7 +87,7 @@ export function markDensity(mark: MarkDating, making: Density, assumptions: Assu
   const dated = mark.stated !== undefined || mark.clues.length > 0;
   const under = mark.roles.map(({ role, weight }) => {
     const law = delayLaw(role, assumptions, since);
-    const weights = delayed(making.weights, law);
+    const weights = delayedOnce(making.weights, law).slice();
     if (dated) multiplyInto(weights, own);
     return { role, weight, law, total: totalOf(weights), density: normalised({ from: making.from, weights }) };
   });
@@ -109,6 +109,21 @@ export function markDensity(mark: MarkDating, making: Density, assumptions: Assu
     beforeMaking,
   };
 }
+
+/** The marks of an object mostly follow its making in the same way: worked out once for each making and law. */
+function delayedOnce(made: Float64Array, law: DelayLaw): Float64Array {
+  const ofMaking = delays.get(made) ?? new Map<string, Float64Array>();
+  delays.set(made, ofMaking);
+  // From when a part counts is no matter where it does not fall off.
+  const key = law
+    .map(({ scale, perDay, fallOff, since }) => [scale, perDay, fallOff, fallOff === 1 ? 0 : since].join())
+    .join(' ');
+  const known = ofMaking.get(key) ?? delayed(made, law);
+  ofMaking.set(key, known);
+  return known;
+}
+
+const delays = new WeakMap<Float64Array, Map<string, Float64Array>>();
 
 /**
  * A question's own span of days in place of everything that is known of the mark: every day of it alike. An open side
