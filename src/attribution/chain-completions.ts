@@ -229,7 +229,10 @@ function oneByOne(
       let sum = 0;
       for (let g = 0; g < groups; g += 1) {
         const own = option < 0 ? 1 : (part[option * groups + g] as number);
-        sum += left.reduce((value, mark) => value * ((best[mark] as Float64Array)[g] as number), own * (reach[g] as number));
+        sum += left.reduce(
+          (value, mark) => value * ((best[mark] as Float64Array)[g] as number),
+          own * (reach[g] as number),
+        );
       }
       return sum;
     },

@@ -29,7 +29,10 @@ export function standIns(
   const isJoinedAsWell = (a: Option, b: Option): boolean => {
     if (strangers) return true;
     for (const { mark, number } of options)
-      if (mark !== a.mark && (factor[a.number * count + number] as number) < (factor[b.number * count + number] as number))
+      if (
+        mark !== a.mark &&
+        (factor[a.number * count + number] as number) < (factor[b.number * count + number] as number)
+      )
         return false;
     return true;
   };

@@ -53,15 +53,36 @@ export function fewDays({ density, days }: MarkDays): FewDays {
 }
 
 /** What the stretches weigh against the days of the mark: Σ factor · P(begun and not ended). */
-export const weightOf = (borne: readonly Borne[], { day, weight }: FewDays): number =>
-  borne.reduce((sum, { factor, begun, ended }) => {
-    let own = 0;
-    for (let k = 0; k < day.length; k += 1) {
-      const t = day[k] as number;
-      own += (weight[k] as number) * begun(t) * (1 - ended(t));
-    }
-    return sum + factor * own;
-  }, 0);
+export const weightOf = (borne: readonly Borne[], few: FewDays): number =>
+  borne.reduce((sum, stretch) => sum + stretch.factor * last(sumsOf(stretch, few).within), 0);
+
+/**
+ * Sums over the days before each of the few, and over all of them at the end: of their weights times the chance that a
+ * stretch has begun, that it has not ended, and both.
+ */
+type Sums = { readonly begun: Float64Array; readonly open: Float64Array; readonly within: Float64Array };
+
+/** One person is looked up in many editions. */
+const known = new WeakMap<Borne, { few: FewDays; sums: Sums }>();
+
+function sumsOf(stretch: Borne, few: FewDays): Sums {
+  const found = known.get(stretch);
+  if (found?.few === few) return found.sums;
+  const { day, weight } = few;
+  const size = day.length + 1;
+  const sums = { begun: new Float64Array(size), open: new Float64Array(size), within: new Float64Array(size) };
+  for (let k = 0; k < day.length; k += 1) {
+    const [t, w] = [day[k] as number, weight[k] as number];
+    const [begun, open] = [stretch.begun(t), 1 - stretch.ended(t)];
+    sums.begun[k + 1] = (sums.begun[k] as number) + w * begun;
+    sums.open[k + 1] = (sums.open[k] as number) + w * open;
+    sums.within[k + 1] = (sums.within[k] as number) + w * begun * open;
+  }
+  known.set(stretch, { few, sums });
+  return sums;
+}
+
+const last = (sums: Float64Array): number => sums[sums.length - 1] as number;
 
 /**
  * The same if a list shows him in a post on one day. Starts and ends are taken as if they did not depend on each other,
@@ -71,33 +92,36 @@ export const weightOf = (borne: readonly Borne[], { day, weight }: FewDays): num
  * 3. The stretch comes after the post: it had not begun.
  * 4. The two have nothing to do with each other.
  */
-export function weightIfListed(
-  borne: readonly Borne[],
-  listed: Listable,
-  on: number,
-  { day, weight }: FewDays,
-): number {
+export function weightIfListed(borne: readonly Borne[], listed: Listable, on: number, few: FewDays): number {
+  const [before, until] = [placeOf(few.day, on), placeOf(few.day, on + 1)];
   return borne.reduce((sum, stretch) => {
-    const { begun, ended, succession, place } = stretch;
-    const related = succession === listed.succession;
-    const factor = related && place === listed.place ? stretch.factorIfSeen : stretch.factor;
-    const [begunThen, endedThen] = [begun(on), ended(on)];
-    let own = 0;
-    for (let k = 0; k < day.length; k += 1) {
-      const t = day[k] as number;
-      let chance: number;
-      if (!related) chance = begun(t) * (1 - ended(t));
-      else if (place === listed.place)
-        chance = part(begun(Math.min(t, on)), begunThen) * part(1 - ended(Math.max(t, on)), 1 - endedThen);
-      else if (place < listed.place) chance = t >= on ? 0 : begun(t) * part(endedThen - ended(t), endedThen);
-      else chance = t <= on ? 0 : part(begun(t) - begunThen, 1 - begunThen) * (1 - ended(t));
-      own += (weight[k] as number) * Math.max(0, chance);
-    }
-    return sum + factor * own;
+    const { begun, open, within } = sumsOf(stretch, few);
+    if (stretch.succession !== listed.succession) return sum + stretch.factor * last(within);
+    const [begunThen, openThen] = [stretch.begun(on), 1 - stretch.ended(on)];
+    const after = (sums: Float64Array): number => last(sums) - (sums[until] as number);
+    if (stretch.place === listed.place)
+      return sum + stretch.factorIfSeen * (part(begun[until] as number, begunThen) + part(after(open), openThen));
+    // What has ended by a day was open on those before, less what is still open.
+    const own =
+      stretch.place < listed.place
+        ? part((within[before] as number) - openThen * (begun[before] as number), 1 - openThen)
+        : part(after(within) - begunThen * after(open), 1 - begunThen);
+    return sum + stretch.factor * Math.max(0, own);
   }, 0);
 }
 
 const part = (some: number, all: number): number => (all > 0 ? some / all : 0);
+
+/** How many of the days, in their order, lie before one. */
+function placeOf(days: Float64Array, day: number): number {
+  let [from, until] = [0, days.length];
+  while (from < until) {
+    const middle = (from + until) >> 1;
+    if ((days[middle] as number) < day) from = middle + 1;
+    else until = middle;
+  }
+  return from;
+}
 
 /**
  * For every day of `density`: Σ over all days t of its weight · exp(−|t − day| / mean), with a mean in days for those

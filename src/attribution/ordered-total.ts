@@ -1,5 +1,5 @@
 import type { PreparedMark } from './chain-marks.ts';
-import type { ChainOrder, Option } from './chain-order.ts';
+import type { ChainOrder } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
 import { linksOf } from './chain-score.ts';
 import type { ChainTable, Part } from './chain-table.ts';

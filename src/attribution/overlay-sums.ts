@@ -308,8 +308,7 @@ function arrivals(leaving: Float64Array, firstDay: number, rate: number, to: num
   const perDay = Math.exp(-rate);
   let sum = 0;
   const [until, last] = [to + length, firstDay + leaving.length];
-  for (let day = firstDay; day < Math.min(to, last); day += 1)
-    sum = sum * perDay + (leaving[day - firstDay] as number);
+  for (let day = firstDay; day < Math.min(to, last); day += 1) sum = sum * perDay + (leaving[day - firstDay] as number);
   if (last < to) sum *= perDay ** (to - Math.max(last, firstDay));
   const started = Math.max(to, firstDay);
   for (let day = started; day < Math.min(until, last); day += 1) {

@@ -1,7 +1,6 @@
 import type { Assumptions } from '../assumptions.ts';
-import type { MarkDays } from './candidate.ts';
 import type { Outcome, PossibleAnswer } from './lookups.ts';
-import { expectedOfSurname, type Sweep, type UnrecordedInput, unrecordedWeight } from './unrecorded.ts';
+import { expectedOfSurname, type Sweep, type UnrecordedInput } from './unrecorded.ts';
 
 /** What everybody weighs for a mark, the heaviest first; `expected` is the weight of somebody unrecorded. */
 export type Weights = {
@@ -26,12 +25,13 @@ export const outcomeOf = ({ ranked: [first], total, namesHolder }: Weights): Out
  * What can come of a sweep: nobody more, or one bearer of the surname more than are known. That one more is found has
  * the chance 1 − exp(−λ), λ being how many are expected on the day of the edition. Either way fewer are left unrecorded
  * afterwards.
+ * @param leftOf what somebody unrecorded weighs for the mark when so much has been swept.
  * @param found what whoever is found weighs for the mark.
  * @param labels words for the two answers and for somebody found, as print has them.
  */
 export function sweepAnswers(
   shares: Weights,
-  mark: MarkDays,
+  leftOf: (asked: UnrecordedInput) => number,
   unrecorded: UnrecordedInput,
   sweep: Sweep,
   found: number,
@@ -43,7 +43,7 @@ export function sweepAnswers(
   assumptions: Assumptions,
 ): PossibleAnswer[] {
   const expected = expectedOfSurname(sweep.midDay, sweep.surname, unrecorded, assumptions);
-  const left = unrecordedWeight({ ...unrecorded, sweeps: [...unrecorded.sweeps, sweep] }, mark, assumptions);
+  const left = leftOf({ ...unrecorded, sweeps: [...unrecorded.sweeps, sweep] });
   const named = shares.total - shares.unrecorded.expected;
   const best = shares.ranked[0];
   const afterNobody: Outcome = {

@@ -28,9 +28,21 @@ export type CandidateTenure = {
  */
 export function impliedBelow(
   career: Career,
-  mainSteps: ReadonlyMap<string, readonly Rank[]>,
+  mainSteps: MainSteps,
   assumptions: Assumptions,
 ): readonly CandidateTenure[] {
+  const known = knownBelow.get(career);
+  if (known?.mainSteps === mainSteps && known.assumptions === assumptions) return known.found;
+  const found = stepsBelow(career, mainSteps, assumptions);
+  knownBelow.set(career, { mainSteps, assumptions, found });
+  return found;
+}
+
+type MainSteps = ReadonlyMap<string, readonly Rank[]>;
+type KnownBelow = { mainSteps: MainSteps; assumptions: Assumptions; found: readonly CandidateTenure[] };
+const knownBelow = new WeakMap<Career, KnownBelow>();
+
+function stepsBelow(career: Career, mainSteps: MainSteps, assumptions: Assumptions): readonly CandidateTenure[] {
   const found: CandidateTenure[] = [];
   for (const chain of career.chains) {
     const first = career.tenures[chain.tenures[0] as number] as Tenure;

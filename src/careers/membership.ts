@@ -26,6 +26,17 @@ export type PostMembership = Membership & { boundaries(): PostBoundaries };
  * first of them is asked. 1 on the certain days, 0 outside the possible ones.
  */
 export function memberships(career: Career, assumptions: Assumptions): readonly PostMembership[] {
+  const known = knownOf.get(career);
+  if (known?.assumptions === assumptions) return known.found;
+  const found = membershipsOf(career, assumptions);
+  knownOf.set(career, { assumptions, found });
+  return found;
+}
+
+/** A person is a candidate, is looked up and left out: solved once for all of it. */
+const knownOf = new WeakMap<Career, { assumptions: Assumptions; found: readonly PostMembership[] }>();
+
+function membershipsOf(career: Career, assumptions: Assumptions): readonly PostMembership[] {
   const found: PostMembership[] = new Array(career.tenures.length);
   for (const chain of career.chains) {
     let solved: PostBoundaries[] | undefined;

@@ -59,18 +59,31 @@ function makeSought(situation: Situation, person: string): Sought | undefined {
   const { question, ranked } = situation;
   const known = knownIn(situation, person);
   if (known === undefined) return undefined;
-  const inPost = memberships(known.career, question.assumptions);
   return {
     person,
     known,
-    lines: linesOf(known, question, inPost),
-    borne: candidateInputs(known, question.sought, question.assumptions).flatMap((input) =>
-      borneOf(input, known, inPost),
-    ),
+    ...stretchesOf(known, question),
     weight: ranked.reduce((sum, each) => (each.person === person ? sum + each.weight : sum), 0),
     rival: ranked.find((each) => each.person !== person)?.weight ?? 0,
     isLife: question.sought.ranks.length === 0,
   };
+}
+
+/** Of each person as they are known: the same whatever is found of others. */
+const stretchesKnown = new WeakMap<KnownPerson, { question: MarkQuestion; found: Pick<Sought, 'lines' | 'borne'> }>();
+
+function stretchesOf(known: KnownPerson, question: MarkQuestion): Pick<Sought, 'lines' | 'borne'> {
+  const before = stretchesKnown.get(known);
+  if (before?.question === question) return before.found;
+  const { assumptions, sought } = question;
+  const inPost = memberships(known.career, assumptions);
+  const inputs = candidateInputs(known, sought, assumptions);
+  const found = {
+    lines: linesOf(known, question, inPost),
+    borne: inputs.flatMap((input) => borneOf(input, known, inPost)),
+  };
+  stretchesKnown.set(known, { question, found });
+  return found;
 }
 
 const alwaysAlike = { succession: 0, place: 0 };

@@ -28,8 +28,8 @@ export function planOf(
   volumes: VolumeCost,
 ): Planned[] {
   const now = situations.reduce((sum, situation) => sum + outcomeOf(situation).leaderShare, 0);
-  const expected = (chosen: readonly Subject[]): number =>
-    situations.reduce((sum, situation) => sum + expectedShare(situation, chosen), 0) - now;
+  let ends: readonly End[] = situations.map((situation) => ({ chance: 1, situation }));
+  const expected = (subject: Subject): number => ends.reduce((sum, end) => sum + shareAfter(end, subject), 0) - now;
   const plan: Planned[] = [];
   let reached = 0;
   while (plan.length < room) {
@@ -38,7 +38,7 @@ export function planOf(
     let best: { planned: Planned; value: number } | undefined;
     for (const subject of [...subjects, ...[...onTable].flatMap(inVolume)]) {
       if (chosen.includes(subject)) continue;
-      const gain = expected([...chosen, subject]);
+      const gain = expected(subject);
       const cost = costOf(subject, volumes, onTable.has(subject.edition.id));
       const value = (gain - reached) / cost;
       if (gain - reached > LEAST_ADDED && (best === undefined || value > best.value))
@@ -46,22 +46,27 @@ export function planOf(
     }
     if (best === undefined) break;
     plan.push(best.planned);
+    const { subject } = best.planned;
+    ends = ends.flatMap((end) => endsOf(end, subject));
     reached = best.planned.gain;
   }
   return plan;
 }
 
-/**
- * The share of the best named holder to be expected after all these look-ups: over every answer of the first, each
- * weighed by its chance given the mark, what the others then let expect.
- */
-function expectedShare(situation: Situation, [first, ...others]: readonly Subject[]): number {
-  if (first === undefined) return outcomeOf(situation).leaderShare;
-  const answers = answersTo(first, situation).map(({ prior, after }) => {
+/** Where the answers so far can have led, for one of the marks, with the chance of these answers. */
+type End = { readonly chance: number; readonly situation: Situation };
+
+/** Each answer to one look-up more, weighed by its chance given the mark. */
+function endsOf({ chance, situation }: End, subject: Subject): End[] {
+  const answers = answersTo(subject, situation).map(({ prior, after }) => {
     const then = after();
-    return { chance: (prior * then.total) / situation.total, then };
+    return { chance: (prior * then.total) / situation.total, situation: then };
   });
-  const all = answers.reduce((sum, { chance }) => sum + chance, 0);
-  if (!(all > 0)) return expectedShare(situation, others);
-  return answers.reduce((sum, { chance, then }) => sum + (chance / all) * expectedShare(then, others), 0);
+  const all = answers.reduce((sum, answer) => sum + answer.chance, 0);
+  if (!(all > 0)) return [{ chance, situation }];
+  return answers.map((answer) => ({ ...answer, chance: (chance * answer.chance) / all }));
 }
+
+/** The share of the best named holder to be expected then, times the chance of the answers before. */
+const shareAfter = (end: End, subject: Subject): number =>
+  endsOf(end, subject).reduce((sum, { chance, situation }) => sum + chance * outcomeOf(situation).leaderShare, 0);

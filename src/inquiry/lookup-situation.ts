@@ -50,12 +50,41 @@ const inOrder = (ranked: readonly Weighed[]): Weighed[] => [...ranked].sort((a, 
 const sum = (ranked: readonly Weighed[]): number => ranked.reduce((total, { weight }) => total + weight, 0);
 
 /** The situation if there were more evidence on a person. */
-export function withEvidence(
-  situation: Situation,
-  known: KnownPerson,
-  more: Partial<Pick<CareerEvidence, 'entries' | 'nilSearches'>>,
-): Situation {
-  const { question, when, changed, unrecorded } = situation;
+export function withEvidence(situation: Situation, known: KnownPerson, more: MoreEvidence): Situation {
+  const { changed, unrecorded } = situation;
+  const { then, weights } = personThen(situation, known, more);
+  const ranked = inOrder([...situation.ranked.filter(({ person }) => person !== known.person), ...weights]);
+  return {
+    ...situation,
+    changed: new Map([...changed, [known.person, then]]),
+    ranked,
+    total: unrecorded.expected + sum(ranked),
+  };
+}
+
+/** A person as they would be known with more evidence, and what they would weigh in each rank. */
+type PersonThen = { readonly then: KnownPerson; readonly weights: readonly Weighed[] };
+
+/** Of each person as they are known, for the days of a mark: what more evidence would make of them. Plans ask again and again. */
+const personsThen = new WeakMap<MarkDays, WeakMap<KnownPerson, Map<string, PersonThen>>>();
+
+function personThen({ question, when }: Situation, known: KnownPerson, more: MoreEvidence): PersonThen {
+  const ofMark = personsThen.get(when) ?? new WeakMap<KnownPerson, Map<string, PersonThen>>();
+  personsThen.set(when, ofMark);
+  const ofPerson = ofMark.get(known) ?? new Map<string, PersonThen>();
+  ofMark.set(known, ofPerson);
+  const key = [
+    ...(more.entries ?? []).map(({ edition, rank, corps, kind }) => [edition.id, rank.id, corps?.key, kind].join('\n')),
+    ...(more.nilSearches ?? []).map(({ edition }) => edition.id),
+  ].join('\n\n');
+  const found = ofPerson.get(key) ?? withMore(known, more, question, when);
+  ofPerson.set(key, found);
+  return found;
+}
+
+type MoreEvidence = Partial<Pick<CareerEvidence, 'entries' | 'nilSearches'>>;
+
+function withMore(known: KnownPerson, more: MoreEvidence, question: MarkQuestion, when: MarkDays): PersonThen {
   const evidence = {
     ...known.evidence,
     entries: [...known.evidence.entries, ...(more.entries ?? [])],
@@ -72,23 +101,16 @@ export function withEvidence(
       weight: weigh(input, when).weight,
     }))
     .filter(({ weight }) => weight > 0);
-  const ranked = inOrder([...situation.ranked.filter(({ person }) => person !== known.person), ...own]);
-  return {
-    ...situation,
-    changed: new Map([...changed, [known.person, then]]),
-    ranked,
-    total: unrecorded.expected + sum(ranked),
-  };
+  return { then, weights: own };
 }
 
 /** The situation after a sweep; `found`: somebody more whom it finds, by words in the place of an id. */
 export function withSweep(situation: Situation, sweep: Sweep, found: Weighed | undefined): Situation {
-  const { when, question } = situation;
   const asked = {
     ...situation.asked,
     sweeps: [...situation.asked.sweeps, sweep],
   };
-  const expected = unrecordedWeight(asked, when, question.assumptions);
+  const expected = unrecordedIn(situation, asked);
   const ranked = inOrder([...situation.ranked, ...(found === undefined ? [] : [found])]);
   return {
     ...situation,
@@ -97,4 +119,20 @@ export function withSweep(situation: Situation, sweep: Sweep, found: Weighed | u
     unrecorded: { expected },
     total: expected + sum(ranked),
   };
+}
+
+/** Of the days of each mark, by the sweeps made: a sum over all of them. */
+const unrecordedSums = new WeakMap<MarkDays, Map<string, number>>();
+
+/** What somebody unrecorded weighs when so much has been swept; all else that is asked is the same for all days of a mark. */
+export function unrecordedIn({ when, question }: Situation, asked: UnrecordedInput): number {
+  const ofMark = unrecordedSums.get(when) ?? new Map<string, number>();
+  unrecordedSums.set(when, ofMark);
+  const key = asked.sweeps
+    .map(({ surname, midDay }) => `${surname} ${midDay}`)
+    .sort()
+    .join('\n');
+  const found = ofMark.get(key) ?? unrecordedWeight(asked, when, question.assumptions);
+  ofMark.set(key, found);
+  return found;
 }

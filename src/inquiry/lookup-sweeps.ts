@@ -1,8 +1,8 @@
 import { type Assumptions, DAYS_PER_YEAR, forRank } from '../assumptions.ts';
-import { weigh } from '../attribution/candidate.ts';
+import { type MarkDays, weigh } from '../attribution/candidate.ts';
 import { nearness } from '../attribution/lookup-estimate.ts';
 import { sweepAnswers } from '../attribution/sweep-answers.ts';
-import { expectedOfSurname, nameFrequency, unrecordedOn } from '../attribution/unrecorded.ts';
+import { expectedOfSurname, nameFrequency, type UnrecordedInput, unrecordedOn } from '../attribution/unrecorded.ts';
 import type { CareerEvidence, ListedEntry } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
 import type { Density } from '../dating/density.ts';
@@ -15,7 +15,8 @@ import { ALL_TIME } from '../time/span.ts';
 import { candidateInputs } from './candidate-inputs.ts';
 import type { Edition, PersonAnswer } from './lookup-people.ts';
 import { HYPOTHETICAL, midDay } from './lookup-people.ts';
-import { knownIn, type Situation, withSweep } from './lookup-situation.ts';
+import { knownIn, type Situation, unrecordedIn, withSweep } from './lookup-situation.ts';
+import type { MarkQuestion } from './mark-question.ts';
 
 /** Surnames whose bearers could be taken down from a list. */
 const MOST_SURNAMES = 10;
@@ -51,8 +52,19 @@ export const listBears = ({ question: { sought } }: Situation, edition: Edition)
 
 /** Whether a sweep of a surname in an edition says anything of a mark: its reading fits the name besides. */
 export function bearsOn(situation: Situation, surname: string, edition: Edition): boolean {
-  const { readings, assumptions } = situation.question;
-  return listBears(situation, edition) && readings.some(({ parts }) => isFitted(parts, surname, assumptions));
+  return listBears(situation, edition) && isRead(situation.question, surname);
+}
+
+const fitted = new WeakMap<MarkQuestion, Map<string, boolean>>();
+
+/** Whether any reading of a mark fits the name; asked for every edition. */
+function isRead(question: MarkQuestion, surname: string): boolean {
+  const ofMark = fitted.get(question) ?? new Map<string, boolean>();
+  fitted.set(question, ofMark);
+  const found =
+    ofMark.get(surname) ?? question.readings.some(({ parts }) => isFitted(parts, surname, question.assumptions));
+  ofMark.set(surname, found);
+  return found;
 }
 
 const isFitted = ({ surname: read }: MarkParts, surname: string, { values }: Assumptions): boolean =>
@@ -124,8 +136,9 @@ export function surnameAnswers(situation: Situation, surname: string, edition: E
   };
   const found = { person: `one more ${surname}`, weight: weightOfFound(situation, surname, edition) };
   const labels = { nobody: `no other ${surname}`, oneMore: found.person, found: found.person };
-  const { when, asked, question } = situation;
-  const answers = sweepAnswers(situation, when, asked, sweep, found.weight, labels, question.assumptions);
+  const { asked, question } = situation;
+  const leftOf = (then: UnrecordedInput): number => unrecordedIn(situation, then);
+  const answers = sweepAnswers(situation, leftOf, asked, sweep, found.weight, labels, question.assumptions);
   return answers.map(({ answer, prior }) => ({
     answer,
     prior,
@@ -137,7 +150,18 @@ export function surnameAnswers(situation: Situation, surname: string, edition: E
  * What somebody more whom a sweep finds weighs: a person of whom nothing is known but a line in that list, in the rank
  * and corps of the mark, whose name and place agree with it. Of several readings only those that fit the surname count.
  */
-function weightOfFound({ question, when }: Situation, surname: string, edition: Edition): number {
+function weightOfFound(situation: Situation, surname: string, edition: Edition): number {
+  const ofMark = foundWeights.get(situation.when) ?? new Map<string, number>();
+  foundWeights.set(situation.when, ofMark);
+  const key = `${edition.id} ${surname}`;
+  const known = ofMark.get(key) ?? weightOfLine(situation, surname, edition);
+  ofMark.set(key, known);
+  return known;
+}
+
+const foundWeights = new WeakMap<MarkDays, Map<string, number>>();
+
+function weightOfLine({ question, when }: Situation, surname: string, edition: Edition): number {
   const { readings, sought, assumptions } = question;
   const each = sought.readings ?? [{ share: 1, sought }];
   return each.reduce((sum, { share, sought: one }, place) => {

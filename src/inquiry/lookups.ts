@@ -17,7 +17,7 @@ import { type Situation, situationOf } from './lookup-situation.ts';
 import { answersTo, costOf, type Subject, type VolumeCost } from './lookup-subject.ts';
 import { bearsOn, estimatedSweepGain, surnamesToSweep, sweepSums } from './lookup-sweeps.ts';
 import { markDaysOf, objectDays } from './mark-dating.ts';
-import { questionOfReadings, readingsOfMark } from './mark-question.ts';
+import { questionOfReadings, readingsOfMark, type SolvedCareers } from './mark-question.ts';
 import { namesHolder, namingRoles } from './naming-roles.ts';
 
 /** Somebody named in an answer; without an id where a sweep would have to find them first. */
@@ -97,10 +97,11 @@ export function lookupsFor(db: Db, words: string, wanted: LookupsWanted): Lookup
   const assumptions = assumptionsOf(db);
   const read = evidenceReader(db, assumptions);
   const rows = marksAsked(db, words);
+  const solved: SolvedCareers = new Map();
   const situations = rows.map((row) => {
     const days = markDaysOf(row, objectDays(db, row.object_id, read, assumptions), read, assumptions);
     const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
-    const question = questionOfReadings(db, assumptions, read, readings);
+    const question = questionOfReadings(db, assumptions, read, readings, solved);
     return situationOf(`m${row.id}`, question, namingRoles(days, row.surname, readings));
   });
   const editions = editionIds(db).map(read.edition);

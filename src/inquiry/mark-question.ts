@@ -1,6 +1,7 @@
 import type { Assumptions } from '../assumptions.ts';
 import { bitsOfUnknown, likelihood } from '../attribution/agreement.ts';
 import { expectedUnswept, type Sweep, type UnrecordedInput } from '../attribution/unrecorded.ts';
+import type { Career } from '../careers/career.ts';
 import type { CareerEvidence } from '../careers/evidence.ts';
 import { solveCareer } from '../careers/solve.ts';
 import type { EvidenceReader } from '../ledger/evidence.ts';
@@ -120,12 +121,13 @@ export function questionOfReadings(
   assumptions: Assumptions,
   read: EvidenceReader,
   readings: MarkReadings,
+  solved: SolvedCareers = new Map(),
 ): MarkQuestion {
   const asked = askedOf(db, assumptions, read, readings);
   const { sought, unrecorded } = asked;
   return {
     ...asked,
-    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions)),
+    known: knownPeople(db, read, assumptions, sought, leastUnrecorded(unrecorded, assumptions), solved),
   };
 }
 
@@ -243,6 +245,10 @@ const sameKeys = (a: ReadonlyMap<number, number> | undefined, b: ReadonlyMap<num
 const leastUnrecorded = (unrecorded: UnrecordedInput, assumptions: Assumptions): number =>
   expectedUnswept(unrecorded, assumptions) * (unrecorded.sweeps.length > 0 ? assumptions.values['sweep.missed'] : 1);
 
+/** By the first record of each person. Marks of one object share candidates. */
+export type SolvedCareers = Map<number, SolvedCareer>;
+type SolvedCareer = { readonly evidence: CareerEvidence; readonly career: Career };
+
 /**
  * People whose names agree so badly that all of them together cannot change any share by more than this are left out
  * before their careers are solved: at most their 2^(−bits) can be added to the weight of somebody unrecorded.
@@ -254,6 +260,7 @@ const ALWAYS_WEIGHED = 16;
 /**
  * Everybody whose name can be meant, each once, with a solved career.
  * @param leastWeight what the weights of all others add up to at the least; without it nobody is left out.
+ * @param solved careers that other marks asked for already; those of this one are added.
  */
 export function knownPeople(
   db: Db,
@@ -261,6 +268,7 @@ export function knownPeople(
   assumptions: Assumptions,
   sought: Sought,
   leastWeight = 0,
+  solved: SolvedCareers = new Map(),
 ): MarkQuestion['known'] {
   const together = samePeople(db);
   const reader = nameReader(db, read.date);
@@ -273,8 +281,11 @@ export function knownPeople(
   const names = new Map([...groups].map(([first, people]) => [first, reader.namesOf(people)]));
   for (const first of trifling(names, sought, assumptions, leastWeight * SHARE_LEFT_OUT)) groups.delete(first);
   const known = new Map<string, Known & { evidence: CareerEvidence; people: readonly number[] }>();
-  for (const [first, evidence] of read.careersOf(groups)) {
-    const people = groups.get(first) ?? [first];
+  const unsolved = new Map([...groups].filter(([first]) => !solved.has(first)));
+  for (const [first, evidence] of read.careersOf(unsolved))
+    solved.set(first, { evidence, career: solveCareer(evidence, assumptions) });
+  for (const [first, people] of groups) {
+    const { evidence, career } = solved.get(first) as SolvedCareer;
     const person = `p${first}`;
     known.set(person, {
       person,
@@ -282,7 +293,7 @@ export function knownPeople(
       evidence,
       names: names.get(first) ?? [],
       places: sought.place === undefined ? [] : placesOf(db, people),
-      career: solveCareer(evidence, assumptions),
+      career,
       mainSteps: evidence.mainSteps,
     });
   }

@@ -17,7 +17,7 @@ import type { MarkParts } from '../names/mark-parts.ts';
 import { foldName } from '../names/pattern.ts';
 import { ALL_TIME } from '../time/span.ts';
 import { type MarkDays, markDaysOf, type ObjectDays, objectDays } from './mark-dating.ts';
-import { type MarkQuestion, questionOfReadings, readingsOfMark } from './mark-question.ts';
+import { type MarkQuestion, questionOfReadings, readingsOfMark, type SolvedCareers } from './mark-question.ts';
 import { lawsOf, namesHolder, namingRoles } from './naming-roles.ts';
 import { type WeighedMark, weighedMark } from './weighed-mark.ts';
 
@@ -71,13 +71,14 @@ export function objectMarks(
   const dated = objectDays(db, object.id, read, assumptions);
   const known: MarkQuestion['known'][] = [];
   const provisional = new Set<string>();
+  const solved: SolvedCareers = new Map();
   const asked = marksOf(db, object.id).map((row) => {
     const days = markDaysOf(row, dated, read, assumptions);
     const readings = readingsOfMark(db, row, days.dated ? days.marking.window : undefined);
     const parts = (readings.find((one) => namesHolder(row, one.parts)) ?? readings[0]).parts;
     const roles = namingRoles(days, row.surname, readings);
     if (!namesHolder(row, parts)) return { row, parts, days, weighed: undefined, roles };
-    const weighed = weighedMark(questionOfReadings(db, assumptions, read, readings), roles);
+    const weighed = weighedMark(questionOfReadings(db, assumptions, read, readings, solved), roles);
     known.push(weighed.question.known);
     for (const { input } of weighed.shares.ranked) if (isProvisional(input)) provisional.add(input.person);
     return { row, parts, days, weighed, roles };

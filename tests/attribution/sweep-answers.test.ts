@@ -4,7 +4,7 @@ import { markDays } from '../../src/attribution/candidate.ts';
 import { sharesOf } from '../../src/attribution/candidates.ts';
 import { rankLookups } from '../../src/attribution/lookups.ts';
 import { outcomeOf, sweepAnswers } from '../../src/attribution/sweep-answers.ts';
-import type { UnrecordedInput } from '../../src/attribution/unrecorded.ts';
+import { type UnrecordedInput, unrecordedWeight } from '../../src/attribution/unrecorded.ts';
 import { uniform } from '../../src/dating/density.ts';
 import { candidate, form, post, slope, span } from './made-up.ts';
 
@@ -16,6 +16,7 @@ const unrecorded: UnrecordedInput = {
   unknownBits: 0,
   sweeps: [],
 };
+const leftOf = (asked: UnrecordedInput): number => unrecordedWeight(asked, mark, DEFAULTS);
 const labels = { nobody: 'nobody more', oneMore: 'one more', found: 'somebody found' };
 const sharesWith = (bits: number) => ({
   namesHolder: 1,
@@ -39,7 +40,7 @@ const leftAfter = (x: number): number => {
 
 describe('a sweep that has not been made', () => {
   const shares = sharesWith(2);
-  const [nobody, oneMore] = sweepAnswers(shares, mark, unrecorded, sweep, found, labels, DEFAULTS);
+  const [nobody, oneMore] = sweepAnswers(shares, leftOf, unrecorded, sweep, found, labels, DEFAULTS);
   const left = leftAfter(1000);
 
   test('nobody more: fewer are left unrecorded', () => {
@@ -57,18 +58,18 @@ describe('a sweep that has not been made', () => {
 
   test('is worth making where much is thought to be unrecorded, and a second on the same day hardly', () => {
     const gain = (given: UnrecordedInput) => {
-      const answers = sweepAnswers(shares, mark, given, sweep, found, labels, DEFAULTS);
+      const answers = sweepAnswers(shares, leftOf, given, sweep, found, labels, DEFAULTS);
       return rankLookups(outcomeOf(shares), [{ subject: 'sweep', answers: () => answers }])[0]?.gain ?? Number.NaN;
     };
     expect(gain(unrecorded)).toBeGreaterThan(0.02);
-    const again = sweepAnswers(shares, mark, { ...unrecorded, sweeps: [sweep] }, sweep, found, labels, DEFAULTS);
+    const again = sweepAnswers(shares, leftOf, { ...unrecorded, sweeps: [sweep] }, sweep, found, labels, DEFAULTS);
     expect(again[1]?.prior).toBeCloseTo(1 - Math.exp(-0.01), 12);
   });
 
   test('where the mark may name no holder, every share is that much less', () => {
     const half = { ...shares, namesHolder: 0.5 };
     expect(outcomeOf(half).leaderShare).toBeCloseTo(outcomeOf(shares).leaderShare / 2, 12);
-    const answers = sweepAnswers(half, mark, unrecorded, sweep, found, labels, DEFAULTS);
+    const answers = sweepAnswers(half, leftOf, unrecorded, sweep, found, labels, DEFAULTS);
     expect(answers.map(({ after }) => after.leaderShare)).toEqual([
       (nobody?.after.leaderShare ?? 0) / 2,
       (oneMore?.after.leaderShare ?? 0) / 2,
@@ -76,7 +77,7 @@ describe('a sweep that has not been made', () => {
   });
 
   test('a bearer who is likelier than anybody found stays the leader', () => {
-    const [, one] = sweepAnswers(sharesWith(0), mark, unrecorded, sweep, found, labels, DEFAULTS);
+    const [, one] = sweepAnswers(sharesWith(0), leftOf, unrecorded, sweep, found, labels, DEFAULTS);
     expect(one?.after.leader).toBe('p1');
   });
 });
