@@ -1,6 +1,7 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { ChainOrder } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
+import { type Sample, sampleOf } from './chain-sample.ts';
 import { type Chain, sumsAreExact } from './chain-search.ts';
 import type { ChainTable } from './chain-table.ts';
 import { type OrderedTotals, orderedTotals } from './ordered-total.ts';
@@ -17,6 +18,11 @@ export type Totals = {
    * order of the marks bears on nothing, because then it is.
    */
   readonly notLookedAt: number;
+  /**
+   * No share of a holder or of a chain is out by more than this, as far as a sample of those others tells, each of which
+   * was weighed by itself; 0 where all is exact.
+   */
+  readonly within: number;
 };
 
 /** A rest smaller than this part of the whole comes from rounding. */
@@ -24,10 +30,15 @@ const ROUNDING = 1e-9;
 /** Of somebody who holds less than this share, counted once for each mark, what falls on any one of the marks is told: a mean. */
 const LITTLE = 0.001;
 
+/** A normal variable lies within so many standard deviations of its mean 999 times of 1,000; from memory. */
+const DEVIATIONS = 3.29;
+/** A sample smaller than this tells nothing. */
+const FEWEST = 30;
+
 /**
  * The weight of all chains. Those found are added up one by one. The others together are what all chains weigh in a
- * known order of their marks, less what those found weigh in it; where marks lie over each other, that is scaled as the
- * chains found are to theirs, so that what overlies what is taken to matter for the others as it does for them.
+ * known order of their marks, less what those found weigh in it. Some of these others are drawn and weighed by themselves:
+ * that tells how far the sum is out, and mends it where it is out by more than the sample may be.
  */
 export function totalsOf(
   table: ChainTable,
@@ -43,21 +54,86 @@ export function totalsOf(
 
   const rest = ordered.everything - inOrder.total;
   if (!(rest > ROUNDING * ordered.everything) || inOrder.total === 0) {
-    return { ...found, notLookedAt: 0 };
+    return { ...found, notLookedAt: 0, within: 0 };
   }
-  const overlying = table.trees.length < marks.length;
-  const scale = overlying ? found.total / inOrder.total : 1;
-  const total = found.total + rest * scale;
-  const add = (weight: number, inOrderWeight: number, share: number): number =>
-    weight + Math.min(rest, Math.max(0, ordered.everything * share - inOrderWeight)) * scale;
   const shares = sharesInOrder(order, ordered, isUnrecorded);
+  const left = (share: number, weight: number): number =>
+    Math.min(rest, Math.max(0, ordered.everything * share - weight));
+  const others: Weights = {
+    total: rest,
+    withHolder: inOrder.withHolder.map((weight, number) => left(shares.ofHolder[number] as number, weight)),
+    withUnrecorded: left(shares.ofUnrecorded, inOrder.withUnrecorded),
+  };
+  if (sumsAreExact(table, order)) return { ...together(found, others, 1), notLookedAt: 0, within: 0 };
+  const keys = new Set(chains.map(({ assigned }) => assigned.join()));
+  const sample = sampleOf(table, marks, relations, ordered, (assigned) => keys.has(assigned.join()));
+  return inSample(found, others, sample, chains[0]?.score ?? 0, (assigned) =>
+    addUp([{ assigned, score: 1 }], relations, isUnrecorded, () => 1),
+  );
+}
+
+/** What chains weigh: all of them, by number of holder those with the holder, those with somebody unrecorded. */
+type Weights = Pick<Totals, 'total' | 'withHolder' | 'withUnrecorded'>;
+
+const together = (a: Weights, b: Weights, times: number): Weights => ({
+  total: a.total + times * b.total,
+  withHolder: a.withHolder.map((weight, number) => weight + times * (b.withHolder[number] as number)),
+  withUnrecorded: a.withUnrecorded + times * b.withUnrecorded,
+});
+const columnsOf = ({ withHolder, withUnrecorded }: Weights): number[] => [...withHolder, withUnrecorded];
+
+/**
+ * The chains found and the others, which are known in an order of their own, with a sample of these. If each of those
+ * drawn weighs r times what it does in that order, the others weigh mean(r) times as much; those with a holder besides by
+ * how much r is above its mean where the holder is in (a control variate, for what they weigh in the order is known).
+ * @see Cochran, W. G., Sampling Techniques (3rd edition, New York, 1977) chapters 6 and 7: ratio and regression estimates
+ *   with their variances.
+ */
+function inSample(
+  found: Weights,
+  others: Weights,
+  { chains, ratios }: Sample,
+  best: number,
+  countedIn: (assigned: readonly number[]) => Weights,
+): Totals {
+  const size = ratios.length;
+  if (size < FEWEST) {
+    const all = together(found, others, 1);
+    return { ...all, notLookedAt: others.total / all.total, within: others.total / all.total };
+  }
+  const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / size;
+  const isIn = chains.map((assigned) => columnsOf(countedIn(assigned)));
+  const plain = together(found, others, mean);
+  const shares = columnsOf(plain).map((weight) => weight / plain.total);
+  const known = columnsOf(others).map((weight) => weight / others.total);
+  const part = others.total / plain.total;
+  // One more chain than were drawn, which weighs nothing or twice as much: what is rare need not have been drawn.
+  const spreadOf = (term: (deviation: number, chain: number) => number): number =>
+    Math.sqrt(ratios.reduce((sum, ratio, i) => sum + term(ratio - mean, i) ** 2, mean ** 2)) / size;
+  const off = shares.map((share, column) => {
+    const more = ratios.reduce(
+      (sum, ratio, i) => sum + (ratio - mean) * (((isIn[i] as number[])[column] as number) - (known[column] as number)),
+      0,
+    );
+    const error = part * spreadOf((deviation, i) => deviation * (((isIn[i] as number[])[column] as number) - share));
+    return { more: more / size, error: DEVIATIONS * error };
+  });
+  const ofChains = (DEVIATIONS * part * spreadOf((deviation) => deviation) * best) / plain.total;
+  const isOut = off.some(({ more, error }) => part * Math.abs(more) > error);
+  const all: Weights = isOut
+    ? {
+        total: plain.total,
+        withHolder: plain.withHolder.map((weight, number) =>
+          Math.max(0, weight + others.total * (off[number] as (typeof off)[number]).more),
+        ),
+        withUnrecorded: Math.max(0, plain.withUnrecorded + others.total * (off.at(-1) as (typeof off)[number]).more),
+      }
+    : plain;
+  const left = off.map(({ more, error }) => error + (isOut ? 0 : part * Math.abs(more)));
   return {
-    total,
-    withHolder: found.withHolder.map((weight, number) =>
-      add(weight, inOrder.withHolder[number] as number, shares.ofHolder[number] as number),
-    ),
-    withUnrecorded: add(found.withUnrecorded, inOrder.withUnrecorded, shares.ofUnrecorded),
-    notLookedAt: sumsAreExact(table, order) ? 0 : (rest * scale) / total,
+    ...all,
+    notLookedAt: (others.total * mean) / plain.total,
+    within: Math.min(1, Math.max(ofChains, ...left)),
   };
 }
 

@@ -58,6 +58,8 @@ export type Chains = {
   readonly proved: boolean;
   /** Share of all in chains that were summed together, not one by one. */
   readonly notLookedAt: number;
+  /** No share is out by more than this by that, 999 times of 1,000, as far as a sample of those chains tells. */
+  readonly within: number;
   /** The marks cannot lie over each other as recorded, by their own dates: their order was left out of account. */
   readonly overlyingContradicted: boolean;
   /** All marks together leave no day of making: the making is then by the features alone. */
@@ -124,6 +126,7 @@ export function chainsOf(
     leftOut: leftOutOf(input, table, marks, relations, order, ordered, assumptions),
     proved: search.proved,
     notLookedAt: totals.notLookedAt,
+    within: totals.within,
     overlyingContradicted,
     makingContradicted: joint.excluded,
     shareOtherwise: sharesOtherwise(input, marks, table, relations, order, assumptions),

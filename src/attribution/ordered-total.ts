@@ -1,9 +1,9 @@
 import type { PreparedMark } from './chain-marks.ts';
-import type { ChainOrder } from './chain-order.ts';
+import type { ChainOrder, Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
 import { linksOf } from './chain-score.ts';
 import type { ChainTable, Part } from './chain-table.ts';
-import { bitsIn, type Step, type Sums, type SumsOf, sumsWithLinks } from './linked-sums.ts';
+import { bitsIn, drawn, type Step, type Summed, type Sums, spread, sumsWithLinks } from './linked-sums.ts';
 
 /** Sums of chains with every mark on its own, whatever it overlies, and with their links in an order known beforehand. */
 export type OrderedTotals = {
@@ -15,6 +15,8 @@ export type OrderedTotals = {
   sharesWithout(sets: readonly ((number: number) => boolean)[]): number[];
   /** The same weight for one chain. */
   weightOf(assigned: readonly number[]): number;
+  /** Chains drawn by these weights, as holders by place. */
+  draw(count: number, random: () => number): number[][];
 };
 
 /** With more marks than this, sets of marks get too many: links are then left out of the sums. */
@@ -46,7 +48,8 @@ export function orderedTotals(
   const inNodes = (given: Sums, times: number, fewest: number): Sums =>
     hasLinks(order, relations) ? inFewerNodes(given, times, fewest) : given;
   const sums = inNodes(sumsIn(table, marks, order), 2, FEWEST_NODES_FOR_ALL);
-  const { everything, withOption } = summed(sums, order, relations)(NOBODY, true);
+  const summing = summed(sums, order, relations);
+  const { everything, withOption } = summing.over(NOBODY, true);
   const marked = new Float64Array(relations.count);
   for (const [o, { number }] of order.options.entries())
     marked[number] = (marked[number] as number) + (everything === 0 ? 0 : (withOption[o] as number) / everything);
@@ -56,10 +59,19 @@ export function orderedTotals(
     marked,
     sharesWithout: (sets) => {
       const rough = inNodes(sums, sets.length, FEWEST_NODES);
-      const without = summed(rough, order, relations);
-      const all = rough === sums ? everything : without(NOBODY, false).everything;
-      return sets.map((leftOut) => (all === 0 ? 0 : without(leftOut, false).everything / all));
+      const { over } = rough === sums ? summing : summed(rough, order, relations);
+      const all = rough === sums ? everything : over(NOBODY, false).everything;
+      return sets.map((leftOut) => (all === 0 ? 0 : over(leftOut, false).everything / all));
     },
+    draw: (count, random) =>
+      summing.draw(count, random).map((chain) => {
+        const assigned: number[] = marks.map(() => 0);
+        for (const o of chain) {
+          const { place, holder } = order.options[o] as Option;
+          assigned[place] = holder;
+        }
+        return assigned;
+      }),
     weightOf: (assigned) => {
       const inOrder = marks.flatMap(({ namesHolder, place }) => (namesHolder ? [place] : []));
       const optionAt = (place: number): number => at.get(`${place} ${assigned[place]}`) ?? -1;
@@ -85,7 +97,7 @@ export function orderedTotal(
   const whole = sumsIn(table, marks, order);
   const fewest = times === 1 ? FEWEST_NODES_FOR_ALL : FEWEST_NODES;
   const sums = hasLinks(order, relations) ? inFewerNodes(whole, 2 * times, fewest) : whole;
-  return summed(sums, order, relations)(NOBODY, false).everything;
+  return summed(sums, order, relations).over(NOBODY, false).everything;
 }
 
 function inFewerNodes(sums: Sums, times: number, fewest: number): Sums {
@@ -102,7 +114,7 @@ const sumsIn = (table: ChainTable, marks: readonly PreparedMark[], order: ChainO
   free: freeWeights(table, marks),
 });
 
-const summed = (sums: Sums, order: ChainOrder, relations: Relations): SumsOf =>
+const summed = (sums: Sums, order: ChainOrder, relations: Relations): Summed =>
   hasLinks(order, relations) ? sumsWithLinks(sums, order.marks, relations) : sumsWithoutLinks(sums, order.marks);
 
 function stepsOf({ options }: ChainOrder, { single }: ChainTable): Step[] {
@@ -150,15 +162,21 @@ function roughly(sums: Sums, most: number): Sums {
   return { steps: steps.map((one) => ({ ...one, weight: mean(one.weight) })), free: fewer };
 }
 
+/** What all holders of each mark weigh together on each node. */
+function sumsOfMarks(steps: readonly Step[], size: number, marks: number): Float64Array[] {
+  const ofMark = Array.from({ length: marks }, () => new Float64Array(size));
+  for (const { mark, weight } of steps) {
+    const sum = ofMark[mark] as Float64Array;
+    for (let k = 0; k < size; k += 1) sum[k] = (sum[k] as number) + (weight[k] as number);
+  }
+  return ofMark;
+}
+
 /** Every mark with any of its holders: what one has does not depend on what another has, node by node. */
-function sumsWithoutLinks({ steps, free }: Sums, marks: number): SumsOf {
-  return (leftOut) => {
-    const ofMark = Array.from({ length: marks }, () => new Float64Array(free.length));
-    for (const { mark, number, weight } of steps) {
-      if (leftOut(number)) continue;
-      const sum = ofMark[mark] as Float64Array;
-      for (let k = 0; k < sum.length; k += 1) sum[k] = (sum[k] as number) + (weight[k] as number);
-    }
+function sumsWithoutLinks({ steps, free }: Sums, marks: number): Summed {
+  const over: Summed['over'] = (leftOut) => {
+    const used = steps.filter(({ number }) => !leftOut(number));
+    const ofMark = sumsOfMarks(used, free.length, marks);
     const others = ofMark.map((_, mark) => {
       const product = free.slice();
       for (const [other, sum] of ofMark.entries()) if (other !== mark) multiplyInto(product, sum);
@@ -173,6 +191,21 @@ function sumsWithoutLinks({ steps, free }: Sums, marks: number): SumsOf {
     });
     return { everything: sumOf(product), withOption };
   };
+  const draw: Summed['draw'] = (many, random) => {
+    const ofNode = free.slice();
+    for (const sum of sumsOfMarks(steps, free.length, marks)) multiplyInto(ofNode, sum);
+    return spread(ofNode, many, random).flatMap((times, k) =>
+      Array.from({ length: times }, () =>
+        Array.from({ length: marks }, (_, own) =>
+          drawn(
+            Float64Array.from(steps, ({ mark, weight }) => (mark === own ? (weight[k] as number) : 0)),
+            random,
+          ),
+        ),
+      ),
+    );
+  };
+  return { over, draw };
 }
 
 const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);

@@ -79,7 +79,7 @@ describe('provenance', () => {
     expect(holders.reduce((sum: number, { share }: { share: number }) => sum + share, 0)).toBeCloseTo(1, 6);
     expect(made.phrase).toMatch(/^18/);
     expect(text).toContain('“Lieut. J. Ferrand”');
-    expect(leftOut).toEqual({ candidates: 0, share: 0, atMost: 0, summedTogether: 0 });
+    expect(leftOut).toEqual({ candidates: 0, share: 0, atMost: 0, summedTogether: 0, sharesWithin: 0 });
   });
   test('in words', () => expect(says('provenance', '214').out).toContain('For print'));
   test('a bad number of chains', () => expect(place.run('provenance', '214', '--chains', 'x').status).toBe(2));

@@ -205,7 +205,7 @@ describe('more candidates than can be taken one by one', () => {
     expect(cautions.join()).toContain('not looked at one by one');
   });
   test('up to forty are all taken', () =>
-    expect(answerFor(40).leftOut).toEqual({ candidates: 0, share: 0, atMost: 0, summedTogether: 0 }));
+    expect(answerFor(40).leftOut).toEqual({ candidates: 0, share: 0, atMost: 0, summedTogether: 0, sharesWithin: 0 }));
 });
 
 test('a holder who rests on contradicting records is provisional, a grade lower', () => {
