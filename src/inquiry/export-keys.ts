@@ -1,4 +1,4 @@
-import { contentKey } from '../ledger/content-key.ts';
+import { contentKey, isContentKey } from '../ledger/content-key.ts';
 import type { Kind, KindName } from '../ledger/kind.ts';
 import { KINDS, kindNamed } from '../ledger/kinds.ts';
 import type { WholeRecord } from '../ledger/whole-records.ts';
@@ -20,25 +20,23 @@ export function keyBook() {
   };
 
   /** The fields of a record with the keys of what it refers to. */
-  const named = (kind: Kind, record: WholeRecord, without?: KindName): Record<string, unknown> => {
+  const named = (kind: Kind, record: WholeRecord): Record<string, unknown> => {
     const fields: Record<string, unknown> = { ...record.fields };
     for (const field of kind.fields) {
       const value = fields[field.name];
       if (typeof value !== 'string') continue;
-      if (field.type === 'ref') {
-        if (field.to === without) delete fields[field.name];
-        else fields[field.name] = reference(value, undefined);
-      } else if (field.type === 'any-ref') fields[field.name] = reference(value, kindOfId(value));
+      if (field.type === 'ref') fields[field.name] = reference(value, undefined);
+      else if (field.type === 'any-ref') fields[field.name] = reference(value, kindOfId(value));
     }
     return fields;
   };
 
   return {
-    named: (kind: Kind, record: WholeRecord) => named(kind, record),
+    named,
     reference,
     /** A key for a record that nobody else of its kind has. `first`: the record as it was first recorded. */
     make: (kind: Kind, { key }: WholeRecord, first: WholeRecord): string => {
-      const wish = key ?? contentKey(kind.kind, named(kind, first, kind.kind));
+      const wish = key ?? contentKey(kind, named(kind, first));
       const before = taken.get(`${kind.kind} ${wish}`) ?? 0;
       taken.set(`${kind.kind} ${wish}`, before + 1);
       return before === 0 ? wish : `${wish}-${before + 1}`;
@@ -59,12 +57,14 @@ const kindOfId = (id: string): KindName | undefined =>
 export function growingKeys() {
   const book = keyBook();
   return {
-    /** A record as it was first recorded. */
+    /** A record as it was first recorded. `ownKey`: the record's own, where the key it is written with does not tell. */
     first: (record: WholeRecord): { type: KindName; key: string } & Record<string, unknown> => {
       const kind = kindNamed(record.kind);
       const key = book.make(kind, record, record);
+      const fields = book.named(kind, record);
       book.remember(kind, record.id, key);
-      return { type: record.kind, key, ...book.named(kind, record) };
+      const told = isContentKey(key, kind, fields) ? null : key;
+      return { type: record.kind, key, ...(record.key === told ? {} : { ownKey: record.key }), ...fields };
     },
     naming: (kind: Kind, id: number): string => book.reference(`${kind.prefix}${id}`, kind.kind),
     fields: (kind: Kind, record: WholeRecord) => book.named(kind, record),

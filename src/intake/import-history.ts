@@ -1,4 +1,5 @@
 import { HeldbyError, isFaultOfInput } from '../errors.ts';
+import { isContentKey } from '../ledger/content-key.ts';
 import { type ActOrigin, record } from '../ledger/journal.ts';
 import type { Kind } from '../ledger/kind.ts';
 import { findKind, KINDS, kindNamed, parseId } from '../ledger/kinds.ts';
@@ -184,8 +185,11 @@ function recordLine(into: Recording, { type, fields }: HistoryEntry, ids: Map<st
   }
   const kind = findKind(type);
   if (!kind) throw new HeldbyError('VALUE', `There is no type of record "${type}".`, 'The file is of another program.');
-  const { key, ...draft } = fields;
-  const id = addRecord(into, kind, withIds(ids, kind, draft), typeof key === 'string' ? key : null);
+  const { key, ownKey, ...draft } = fields;
+  // One that was made to write the record is no key of the record's.
+  const told = typeof key !== 'string' || isContentKey(key, kind, draft) ? null : key;
+  const own = typeof ownKey === 'string' ? ownKey : told;
+  const id = addRecord(into, kind, withIds(ids, kind, draft), own);
   ids.set(`${kind.kind} ${key}`, id);
 }
 

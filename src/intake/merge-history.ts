@@ -248,7 +248,7 @@ class Merging {
 /** A line that records something; none for one that corrects or withdraws. */
 function foreign({ number, type, fields }: HistoryEntry): ForeignLine[] {
   const kind = findKind(type);
-  const { key, ...draft } = fields;
+  const { key, ownKey: _, ...draft } = fields;
   return kind === undefined || typeof key !== 'string' ? [] : [{ number, kind, key, draft }];
 }
 

@@ -156,6 +156,11 @@ recorded twice. A page typed line by line: heldby entry take --help
 
 Out: every command with --json gives one JSON document, lists also --csv; all of a ledger
   heldby export --all --format jsonl
+Read into another ledger it gives the same answers; ids may differ, and a record that had
+no key has one made of what it says. With --acts, into an empty one, the history too:
+the same acts, ids and keys, and written again the same bytes. Only the seals of acts (the
+hashes and numbers of rows in heldby history --json) are new: they are over the rows as
+they lie in that file.
 The ledger itself is one SQLite file, and pictures lie beside it in LEDGER.photos; copy
 both with: heldby backup FILE`,
   },
