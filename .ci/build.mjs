@@ -29,12 +29,14 @@ const program = {
   },
 };
 
-// Threads are programs of their own: the one that reads long lists, and those that work out the lots of a batch.
+// Programs of their own, each in one file: what completes lines for a shell, the thread that reads long lists, and those
+// that work out the lots of a batch.
 const { cleanDir: _, ...output } = program.output;
 const beside = { ...output, codeSplitting: false };
-const threads = [
+const others = [
+  { ...program, input: { complete: 'src/cli/complete.ts' }, output: beside },
   { ...program, input: { 'coding-worker': 'src/intake/coding-worker.ts' }, output: beside },
   { ...program, input: { 'lot-worker': 'src/cli/lot-worker.ts' }, output: beside },
 ];
 
-for (const each of [program, ...threads]) await build(each);
+for (const each of [program, ...others]) await build(each);

@@ -1,20 +1,20 @@
 // After the build: keeps what the ledger's format declares, runs the everyday commands once on a ledger of their own, and
 // keeps what V8 compiled for them.
 'use strict';
-const { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } = require('node:fs');
+const fs = require('node:fs');
 const { tmpdir } = require('node:os');
 const { join } = require('node:path');
 
-const folder = mkdtempSync(join(tmpdir(), 'heldby-build-'));
+const folder = fs.mkdtempSync(join(tmpdir(), 'heldby-build-'));
 const dist = join(__dirname, '..', 'dist');
 // In ASCII the file is read as it is; every other sign is written as its code, which in strings and patterns is the same.
-for (const name of readdirSync(dist).filter((name) => name.endsWith('.cjs'))) {
-  const source = readFileSync(join(dist, name), 'utf8');
+for (const name of fs.readdirSync(dist).filter((name) => name.endsWith('.cjs'))) {
+  const source = fs.readFileSync(join(dist, name), 'utf8');
   const ascii = source.replace(/[\u0080-\uffff]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
   const program = name.includes('worker')
     ? ascii
     : `(function (exports, require, module, __filename, __dirname) { ${ascii}\n})`;
-  writeFileSync(join(dist, name), program, 'latin1');
+  fs.writeFileSync(join(dist, name), program, 'latin1');
 }
 
 const list = [
@@ -45,26 +45,36 @@ const COMMANDS = [
   ['show', 'a'],
 ];
 
+const COMPLETIONS = [['can'], ['entry', 'add', '--ra'], ['tenures', 'Fer'], ['show', 'm'], ['made', '1']];
+
+/** Runs a command; its answer is not wanted. */
+async function run(program, words) {
+  const { writeSync } = fs;
+  fs.writeSync = (_descriptor, bytes) => bytes.length;
+  await program.main(words);
+  fs.writeSync = writeSync;
+  if (process.exitCode)
+    throw new Error(`the built program fails: heldby ${words.join(' ')} ended with ${process.exitCode}`);
+}
+
 async function keep() {
   process.setMaxListeners(0); // each command listens for an interruption; here they all run in one process
   process.chdir(folder);
   process.env.HELDBY_LEDGER = join(folder, 'l.sqlite');
-  writeFileSync('l.csv', list.join('\n'));
-  process.argv = [process.argv[0], join(dist, 'heldby.cjs'), '--version'];
-  const { loaded, main, keepSchema } = require('../bin/heldby.js');
-  await keepSchema(dist);
-  const { writeSync } = require('node:fs');
-  const fs = require('node:fs');
-  fs.writeSync = (_descriptor, bytes) => bytes.length; // the answers themselves are not wanted
-  for (const words of COMMANDS) {
-    await main(words);
-    if (process.exitCode) {
-      fs.writeSync = writeSync;
-      throw new Error(`the built program fails: heldby ${words.join(' ')} ended with ${process.exitCode}`);
-    }
-  }
-  fs.writeSync = writeSync;
-  for (const [name, { script }] of loaded) writeFileSync(join(dist, `${name}.cache`), script.createCachedData());
+  fs.writeFileSync('l.csv', list.join('\n'));
+  const { load, loaded } = require('../bin/heldby.js');
+  const keepCompiled = () => {
+    for (const [name, { script }] of loaded) fs.writeFileSync(join(dist, `${name}.cache`), script.createCachedData());
+    loaded.clear();
+  };
+  const program = load('heldby.cjs');
+  await program.keepSchema(dist);
+  for (const words of COMMANDS) await run(program, words);
+  keepCompiled();
+  await program.keepCommands(dist); // behind that: it reads every command there is
+  const completing = load('complete.cjs');
+  for (const words of COMPLETIONS) await run(completing, ['bash', '--', ...words]);
+  keepCompiled();
 }
 
-keep().finally(() => rmSync(folder, { recursive: true, force: true }));
+keep().finally(() => fs.rmSync(folder, { recursive: true, force: true }));

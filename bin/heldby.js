@@ -61,12 +61,18 @@ function required(name) {
   return LATE.includes(name) ? late(name) : require(name);
 }
 
-if (!existsSync(join(built, 'heldby.cjs'))) {
-  process.stderr.write('heldby is not built yet.\nRun in its folder: npm start\n');
-  process.exitCode = 1;
-} else {
-  const program = load('heldby.cjs');
-  // Everything is written by then; to go at once does not wait for what V8 is still compiling on the side.
-  if (require.main === module) program.main().then(() => process.exit());
-  else module.exports = { loaded, ...program };
+if (require.main !== module) module.exports = { load, loaded };
+else {
+  const [, , command, word] = process.argv;
+  // What a shell asks at every TAB is a small program of its own.
+  const name = command === 'completion' && word === 'words' ? 'complete.cjs' : 'heldby.cjs';
+  if (existsSync(join(built, name))) {
+    // Everything is written when it ends; to go at once does not wait for what V8 is still compiling on the side.
+    load(name)
+      .main()
+      .then(() => process.exit());
+  } else {
+    process.stderr.write('heldby is not built yet.\nRun in its folder: npm start\n');
+    process.exitCode = 1;
+  }
 }

@@ -88,6 +88,8 @@ const helpStatus = (error: unknown): number | undefined =>
     ? Number(error.exitCode)
     : undefined;
 
-/** For the build. */
+/** For the build: what a question, and a shell that completes lines, have no time to work out. */
 export const keepSchema = async (folder: string): Promise<void> =>
   (await import('../ledger/schema.ts')).keepSchema(folder);
+export const keepCommands = async (folder: string): Promise<void> =>
+  (await import('./keep-commands.ts')).keepCommands(folder);

@@ -100,13 +100,12 @@ function modulesFor(words: readonly string[]): readonly (() => Promise<{ registe
       wanted !== undefined || words.some((word) => ['-h', '--help', '-V', '--version'].includes(word));
     return asksForHelp ? MODULES.map(({ load }) => load) : [() => import('./commands/status.ts')];
   }
-  if (wanted !== 'help' && wanted !== 'completion') return [one.load];
-  const behind = words.slice(words.indexOf(wanted) + 1);
+  const behind = words.slice(words.indexOf(wanted ?? '') + 1);
+  if (wanted === 'completion' && behind[0] === 'words') return MODULES.map(({ load }) => load);
+  if (wanted !== 'help') return [one.load];
   const about = moduleOf(behind.find((word) => moduleOf(word) !== undefined));
   if (about !== undefined && about !== one) return [one.load, about.load];
-  return wanted === 'completion' || (behind.length > 0 && !behind.includes('--man'))
-    ? [one.load]
-    : MODULES.map(({ load }) => load);
+  return behind.length > 0 && !behind.includes('--man') ? [one.load] : MODULES.map(({ load }) => load);
 }
 
 const WITH_VALUE = ['--ledger', '--as-of'];

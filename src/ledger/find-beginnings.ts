@@ -13,25 +13,50 @@ const LAST = '\uffff';
 /** Each way in which capitals may stand in what was typed in small letters. */
 const spellings = (typed: string): string[] => [...new Set([typed, capitalsFirst(typed), typed.toUpperCase()])];
 
-/** Ids of a kind that begin so, the latest first. */
+/** Ids of a kind that begin so, the shortest first, and of one length the latest. */
 export function idsBeginning(db: Db, kind: Kind, typed: string, limit: number): Beginning[] {
   if (typed !== '' && !typed.startsWith(kind.prefix) && !kind.prefix.startsWith(typed)) return [];
   const digits = typed.slice(kind.prefix.length);
-  if (!/^\d*$/.test(digits)) return [];
+  if (!/^(?:[1-9]\d*)?$/.test(digits)) return [];
   if (kind.kind === 'entry') return entriesBeginning(db, digits, limit);
-  const ids = db
-    .prepare(`SELECT DISTINCT id FROM "current_${kind.table}" WHERE CAST(id AS TEXT) LIKE ? ORDER BY id DESC LIMIT ?`)
-    .pluck()
-    .all(`${digits}%`, limit) as number[];
-  return ids.map((id) => ({ value: `${kind.prefix}${id}`, about: kind.called.replace(/^an? /, '') }));
+  const table = `"current_${kind.table}"`;
+  const within = db
+    .prepare(`SELECT DISTINCT id FROM ${table} WHERE id BETWEEN ? AND ? ORDER BY id DESC LIMIT ?`)
+    .pluck();
+  const last = (db.prepare(`SELECT max(id) FROM "${kind.table}"`).pluck().get() as number | null) ?? 0;
+  const found: number[] = [];
+  for (const [from, to] of spansOf(digits, last))
+    if (found.length < limit) found.push(...(within.all(from, to, limit - found.length) as number[]));
+  return found.map((id) => ({ value: `${kind.prefix}${id}`, about: kind.called.replace(/^an? /, '') }));
 }
 
-/** Lines of editions have no index by number, and are looked for one by one: the number itself, and with one figure more. */
+/** The numbers that begin with these figures, up to the last there is: 12 is 12, 120 to 129, 1200 to 1299 and so on. */
+function spansOf(digits: string, last: number): [from: number, to: number][] {
+  if (digits === '') return [[1, last]];
+  const spans: [number, number][] = [];
+  for (let room = 1; Number(digits) * room <= last; room *= 10)
+    spans.push([Number(digits) * room, (Number(digits) + 1) * room - 1]);
+  return spans;
+}
+
+/**
+ * Lines of editions have no index by number: the number itself, and with one figure more. One that was imported with many
+ * others is offered though it may have been withdrawn since, for to look for it takes as long as all else together.
+ */
 function entriesBeginning(db: Db, digits: string, limit: number): Beginning[] {
-  if (!/^[1-9]/.test(digits)) return [];
+  if (digits === '') return [];
+  const run = db
+    .prepare(
+      `SELECT surname_id IS NULL AS of_many FROM (SELECT * FROM entry_run WHERE first_row <= ? ORDER BY first_row DESC LIMIT 1)
+         WHERE first_row + row_count > ? AND act_id NOT IN (SELECT act_id FROM void_act)`,
+    )
+    .pluck();
   const numbers = [digits, ...Array.from({ length: 10 }, (_, last) => `${digits}${last}`)].map(Number);
   return numbers
-    .filter((number) => entryById(db, number) !== undefined)
+    .filter((number) => {
+      const ofMany = run.get(number, number) as 0 | 1 | undefined;
+      return ofMany === 1 || (ofMany === 0 && entryById(db, number) !== undefined);
+    })
     .slice(0, limit)
     .map((number) => ({ value: `e${number}`, about: 'entry' }));
 }
@@ -44,9 +69,10 @@ export function peopleBeginning(db: Db, typed: string, limit: number): Beginning
     `SELECT p.id, s.text AS surname, n.forenames FROM surname AS s CROSS JOIN printed_name AS n ON n.surname_id = s.id
        CROSS JOIN current_person AS p ON p.name_id = n.id WHERE s.text >= ? AND s.text < ? LIMIT ?`,
   );
+  // Names are looked at one by one: first at what stands in the name alone.
   const byForename = db.prepare(
-    `SELECT p.id, s.text AS surname, n.forenames FROM current_person AS p JOIN printed_name AS n ON n.id = p.name_id
-       JOIN surname AS s ON s.id = n.surname_id WHERE n.forenames || ' ' || s.text LIKE ? LIMIT ?`,
+    `SELECT p.id, s.text AS surname, n.forenames FROM printed_name AS n CROSS JOIN surname AS s ON s.id = n.surname_id
+       CROSS JOIN current_person AS p ON p.name_id = n.id WHERE n.forenames LIKE ? AND n.forenames || ' ' || s.text LIKE ? LIMIT ?`,
   );
   const [surname = '', forenames] = typed.split(/,\s*/);
   const found = new Map<number, Beginning>();
@@ -57,8 +83,9 @@ export function peopleBeginning(db: Db, typed: string, limit: number): Beginning
     for (const row of bySurname.all(spelling, spelling + LAST, limit) as PersonRow[])
       if (forenames === undefined || (row.forenames ?? '').toLowerCase().startsWith(forenames.toLowerCase()))
         add(row, row.forenames === null ? row.surname : `${row.surname}, ${row.forenames}`);
-  if (forenames === undefined && typed !== '')
-    for (const row of byForename.all(`${typed.replaceAll(/[%_]/g, '')}%`, limit) as PersonRow[])
+  const [first = '', ...more] = typed.replaceAll(/[%_]/g, '').split(' ');
+  if (forenames === undefined && first !== '' && found.size < limit)
+    for (const row of byForename.all(`${first}%`, `${[first, ...more].join(' ')}%`, limit) as PersonRow[])
       add(row, row.forenames === null ? row.surname : `${row.forenames} ${row.surname}`);
   const values = [...found.values()];
   return values.map((each) =>
@@ -149,6 +176,6 @@ export function recordsBeginning(db: Db, typed: string, limit: number): Beginnin
     ...ids,
     ...objectsBeginning(db, typed, limit),
     ...editionsBeginning(db, typed, limit),
-    ...peopleBeginning(db, typed, limit),
+    ...(/\d/.test(typed) ? [] : peopleBeginning(db, typed, limit)), // names have no figures
   ].slice(0, limit);
 }

@@ -5,7 +5,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Context } from '../../src/cli/context.ts';
 import { makeProgram } from '../../src/cli/program.ts';
 import { PLAIN } from '../../src/cli/style.ts';
-import { peopleBeginning } from '../../src/ledger/find-beginnings.ts';
+import { idsBeginning, peopleBeginning } from '../../src/ledger/find-beginnings.ts';
+import { kindNamed } from '../../src/ledger/kinds.ts';
 import { addTo, listOf } from '../inquiry/made-up-ledger.ts';
 import { newLedger } from '../ledger/new-ledger.ts';
 import { LAUNCHER, makePlace, type Place } from './heldby.ts';
@@ -71,6 +72,9 @@ test.each<[rule: string, line: string[], offered: string[]]>([
   ['namesakes by id', ['tenures', 'Holt'], ['p3', 'p4']],
   ['people where an option takes one', ['notice', 'add', '--person', 'An'], ['Anne Ferrand']],
   ['people by id', ['tenures', 'p1'], ['p1']],
+  ['people by forename and the beginning of a surname', ['tenures', 'Julian Peter F'], ['Julian Peter Ferrand']],
+  ['kinds of record, wherever the ledger is named', ['--ledger', 'heldby.sqlite', 'list', 'obj'], ['objects']],
+  ['nothing for a number that is none', ['show', 'e01'], []],
   ['objects', ['made', '2'], ['214']],
   ['marks', ['candidates', 'm'], ['m1']],
   ['any record', ['show', '21'], ['214']],
@@ -116,7 +120,7 @@ const isInstalled = (shell: string): boolean => spawnSync(shell, ['-c', 'true'])
 
 test.skipIf(!isInstalled('fish'))('fish itself offers commands and records', () => {
   const ask = (line: string) => inShell('fish', '-c', `heldby completion fish | source; complete -C '${line}'`).stdout;
-  expect(ask('heldby ten')).toBe('tenures\n');
+  expect(ask('heldby ten')).toMatch(/^tenures\tevery appointment/);
   expect(ask('heldby tenures Fer')).toMatch(/^Ferrand, (?:Anne|Julian Peter)\tp\d/);
   expect(ask('heldby bundle 2')).toMatch(/^214/);
 });
@@ -130,8 +134,8 @@ eval "$(heldby completion zsh)"\nwords=(heldby tenures Fer); CURRENT=3; _heldby`
   expect(inShell('zsh', '-f', place.path('ask.zsh')).stdout).toMatch(/^Ferrand, (?:Anne|Julian Peter):p\d/);
 });
 
-/** A tenth of a second where node itself takes 40 ms; a busy machine stretches both. */
-const TIMES_BARE_NODE = 2.5;
+/** Twice what node itself takes, which is 40 ms on a machine of 2025 and 100 on a slow one; a busy one stretches both. */
+const TIMES_BARE_NODE = 2;
 
 test('words are there within a tenth of a second, in terms of what node itself takes', { retry: 2 }, () => {
   const timed = (...words: string[]): number => {
@@ -147,6 +151,14 @@ test('words are there within a tenth of a second, in terms of what node itself t
   expect(middle(rounds.map(({ words }) => words)) / middle(rounds.map(({ bare }) => bare))).toBeLessThan(
     TIMES_BARE_NODE,
   );
+});
+
+test('the program that shells ask says the same as heldby itself', async () => {
+  for (const line of [['can'], ['entry', 'add', '1834', '--ra'], ['tenures', 'ferr'], ['help', 'sha']]) {
+    const { out } = place.run('completion', 'words', 'fish', '--', ...line);
+    const values = out.split('\n').flatMap((each) => (each === '' ? [] : [each.split('\t')[0]]));
+    expect(values).toEqual(await offered(...line));
+  }
 });
 
 test('people are found at once in a large ledger', () => {
@@ -167,6 +179,10 @@ test('people are found at once in a large ledger', () => {
   })();
   const start = process.cpuUsage();
   expect(peopleBeginning(db, 'ferc', 60)).toHaveLength(60);
+  expect(peopleBeginning(db, 'Zach', 60)).toEqual([]); // looked for among all forenames
+  const ids = idsBeginning(db, kindNamed('person'), 'p23', 20).map(({ value }) => value);
+  expect(ids.slice(0, 3)).toEqual(['p23', 'p239', 'p238']); // the shortest first, then the latest
+  expect(ids.slice(10, 13)).toEqual(['p230', 'p2399', 'p2398']);
   const { user, system } = process.cpuUsage(start);
   expect((user + system) / 1000, 'ms of the processor, whoever else uses it').toBeLessThan(50);
   db.close();

@@ -29,3 +29,5 @@ function __heldby_complete
 end
 complete -c heldby -f -a '(__heldby_complete)'`,
 };
+
+export const SHELLS: readonly string[] = Object.keys(SCRIPTS);

@@ -1,0 +1,15 @@
+import { readFileSync, writeSync } from 'node:fs';
+import { COMMANDS_FILE, type CommandTree } from './command-tree.ts';
+import { completionLines } from './completions.ts';
+
+/**
+ * `heldby completion words SHELL -- WORDS` as a program of its own: somebody waits for it at every press of a key, and of
+ * all that the commands are made of it needs nothing but what can be typed, which the build keeps.
+ */
+export async function main(words: readonly string[] = process.argv.slice(4)): Promise<void> {
+  const [shell = 'bash', ...line] = words.filter((word, at) => at !== 1 || word !== '--');
+  const commands = JSON.parse(readFileSync(new URL(`./${COMMANDS_FILE}`, import.meta.url), 'utf8')) as CommandTree;
+  const around = { environment: process.env, workingFolder: process.cwd() };
+  const lines = await completionLines(commands, [shell, ...line], around);
+  if (lines !== '') writeSync(1, `${lines}\n`);
+}
