@@ -85,7 +85,7 @@ export function recordAct<T>(
   context: Context,
   options: RecordingOptions,
   work: (into: Recording) => T,
-  undoes?: number,
+  undoes?: () => number,
 ): { result: T; act: Sealed | undefined } {
   const dates = dateOptionsOf(options);
   const notes: string[] = [];

@@ -30,19 +30,20 @@ export type Sealed = { readonly id: number; readonly rows: number; readonly hash
 
 /**
  * Records one act in one transaction: all of it or nothing. An act without rows leaves no trace.
+ * @param options `undoes`: the act that is taken back, or how to find it while nobody else can record.
  * @returns what `work` returned, with the act that was sealed, if it recorded anything.
  */
 export function record<T>(
   db: Db,
   origin: ActOrigin,
   work: (act: Act) => T,
-  options: { dryRun?: boolean; undoes?: number } = {},
+  options: { dryRun?: boolean; undoes?: number | (() => number) } = {},
 ): { result: T; act: Sealed | undefined } {
   class DryRun extends Error {}
   let outcome: { result: T; act: Sealed | undefined } | undefined;
   const run = db.transaction(() => {
     const id = ((db.prepare('SELECT max(id) FROM act').pluck().get() as number | null) ?? 0) + 1;
-    const undoes = options.undoes ?? null;
+    const undoes = typeof options.undoes === 'function' ? options.undoes() : (options.undoes ?? null);
     if (undoes !== null && db.prepare('SELECT 1 FROM act WHERE id = ?').get(undoes) === undefined)
       throw new HeldbyError('REFERENCE', `There is no act ${undoes}.`, 'See the acts: heldby history');
     const fields = [id, origin.at, origin.who, origin.command, origin.why ?? null, origin.program, undoes] as const;

@@ -38,14 +38,16 @@ export function actsOfRecord(db: Db, table: string, id: number): ActRow[] {
     .all(id, table, id) as ActRow[];
 }
 
-/** The act that `undo` takes back by default: the last one that still counts. */
-export function lastStandingAct(db: Db): number | undefined {
-  return db
+/** The act that `undo` takes back by default: the last one that still counts. @throws HeldbyError REFERENCE if none does. */
+export function lastStandingAct(db: Db): number {
+  const last = db
     .prepare(
       'SELECT id FROM act WHERE id NOT IN (SELECT act_id FROM void_act) AND undoes IS NULL ORDER BY id DESC LIMIT 1',
     )
     .pluck()
     .get() as number | undefined;
+  if (last !== undefined) return last;
+  throw new HeldbyError('REFERENCE', 'There is nothing to undo.', 'See the acts: heldby history');
 }
 
 /**

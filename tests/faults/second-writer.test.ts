@@ -64,3 +64,11 @@ test('many at once: each records, one after the other, and no act is lost', asyn
   expect(all.map(({ out }) => JSON.parse(out).act).sort()).toEqual(names.map((_, index) => acts + 1 + index));
   expect(place.json('verify').findings).toEqual([]);
 });
+
+test('two who undo at once take back two acts, each the last that stands', async () => {
+  const before = place.json('list', 'people').total;
+  const all = await Promise.all(['one', 'two', 'three'].map((why) => started(place, 'undo', '--why', why).ended));
+  expect(all.map(({ status, err }) => [status, err.includes('undone already')])).toEqual(all.map(() => [0, false]));
+  expect(place.json('list', 'people').total).toBe(before - all.length);
+  expect(place.json('verify').findings).toEqual([]);
+});

@@ -80,10 +80,13 @@ export function register(program: Command, context: Context): void {
     .action((words: string | undefined) =>
       recordingIn(context, optionsOf<RecordingOptions>(undo), (db) => {
         const options = optionsOf<RecordingOptions>(undo);
-        const target = words === undefined ? lastStandingAct(db) : actNumber(words);
-        if (target === undefined)
-          throw new HeldbyError('REFERENCE', 'There is nothing to undo.', 'See the acts: heldby history');
-        const { act } = recordAct(db, context, options, ({ act }) => undoAct(db, act, target), target);
+        let target = 0;
+        // The last act is looked for while nobody else can add one, or undo it.
+        const find = (): number => {
+          target = words === undefined ? lastStandingAct(db) : actNumber(words);
+          return target;
+        };
+        const { act } = recordAct(db, context, options, ({ act }) => undoAct(db, act, target), find);
         if (options.json) {
           acknowledge(context, options, act, `act ${target}`);
           return;
