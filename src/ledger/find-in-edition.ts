@@ -121,3 +121,16 @@ export const peopleNamed = (db: Db, surnames: readonly number[]): NamedPerson[] 
 /** Every wording of a rank that the ledger has for a service. */
 export const ranksSeen = (db: Db, service: string): string[] =>
   db.prepare('SELECT text FROM rank_style WHERE service = ? ORDER BY id').pluck().all(service) as string[];
+
+/** The ranks and corps of an edition as they were written in it, the most frequent first. */
+export function wordsInEdition(db: Db, edition: number): { readonly ranks: string[]; readonly corps: string[] } {
+  const written = (column: 'rank' | 'corps'): string[] =>
+    db
+      .prepare(
+        `SELECT w.text FROM surname AS s CROSS JOIN current_entry AS e ON e.surname_id = s.id AND e.edition_id = ?
+           JOIN ${column}_style AS w ON w.id = e.${column}_id GROUP BY w.id ORDER BY count(*) DESC, w.id`,
+      )
+      .pluck()
+      .all(edition) as string[];
+  return { ranks: written('rank'), corps: written('corps') };
+}

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { converse } from '../../src/cli/commands/take-keyboard.ts';
+import { takeOffers } from '../../src/cli/commands/take-offers.ts';
 import { type Outcome, type Session, takeSession } from '../../src/cli/commands/take-session.ts';
 import { doubtsInLines, takenInLines } from '../../src/cli/commands/take-words.ts';
 import type { Context } from '../../src/cli/context.ts';
@@ -253,7 +254,9 @@ describe('lines of a file', () => {
 });
 
 describe('at the keyboard', () => {
-  const talk = async (...typed: string[]): Promise<{ prompts: string[]; out: string }> => {
+  const edition1834 = (): number => resolveRef(db, kindNamed('edition'), '1834');
+  const talk = (...typed: string[]) => talkBy(false, ...typed);
+  const talkBy = async (fields: boolean, ...typed: string[]): Promise<{ prompts: string[]; out: string }> => {
     const prompts: string[] = [];
     let out = '';
     const context = { columns: 120, style: PLAIN, out: (text: string) => (out += `${text}\n`) } as unknown as Context;
@@ -264,7 +267,7 @@ describe('at the keyboard', () => {
         prompts.push(prompt);
         return Promise.resolve(typed.shift());
       },
-      'the notation',
+      { notation: 'the notation', offers: takeOffers(db, edition1834()), fields },
     );
     return { prompts, out };
   };
@@ -282,6 +285,7 @@ describe('at the keyboard', () => {
     ['y', 1],
     ['n', 0],
     ['', 0],
+    [':undo', 0],
     ['+', 1],
     ['Captain J. P. Ferrand, 2nd Fencibles, 1833', 1],
   ])('a doubtful line, answered %j', async (answer, kept) => {
@@ -290,6 +294,71 @@ describe('at the keyboard', () => {
     expect(prompts[1]).toContain('Keep it all the same?');
     expect(out).toContain(`${kept} ${kept === 1 ? 'line' : 'lines'} taken down. Go on with: heldby entry take ed2`);
     expect(entries()).toBe(2 + kept);
+  });
+  const lines = (): unknown[] =>
+    db.prepare('SELECT coalesce(id, row) FROM current_entry WHERE row > 2 ORDER BY row').pluck().all();
+
+  test('field by field: what stands is taken where nothing is typed, and is asked again where it was refused', async () => {
+    const { prompts, out } = await talkBy(
+      true,
+      ...['Major Holt', 'Captain', '2nd Fencibles', '31 Feb. 1833', '213', '', 'a second wife’s name'],
+      ...['', '', '', '28 Feb. 1833 {31 Feb. 1833}', '', '', ''],
+      ...['Ann Marrow', '', '-', '"', 'p+', '=-', ''],
+      ...[':undo', 'Ferrand, Julian Peter', 'Lieut.', '2nd Fencibles', '-', '', 'Julian Peter Ferrand', ':lines', ''],
+      ':end',
+    );
+    expect(out).toContain('February 1833 has 28 days');
+    expect(out).toContain(
+      'Captain · Major Holt · 2nd Fencibles · dated 28 Feb. 1833 · printed 31 Feb. 1833 · p. 213 · note: a second wife’s name',
+    );
+    expect(prompts.slice(7, 14)).toEqual([
+      'Name [Major Holt]: ',
+      'Rank [Captain]: ',
+      'Corps [2nd Fencibles]: ',
+      'Dated [31 Feb. 1833]: ',
+      'Page [213]: ',
+      'Person: ',
+      'Note [a second wife’s name]: ',
+    ]);
+    expect(out).toContain('Captain · Ann Marrow · dated 28 Feb. 1833 · printed 31 Feb. 1833 · p. 214');
+    expect(out).toContain('Took back e4');
+    expect(lines()).toEqual([3]); // a command in a field leaves the entry that was begun
+  });
+  test('commands change between lines and fields', async () => {
+    const { prompts } = await talk(
+      ':fields',
+      'Ann Marrow',
+      'Captain',
+      '',
+      '1833',
+      '',
+      '',
+      '',
+      ':lines',
+      ':nothing',
+      ':end',
+    );
+    expect(prompts[1]).toBe('Name: ');
+    expect(prompts[8]).toBe('Name: ');
+    expect(prompts.at(-1)).toBe('Captain > ');
+    expect(lines()).toEqual([3]);
+  });
+  test.each<
+    [rule: string, field: 'line' | 'person' | 'rank' | 'corps', typed: string, offered: string[], replaced: string]
+  >([
+    ['people', 'person', 'ferr', ['Ferrand, Julian Peter'], 'ferr'],
+    ['people in a line', 'line', '2nd Fencibles, ferr', ['Ferrand, Julian Peter'], 'ferr'],
+    ['people behind a rank', 'line', 'lt ferr', ['Ferrand, Julian Peter'], 'ferr'],
+    ['people behind their sign', 'line', 'Holt 1833 =Jul', ['Julian Peter Ferrand'], 'Jul'],
+    ['corps as this edition has them', 'corps', '2', ['2nd Foot', '2nd Fencibles'], '2'],
+    ['corps behind their sign', 'line', 'Capt. A. Holt @2nd fe', ['2nd Fencibles'], '2nd fe'],
+    ['ranks of the service, too', 'rank', 'lieutenant-g', ['Lieutenant-General'], 'lieutenant-g'],
+    ['ranks as this edition has them', 'rank', 'lieut', ['Lieut', 'Lieut.'], 'lieut'],
+    ['nothing', 'line', 'Capt. A. ', [], ''],
+  ])('the key TAB: %s', (_rule, field, typed, offered, replaced) => {
+    takeAll(session('1834'), 'Lieut Q. Quill, 2nd Foot', 'Lieut R. Quill, 2nd Foot');
+    const [found, end] = takeOffers(db, edition1834())[field](typed);
+    expect([found.slice(0, 2), found.length === 0 ? '' : end]).toEqual([offered, replaced]);
   });
   test('a line that is not understood leaves what holds as it was', async () => {
     const { prompts } = await talk('Captains', 'J. Holt 31 Feb. 1833', 'J. Holt 28 Feb. 1833');

@@ -6,6 +6,7 @@ import { dateOptions } from '../date-options.ts';
 import { failureText } from '../failures.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 import { shown } from '../text.ts';
+import type { Ask, Offers, TakeOffers } from './take-offers.ts';
 import type { Outcome, Session } from './take-session.ts';
 
 type TakeCommandOptions = CommonOptions &
@@ -15,6 +16,7 @@ type TakeCommandOptions = CommonOptions &
     readonly new?: true;
     readonly monthFirst?: true;
     readonly goOn?: true;
+    readonly fields?: true;
   };
 
 const NOTATION = `
@@ -44,6 +46,10 @@ A sign says what a part is, where its look does not:
   # TEXT   a remark that is not recorded
   :undo    takes back the line before; :help; :end
 
+On a terminal the key TAB completes people of the ledger, and ranks and corps as this
+edition has them; :fields (or --fields) asks for each entry field by field, and :lines
+goes back to lines.
+
 Without =, + or =- the line is given to the one person whom the name fits in that
 corps, or the only one whose forename agrees in full; else it waits (heldby careers).
 Of a new name nobody is recorded.
@@ -61,6 +67,7 @@ export function addTakeCommand(entry: Command, context: Context): void {
     .option('--new', 'a name that fits nobody makes a person')
     .option('--month-first', 'dates in figures have the month first')
     .option('--go-on', 'begin with the rank, corps and page of the last line taken; a terminal does so anyway')
+    .option('--fields', 'on a terminal: ask for each entry field by field')
     .option('--why <text>', 'the reason, kept in the journal')
     .option('--dry-run', 'say what would be recorded, and record nothing');
   common(dateOptions(take))
@@ -68,8 +75,9 @@ export function addTakeCommand(entry: Command, context: Context): void {
     .action((words: string) => {
       const options = optionsOf<TakeCommandOptions>(take);
       return recordingIn(context, options, async (db) => {
-        const [{ takeSession }, { resolveRef }, { kindNamed }] = await Promise.all([
+        const [{ takeSession }, { takeOffers }, { resolveRef }, { kindNamed }] = await Promise.all([
           import('./take-session.ts'),
+          import('./take-offers.ts'),
           import('../../ledger/refs.ts'),
           import('../../ledger/kinds.ts'),
         ]);
@@ -92,7 +100,7 @@ export function addTakeCommand(entry: Command, context: Context): void {
             atTerminal,
           },
         );
-        if (atTerminal) await atKeyboard(session, context);
+        if (atTerminal) await atKeyboard(session, context, takeOffers(db, edition), options.fields === true);
         else {
           if (options.goOn) session.goOn();
           await fromInput(session, context, options, typedLines());
@@ -214,18 +222,29 @@ const refusal = (error: HeldbyError): string =>
     .replace(/^heldby: /, '')
     .replaceAll('\n', '\n  ');
 
-async function atKeyboard(session: Session, context: Context): Promise<void> {
+async function atKeyboard(session: Session, context: Context, offers: TakeOffers, fields: boolean): Promise<void> {
   // Asked for here alone: no other command talks to a keyboard.
   const { createInterface } = process.getBuiltinModule('node:readline');
   const { converse } = await import('./take-keyboard.ts');
-  const terminal = createInterface({ input: process.stdin, output: process.stdout, terminal: true, historySize: 200 });
+  let offered: Offers | undefined;
+  const terminal = createInterface({
+    input: process.stdin,
+    output: process.stdout,
+    terminal: true,
+    historySize: 200,
+    completer: (typed: string) => {
+      const [hits, replaced] = offered?.(typed) ?? [[], typed];
+      return [hits, replaced];
+    },
+  });
   let interrupted = false;
   terminal.on('SIGINT', () => {
     interrupted = true;
     terminal.close();
   });
   const lines = terminal[Symbol.asyncIterator]();
-  const ask = async (prompt: string): Promise<string | undefined> => {
+  const ask: Ask = async (prompt, by) => {
+    offered = by;
     terminal.setPrompt(prompt);
     terminal.prompt();
     const next = await lines.next();
@@ -233,7 +252,7 @@ async function atKeyboard(session: Session, context: Context): Promise<void> {
     context.out(''); // the prompt stands alone on its line
     return undefined;
   };
-  await converse(session, context, ask, NOTATION.trim());
+  await converse(session, context, ask, { notation: NOTATION.trim(), offers, fields });
   terminal.close();
   if (interrupted) context.exitStatus(EXIT.interrupted);
 }
