@@ -1,5 +1,5 @@
-import { DAYS_PER_YEAR } from '../assumptions.ts';
 import type { Career, Conflict } from '../careers/career.ts';
+import { doubtfulDate } from '../careers/doubtful-date.ts';
 import type { CareerEvidence, ListedEntry } from '../careers/evidence.ts';
 import { longDay } from '../time/phrase.ts';
 import type { Day } from '../time/span.ts';
@@ -10,22 +10,23 @@ export type Doubt = {
   readonly says: string;
 };
 
-/** A date of rank further back than this is sooner a slip of the century. */
-const LONGEST_SERVICE_YEARS = 70;
-
 /**
  * What looks wrong in an entry by itself: 1. a date of rank after the day as at which the edition stands; 2. one so far
  * back that the century is doubtful.
  */
 export function doubtsOfDate({ dated, edition }: ListedEntry): Doubt[] {
   if (dated === undefined) return [];
-  const { from, until } = edition.asAt.span;
-  if (dated.span.from >= until)
-    return [{ about: 'date', says: `dated ${dated.text}, after the edition (as at ${edition.asAt.text})` }];
-  const years = Math.floor((from - dated.span.until) / DAYS_PER_YEAR);
-  return years >= LONGEST_SERVICE_YEARS && Number.isFinite(years)
-    ? [{ about: 'date', says: `dated ${dated.text}, more than ${years} years before the edition` }]
-    : [];
+  const doubt = doubtfulDate(dated.span, edition.asAt.span);
+  if (doubt === undefined) return [];
+  return [
+    {
+      about: 'date',
+      says:
+        doubt === 'after'
+          ? `dated ${dated.text}, after the edition (as at ${edition.asAt.text})`
+          : `dated ${dated.text}, more than ${doubt.yearsBefore} years before the edition`,
+    },
+  ];
 }
 
 /**

@@ -9,7 +9,7 @@ import { freeRow, keepNumbers } from '../ledger/records.ts';
 import type { CodedList } from './coded-list.ts';
 import type { ColumnValues } from './column-values.ts';
 import { idsOf, missing, textAt } from './list-column.ts';
-import { afterTheEdition, datesOf } from './list-dates.ts';
+import { datesOf, doubtfulDates } from './list-dates.ts';
 import { refuseDittos } from './list-dittos.ts';
 import { type Editions, editionsOf, type ListOptions } from './list-editions.ts';
 import { ListFaults } from './list-faults.ts';
@@ -52,7 +52,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const corps = idsOf(list, 'corps', faults, (text) => into.words.corps(text));
   const appointment = kindsOf(list, faults, ranks.appointment);
   faults.throwIfAny();
-  notes.push(...afterTheEdition(list, editions, dated));
+  notes.push(...doubtfulDates(list, editions, dated));
   const people = peopleOf(into, list, names, faults);
   faults.throwIfAny();
 

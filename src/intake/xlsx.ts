@@ -1,9 +1,16 @@
 import { createRequire } from 'node:module';
 import type readExcelFile from 'read-excel-file/node';
 import { HeldbyError } from '../errors.ts';
+import { type MergedDown, mergedDown } from './merged-cells.ts';
 
 /** A sheet as a list of comma-separated values; line N of it is row N of the sheet. */
-export type SheetAsList = { readonly bytes: Buffer; readonly sheet: string; readonly others: readonly string[] };
+export type SheetAsList = {
+  readonly bytes: Buffer;
+  readonly sheet: string;
+  readonly others: readonly string[];
+  /** What stands above the headers, as a title, and is left out. */
+  readonly titles: readonly string[];
+};
 
 /** The sign that a ZIP archive begins with, as such a spreadsheet is one; and that of the older binary format. */
 const ZIP = 'PK';
@@ -51,16 +58,41 @@ export async function sheetAsList(bytes: Buffer, sheet: string | undefined): Pro
       sheet === undefined ? 'The spreadsheet has no sheet.' : `The spreadsheet has no sheet "${sheet}".`,
       `Its sheets: ${names.join(', ') || 'none'}.`,
     );
+  const rows = filledDown(
+    found.data.map((row) => row.map(cellText)),
+    mergedDown(bytes, found.sheet),
+  );
+  const above = rowsAboveHeaders(rows);
   return {
-    bytes: Buffer.from(asList(found.data), 'utf8'),
+    // Rows keep their numbers: those above the headers are empty lines.
+    bytes: Buffer.from(asList(rows.map((row, at) => (at < above ? [] : row))), 'utf8'),
+    titles: rows.slice(0, above).flatMap((row) => row.find((cell) => cell !== '') ?? []),
     sheet: found.sheet,
     others: names.filter((name) => name !== found.sheet),
   };
 }
 
+/** What a cell that goes over several rows says, in each of them. */
+function filledDown(rows: string[][], merged: readonly MergedDown[]): string[][] {
+  for (const { column, firstRow, lastRow } of merged) {
+    const said = rows[firstRow]?.[column] ?? '';
+    for (const row of rows.slice(firstRow + 1, lastRow + 1)) if (column < row.length) row[column] = said;
+  }
+  return rows;
+}
+
+const filled = (row: readonly string[]): number => row.filter((cell) => cell !== '').length;
+
+/** How many rows stand above the headers: a single cell is a title where a row with several follows it soon. */
+function rowsAboveHeaders(rows: readonly (readonly string[])[]): number {
+  const headers = rows.slice(0, LONGEST_TITLE_ROWS).findIndex((row) => filled(row) > 1);
+  return Math.max(0, headers);
+}
+
+const LONGEST_TITLE_ROWS = 10;
+
 /** Columns beyond the last header are notes beside the list and are left out. */
-function asList(rows: readonly (readonly unknown[])[]): string {
-  const texts = rows.map((row) => row.map(cellText));
+function asList(texts: readonly (readonly string[])[]): string {
   const header = texts.find((row) => row.some((cell) => cell !== ''));
   const width = (header?.findLastIndex((cell) => cell !== '') ?? -1) + 1;
   return texts

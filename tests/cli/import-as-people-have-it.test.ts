@@ -386,3 +386,24 @@ test('what is worth saying of ranks as they were written is told once for each',
   );
   expect(place.json('show', 'e1').record.fields).toMatchObject({ kind: 'half-pay' });
 });
+
+test('a date of rank that looks wrong beside its edition is told, by line', () => {
+  const dated = ['16 May 1833', '3 June 1834', '1200', '1830'];
+  const lines = dated.map((date, at) => `1834,1834-01-01,k${at},A. Moss,Captain,2nd Fencibles,213,${date}`);
+  const name = file('dates.csv', `${HEADER},dated\n${lines.join('\n')}\n`);
+  const { err, status } = place.run('import', name, '--series', 'Roster', '--service', 'army');
+  expect(err.match(/Line .* looks wrong.*/g)).toEqual([
+    'Line 3 looks wrong: it is dated 3 June 1834, after its edition.',
+    'Line 4 looks wrong: it is dated 1200, more than 632 years before its edition.',
+  ]);
+  expect(status).toBe(0);
+});
+
+test('of a spreadsheet it is told which sheet was read, also where that one was refused', () => {
+  const sheets = xlsxFile({ Cover: [['The list'], ['see the next sheet', 'please']], List: [['rank', 'name']] });
+  const { err, status } = place.run('import', file('a.xlsx', sheets));
+  expect(status).toBe(4);
+  expect(err).toContain('Read the sheet "Cover"; --sheet NAME reads another: List.');
+  expect(err).toContain('Left out above the headers: “The list”.');
+  expect(JSON.parse(place.run('import', 'a.xlsx', '--json').err).error.code).toBe('INPUT_FILE');
+});

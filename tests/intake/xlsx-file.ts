@@ -4,8 +4,14 @@ export type Cell = string | number | boolean | { readonly date: number } | null;
 
 const xml = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 
-/** @param sheets rows of cells by the name of the sheet; `date` counts days as spreadsheets do, 1 being 1 January 1900. */
-export function xlsxFile(sheets: Readonly<Record<string, readonly (readonly Cell[])[]>>): Buffer {
+/**
+ * @param sheets rows of cells by the name of the sheet; `date` counts days as spreadsheets do, 1 being 1 January 1900.
+ * @param merged ranges of cells that are one, by the name of the sheet
+ */
+export function xlsxFile(
+  sheets: Readonly<Record<string, readonly (readonly Cell[])[]>>,
+  merged: Readonly<Record<string, readonly string[]>> = {},
+): Buffer {
   const names = Object.keys(sheets);
   const head = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>';
   const main = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
@@ -18,9 +24,11 @@ export function xlsxFile(sheets: Readonly<Record<string, readonly (readonly Cell
     'xl/_rels/workbook.xml.rels': `${head}<Relationships xmlns="${packaged}/relationships">${names.map((_, at) => `<Relationship Id="rId${at + 1}" Type="${relations}/worksheet" Target="worksheets/sheet${at + 1}.xml"/>`).join('')}<Relationship Id="rId${names.length + 1}" Type="${relations}/styles" Target="styles.xml"/></Relationships>`,
     'xl/styles.xml': `${head}<styleSheet xmlns="${main}"><cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="14" applyNumberFormat="1"/></cellXfs></styleSheet>`,
   };
-  for (const [at, rows] of Object.values(sheets).entries())
+  for (const [at, [name, rows]] of Object.entries(sheets).entries()) {
+    const cells = (merged[name] ?? []).map((range) => `<mergeCell ref="${range}"/>`).join('');
     files[`xl/worksheets/sheet${at + 1}.xml`] =
-      `${head}<worksheet xmlns="${main}"><sheetData>${rows.map(rowXml).join('')}</sheetData></worksheet>`;
+      `${head}<worksheet xmlns="${main}"><sheetData>${rows.map(rowXml).join('')}</sheetData>${cells === '' ? '' : `<mergeCells>${cells}</mergeCells>`}</worksheet>`;
+  }
   return zip(files);
 }
 

@@ -40,6 +40,32 @@ test('the first sheet, or the one that is named', async () => {
   expect((await sheetAsList(xlsxFile(sheets), undefined)).others).toEqual(['Two']);
   await expect(sheetAsList(xlsxFile(sheets), 'Three')).rejects.toThrow('The spreadsheet has no sheet "Three".');
 });
+test('titles above the headers are left out, and what is merged over rows is said of each', async () => {
+  const sheet = xlsxFile(
+    {
+      Cover: [['see the next']],
+      'Officers & men': [
+        ['Coast Survey, officers', null, null],
+        [null, null, null],
+        ['name', 'corps', 'page'],
+        ['Ferrand', '2nd Fencibles', 213],
+        ['Holt', null, 213],
+        ['Quill', null, 214],
+      ],
+    },
+    { 'Officers & men': ['A1:C1', 'B4:B5', 'C4:C5'] },
+  );
+  const { bytes, titles } = await sheetAsList(sheet, 'Officers & men');
+  expect(titles).toEqual(['Coast Survey, officers']);
+  expect(bytes.toString('utf8').split('\n')).toEqual([
+    '',
+    '',
+    'name,corps,page',
+    'Ferrand,2nd Fencibles,213',
+    'Holt,2nd Fencibles,213',
+    'Quill,,214',
+  ]);
+});
 test.each<[what: string, bytes: Buffer, says: string]>([
   ['text', Buffer.from('name,rank\n'), 'The file is no XLSX spreadsheet.'],
   ['the older binary format', Buffer.from('d0cf11e0a1b11ae100', 'hex'), 'of the older kind'],

@@ -55,9 +55,11 @@ type Text = { readonly text: string; readonly how: string; readonly notes: reado
 async function sheetText(bytes: Buffer, options: ContentOptions): Promise<Text> {
   if (options.encoding !== undefined)
     throw new HeldbyError('USAGE', 'A spreadsheet says itself how it is encoded.', 'Leave out --encoding.');
-  const { bytes: list, sheet, others } = await sheetAsList(bytes, options.sheet);
-  const notes =
-    others.length === 0 ? [] : [`Read the sheet "${sheet}"; --sheet NAME reads another: ${others.join(', ')}.`];
+  const { bytes: list, sheet, others, titles } = await sheetAsList(bytes, options.sheet);
+  const notes = [
+    ...(others.length === 0 ? [] : [`Read the sheet "${sheet}"; --sheet NAME reads another: ${others.join(', ')}.`]),
+    ...titles.map((title) => `Left out above the headers: “${title}”.`),
+  ];
   return { text: list.toString('utf8'), how: ` sheet ${sheet}`, notes };
 }
 

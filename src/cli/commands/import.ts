@@ -135,6 +135,8 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
         ? { ...attempt(prepared?.content), rejected: [] }
         : await inPart(file, prepared, attempt, options, context);
   } catch (error) {
+    // Which sheet was read may be all that is wrong.
+    if (!options.json) for (const note of prepared?.notes ?? []) context.note(note);
     const { withLikelyEncoding } = await import('./import-content.ts');
     throw withLikelyEncoding(error, file, context.workingFolder);
   }
