@@ -91,8 +91,7 @@ export function likelyInWords(bytes: Buffer): string {
   const line = decoded(bytes, likely)
     .split(/[\r\n]+/)
     .find((each) => /[^\p{ASCII}]/u.test(each));
-  const at = Math.max(0, (line?.search(/[^\p{ASCII}]/u) ?? 0) - SAMPLE_SIGNS / 2);
-  const sample = line?.slice(at, at + SAMPLE_SIGNS).trim();
+  const sample = line === undefined ? undefined : sampleOf(line, line.search(/[^\p{ASCII}]/u));
   return `Nothing was recorded. It looks like ${encodingInWords(likely)}${sample === undefined ? '' : `, and would read “${sample}”`}. If so, import it with --encoding ${likely}; else save it as UTF-8 (of a spreadsheet, as "CSV UTF-8").`;
 }
 
@@ -115,3 +114,10 @@ export const encodingInWords = (encoding: Encoding): string =>
     'utf-16le': 'UTF-16',
     'utf-16be': 'UTF-16',
   })[encoding];
+
+/** What stands about a sign, from the beginning of a word: nothing is to look garbled but what is. */
+function sampleOf(line: string, sign: number): string {
+  let at = Math.max(0, sign - SAMPLE_SIGNS / 2);
+  while (at > 0 && at < sign && /[\p{L}\p{N}]/u.test(line.charAt(at - 1))) at += 1;
+  return line.slice(at, at + SAMPLE_SIGNS).trim();
+}

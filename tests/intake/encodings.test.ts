@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { decoded, type Encoding, encodingNamed, guessEncoding } from '../../src/intake/encodings.ts';
+import { decoded, type Encoding, encodingNamed, guessEncoding, likelyInWords } from '../../src/intake/encodings.ts';
 
 const LIST = 'name,rank\nZoë Holt,Captain\nJérôme Quill,Lieut.\n';
 const utf16 = (text: string, big = false): Buffer => {
@@ -49,6 +49,10 @@ describe('read', () => {
         hint: expect.stringMatching(/Windows-1252, and would read “Zoë Holt,Captain”.*--encoding windows-1252/),
       }),
     ));
+  test('and that line is told from the beginning of a word', () => {
+    const long = Buffer.from('Annual List of the Coast Survey,1834,1834-01-01,Zoë Holt,Captain', 'latin1');
+    expect(likelyInWords(long)).toContain('would read “Survey,1834,1834-01-01,Zoë Holt,Captain”');
+  });
   test.each<[name: string, encoding: Encoding]>([
     ['UTF-8', 'utf-8'],
     ['utf8', 'utf-8'],
