@@ -5,6 +5,8 @@ import type { ColumnValues } from './column-values.ts';
 import type { ListField } from './list-fields.ts';
 
 const FAULTS_SHOWN = 10;
+/** Lines that are named with a fault that stands on several. */
+const OTHERS_SHOWN = 5;
 
 /** A cell can be as long as a file; what is said of it can be read. */
 const MOST_SAID = 240;
@@ -66,17 +68,28 @@ export class ListFaults {
     return lines;
   }
 
+  /** The line and column of a fault, and which other lines have the same one. */
+  #where({ line, column, alike }: Omit<Found, 'error'>): string {
+    const others: number[] = [];
+    for (let row = 0; alike !== undefined && row < this.#list.count; row += 1)
+      if (alike.keyOf(row) === alike.key && this.#list.lines[row] !== line)
+        others.push(this.#list.lines[row] as number);
+    const more = others.length > OTHERS_SHOWN ? ` and ${others.length - OTHERS_SHOWN} more` : '';
+    const also = others.length === 0 ? '' : ` (also line ${others.slice(0, OTHERS_SHOWN).join(', ')}${more})`;
+    return `${line}, column ${column}${also}`;
+  }
+
   throwIfAny(): void {
     const found = this.#found.sort((a, b) => a.line - b.line);
     const [first] = found;
     if (!first) return;
     const shown = found
       .slice(0, FAULTS_SHOWN)
-      .map(({ line, column, error }) => `line ${line}, column ${column}: ${short(error.message)} ${short(error.hint)}`);
+      .map(({ error, ...at }) => `line ${this.#where(at)}: ${short(error.message)} ${short(error.hint)}`);
     if (found.length > shown.length) shown.push(`… and ${found.length - shown.length} more`);
     throw new FileFaults(
       found.length === 1
-        ? `Line ${first.line}, column ${first.column}: ${short(first.error.message)}`
+        ? `Line ${this.#where(first)}: ${short(first.error.message)}`
         : `The file has ${found.length} faults:\n${shown.join('\n')}`,
       found.length === 1
         ? `Nothing was recorded. ${short(first.error.hint)}`
