@@ -144,8 +144,8 @@ function hit({ id, kind, text }: RecordText, words: readonly Word[]): Hit[] {
   return initials === words.length ? [] : [{ id, bits }];
 }
 
-/** `j` or `jul` for `julian`. */
-const SHORTENED_BITS = 3;
+/** `j` or `jul` for `julian`: a little more than one letter that is wrong, for a forename in full says more than an initial. */
+const SHORTENED_BITS = 8;
 const shortens = (written: string, word: string): boolean =>
   written.length < 4 && word.length > 3 && /^\p{L}+$/u.test(written) && word.startsWith(written);
 

@@ -83,6 +83,10 @@ test('the past is asked by every question, or refused', () => {
   for (const words of [['history'], ['list', 'people'], ['show', 'p1'], ['tenures', 'p1'], ['assume']])
     expect(place.run(...words, '--as-of', '1', '--json').out, words.join(' ')).not.toContain('Ann Holt');
   expect(place.json('history', '--as-of', '1').acts).toHaveLength(1);
+  for (const words of [['backup', 'copy.sqlite'], ['verify']]) {
+    const ran = place.run(...words, '--as-of', '1');
+    expect([ran.status, ran.err]).toEqual([2, expect.stringContaining('whatever it was before')]);
+  }
 });
 
 test('what a record says cannot steer the terminal', () => {

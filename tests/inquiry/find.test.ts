@@ -60,6 +60,16 @@ describe('find', () => {
     expect(bits).toEqual([...bits].sort((a, b) => a - b));
     expect(bits[0]).toBeGreaterThan(0);
   });
+  test('a forename in full that is misspelt comes before an initial', () => {
+    const other = newLedger();
+    addTo(other, [
+      ...listOf(1834),
+      { type: 'entry', edition: 'al-1834', name: 'J. P. Ferrand', rank: 'Ensign' },
+      { type: 'person', name: 'Julian Peter Ferrand' },
+    ]);
+    expect(findWords(other, 'julien ferand', 50).results.map(({ id }) => id)).toEqual(['p1', 'e1']);
+    other.close();
+  });
   test.each(['zzzz', 'quill', '999', ''])('nothing: %j', (words) => expect(found(words)).toEqual([]));
   test('every word has to be there', () => expect(found('ferrand 1755')).toEqual([]));
   test('a short word has to be as it is written', () => expect(found('hot')).toEqual([]));

@@ -52,6 +52,7 @@ export function register(program: Command, context: Context): void {
   common(verify)
     .addHelpText('after', example('heldby verify', 'heldby verify --rebuild'))
     .action(async () => {
+      refuseAsOf(optionsOf<CommonOptions>(verify), 'The whole ledger is looked through');
       if (verify.opts()['rebuild'] === true)
         await recordingIn(context, optionsOf<CommonOptions>(verify), (db) => rebuildDerived(db));
       return asking(
@@ -78,8 +79,9 @@ export function register(program: Command, context: Context): void {
     .argument('<file>', 'the copy; it must not exist yet');
   common(backup)
     .addHelpText('after', example('heldby backup ledger-2026-11-25.sqlite'))
-    .action((file: string) =>
-      asking(context, optionsOf<CommonOptions>(backup), async (db) => {
+    .action((file: string) => {
+      refuseAsOf(optionsOf<CommonOptions>(backup), 'A backup is a copy of the whole ledger');
+      return asking(context, optionsOf<CommonOptions>(backup), async (db) => {
         const options = optionsOf<CommonOptions>(backup);
         context.purpose('recording');
         const target = resolve(context.workingFolder, file);
@@ -110,6 +112,16 @@ export function register(program: Command, context: Context): void {
         }
         if (options.json) printJson(context, { backup: file, photos: withPhotos });
         else context.out(`Copied the ledger to ${file}${withPhotos ? ', and its pictures beside it' : ''}`);
-      }),
-    );
+      });
+    });
+}
+
+/** @throws HeldbyError USAGE */
+function refuseAsOf({ asOf }: CommonOptions, why: string): void {
+  if (asOf === undefined) return;
+  throw new HeldbyError(
+    'USAGE',
+    `${why}, whatever it was before.`,
+    `Leave out --as-of; the records as they stood then: heldby export --all --as-of ${asOf}`,
+  );
 }
