@@ -32,6 +32,16 @@ export function samePeople(db: Db): (person: number) => readonly number[] {
   return (person) => [...(groups.get(person) ?? [person])].sort((a, b) => a - b);
 }
 
+/** Ids of the records that two of these, who are recorded as one, are not one person. */
+export const differingAmong = (db: Db, people: readonly number[]): string[] =>
+  prepared(
+    db,
+    `SELECT 'df' || id FROM current_differ WHERE person_id IN (SELECT value FROM json_each(:people))
+       AND other_id IN (SELECT value FROM json_each(:people)) AND 'df' || id NOT IN (SELECT record FROM current_set_aside)
+      ORDER BY id`,
+    'pluck',
+  ).all({ people: JSON.stringify(people) }) as string[];
+
 type NameRow = {
   person: number;
   key: string | null;

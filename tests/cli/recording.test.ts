@@ -188,3 +188,17 @@ test('asking changes no byte of the ledger', () => {
     expect(place.run(...words).status).toBe(0);
   expect(hash()).toBe(before);
 });
+
+test('that two are one person and are not is told when the second of the two is recorded', () => {
+  const place = makePlace();
+  place.json('init');
+  for (const name of ['Ann Holt', 'A. Holt', 'Anne Holt']) place.json('person', 'add', name);
+  expect(place.run('person', 'same', 'p1', 'p2').err).toBe('');
+  expect(place.run('person', 'differ', 'p2', 'p3').err).toBe('');
+  expect(place.run('person', 'same', 'p1', 'p3').err).toContain('Both cannot be true: df1 says that they are two.');
+  expect(place.run('withdraw', 'sm2', '--why', 'no').status).toBe(0);
+  expect(place.run('person', 'differ', 'p2', 'p1').err).toMatch(
+    /they are recorded as one\. .* heldby withdraw df2 --why/,
+  );
+  place.remove();
+});

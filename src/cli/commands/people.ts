@@ -1,5 +1,8 @@
 import type { Command } from 'commander';
-import { APPOINTMENT_KINDS, EVENTS, RELATIONS } from '../../ledger/kinds.ts';
+import { APPOINTMENT_KINDS, EVENTS, parseId, RELATIONS } from '../../ledger/kinds.ts';
+import type { Db } from '../../ledger/open.ts';
+import { differingAmong, samePeople } from '../../ledger/people.ts';
+import { readRecord } from '../../ledger/reading-records.ts';
 import type { Context } from '../context.ts';
 import { addRecordCommand } from '../record-command.ts';
 
@@ -42,6 +45,7 @@ export function register(program: Command, context: Context): void {
     summary: 'record that two are one person',
     whyIsField: true,
     takes: [person, { argument: '<other>', field: 'other', about: 'the other record of the same person' }],
+    tell: contradicted,
     example: ['heldby person same p1 p7 --why "same date of rank in both lists"'],
   });
   addRecordCommand(people, context, {
@@ -50,6 +54,7 @@ export function register(program: Command, context: Context): void {
     summary: 'record that two are not one person',
     whyIsField: true,
     takes: [person, { argument: '<other>', field: 'other', about: 'the other person' }],
+    tell: contradicted,
     example: ['heldby person differ p1 p7 --why "both listed in 1836"'],
   });
 
@@ -114,4 +119,15 @@ export function register(program: Command, context: Context): void {
     ],
     example: ['heldby condition add --service army --rank Captain --at-least 730 --source "Regulations, 1811"'],
   });
+}
+
+/** That some are recorded both as one person and as two is nothing that could be reckoned with. */
+function contradicted(db: Db, id: string): string | undefined {
+  const parsed = parseId(id);
+  const fields = parsed && readRecord(db, parsed.kind, parsed.row)?.fields;
+  const people = samePeople(db)(Number(String(fields?.['person']).slice(1)));
+  const [differ] = differingAmong(db, people);
+  if (differ === undefined) return undefined;
+  const other = differ === id ? 'they are recorded as one' : `${differ} says that they are two`;
+  return `Both cannot be true: ${other}. Take one of the records back, with its reason: heldby withdraw ${id} --why TEXT`;
 }
