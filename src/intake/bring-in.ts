@@ -191,7 +191,7 @@ export function bringing(db: Db, lines: readonly ForeignLine[], decisions: Decis
         record,
       );
     const others = free.slice(1).map(({ id }) => `p${id}`);
-    const says = `may be ${named(into, kindNamed('person'), best.id)}, or a namesake: nothing is recorded of both${others.length > 0 ? `; or ${others.join(' or ')}` : ''}`;
+    const says = `may be ${named(into.db, kindNamed('person'), best.id)}, or a namesake: nothing is recorded of both${others.length > 0 ? `; or ${others.join(' or ')}` : ''}`;
     const { answer } = ask(line, { here: `p${best.id}`, says, answers: ANSWERS });
     if (answer === 'other') return add(line, draft);
     return compare(line, (chosen ?? best).id, draft, cells, true);

@@ -1,4 +1,5 @@
 import type { Field, Kind } from '../ledger/kind.ts';
+import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import type { Recording } from '../ledger/recording.ts';
 import type { ForeignLine } from './foreign-lines.ts';
@@ -11,14 +12,14 @@ export function saysOtherwise(into: Recording, line: ForeignLine, here: string, 
     ({ name, otherwise }) =>
       `${name}: here ${inWords(shown[name] ?? otherwise)}, in the file ${inWords(line.draft[name] ?? otherwise)}`,
   );
-  return `is ${named(into, line.kind, id)}, but ${said.join('; ')}`;
+  return `is ${named(into.db, line.kind, id)}, but ${said.join('; ')}`;
 }
 
-const inWords = (value: unknown): string =>
+export const inWords = (value: unknown): string =>
   value === undefined || value === null ? 'nothing' : `"${Array.isArray(value) ? value.join('; ') : String(value)}"`;
 
 /** `p12, Julian Ferrand`. */
-export function named({ db }: Recording, kind: Kind, id: number): string {
+export function named(db: Db, kind: Kind, id: number): string {
   const { fields } = readRecord(db, kind, id) ?? { fields: {} as Record<string, unknown> };
   const title = ['title', 'label', 'name', 'text', 'event', 'surname'].map((name) => fields[name]).find(Boolean);
   return `${kind.prefix}${id}${title === undefined ? '' : `, ${title}`}`;

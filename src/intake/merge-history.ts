@@ -3,6 +3,7 @@ import { actSignature, actsInOrder, ledgerMark } from '../ledger/act-contents.ts
 import { type ActOrigin, record } from '../ledger/journal.ts';
 import { findKind, KINDS, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
+import { readRecord } from '../ledger/reading-records.ts';
 import { type Draft, recording } from '../ledger/recording.ts';
 import { amendRecord, currentRow, hasSaid, restingOn, withdrawRecord } from '../ledger/records.ts';
 import { addSourceFile, knownSourceFile } from '../ledger/source-files.ts';
@@ -13,6 +14,7 @@ import { recordReader } from '../ledger/whole-records.ts';
 import { type Bringing, bringing } from './bring-in.ts';
 import { keptDecisions } from './decided.ts';
 import type { Decisions, Question } from './decisions.ts';
+import { inWords, named } from './difference-words.ts';
 import type { ForeignLine } from './foreign-lines.ts';
 import type { ForeignFile } from './import-bundle.ts';
 import { actsIn, filesIn, grouped, type HistoryAct, type HistoryEntry, inPlace, originOf } from './import-history.ts';
@@ -222,11 +224,15 @@ class Merging {
       { number: line.number, kind: id.kind, key: `${words} ${field}`, draft: change },
       {
         here: `${id.kind.prefix}${id.row}`,
-        says: `was corrected here too, in act ${act}; the file makes its ${field} "${String(change[field])}"`,
+        says: `is ${named(this.#db, id.kind, id.row)}, and was corrected here too, in act ${act}: its ${field} is ${inWords(this.#hereSays(id, field))} here and ${inWords(change[field])} in the file`,
         answers: ['mine', 'theirs'],
       },
     );
     return answer === 'theirs';
+  }
+
+  #hereSays({ kind, row }: NonNullable<ReturnType<typeof parseId>>, field: string): unknown {
+    return readRecord(this.#db, kind, row)?.fields[field];
   }
 
   #undo(act: HistoryAct, undone: number): number | undefined {
