@@ -19,13 +19,13 @@ export const wholeYears = (first: number, last: number): Piece =>
   pieceOf(monthsFrom(first, 1, 12 * (last - first + 1), 'gregorian'), 'year');
 
 /**
- * `19th century`, `nineteenth century`, `C19`, `19thC`, `XIXe siècle`, `XIXe`, `19. Jh.`, `saec. XIX`: 1800 to 1899, as catalogues count and EDTF
+ * `19th century`, `nineteenth century`, `C19`, `19thC`, `XIXe siècle`, `XIXe`, `19. Jh.`, `saec. XIX`, `s. xix`: 1800 to 1899, as catalogues count and EDTF
  * writes it (`18XX`), not 1801 to 1900. The word may stand once for two: `18th–19th century`.
  */
 export function readCentury(cursor: Cursor): RoundYears | undefined {
   return cursor.attempt(() => {
     cursor.word('the', 'du', 'des', 'im');
-    const latin = cursor.word('saec', 'saeculo', 'saeculi') !== undefined;
+    const latin = cursor.word('saec', 'saeculo', 'saeculi') !== undefined || beforeRoman(cursor);
     const abbreviated = latin || (cursor.word('c') !== undefined && cursor.peek()?.text !== '.');
     const digits = cursor.peek();
     const count = cursor.attempt(ordinalWithC) ?? readOrdinal(cursor);
@@ -36,6 +36,10 @@ export function readCentury(cursor: Cursor): RoundYears | undefined {
     return { first: (count - 1) * 100, years: 100 };
   });
 }
+
+/** The `s.` of `s. xviii`. */
+const beforeRoman = (cursor: Cursor): boolean =>
+  /^x[ivx]*$/.test(cursor.peek(1)?.text ?? '') && cursor.word('s') !== undefined;
 
 /** `fin XVIIIe`: nothing but a century is counted so in French where no other word follows. */
 const isFrenchAlone = (count: Token | undefined, cursor: Cursor): boolean =>

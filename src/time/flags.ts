@@ -56,14 +56,14 @@ export function readFlags(cursor: Cursor): Flags {
 const isCenturyCode = (cursor: Cursor): boolean =>
   cursor.peek()?.text === 'c' && cursor.peek(1)?.glued === true && /^\d{1,2}$/.test(cursor.peek(1)?.text ?? '');
 
-/** `?`, `~`, `%`, `(?)`, `circa`, `or thereabouts` after a date. */
+/** `?`, `~`, `%`, `(?)`, `[?]`, `circa`, `or thereabouts` after a date. */
 export function readFlagsAfter(cursor: Cursor): Flags {
   if (cursor.sign('?')) return { approximate: cursor.sign('~') !== undefined, uncertain: true };
   if (cursor.sign('~')) return { approximate: true, uncertain: cursor.sign('?') !== undefined };
   if (cursor.sign('%')) return { approximate: true, uncertain: true };
   if (cursor.word(...ABOUT_AFTER)) return { approximate: true, uncertain: false };
   if (cursor.words(['or', 'thereabouts']) || cursor.words(['or', 'so'])) return { approximate: true, uncertain: false };
-  if (cursor.words(['(', '?', ')'])) return { approximate: false, uncertain: true };
+  if (cursor.words(['(', '?', ')']) || cursor.words(['[', '?', ']'])) return { approximate: false, uncertain: true };
   return SURE;
 }
 

@@ -17,11 +17,11 @@ const THIRDS: readonly (readonly string[])[] = [
   ['mid', 'middle', 'milieu', 'mitte'],
   ['late', 'later', 'end', 'close', 'fin', 'ende'],
 ];
-/** `early` and its like behind the century, as palaeographers write: `saec. XVIII ex.` */
-const LATIN_THIRDS: readonly (readonly string[])[] = [
-  ['in', 'ineunte'],
-  ['med', 'medio'],
-  ['ex', 'exeunte'],
+/** Behind the century also as palaeographers write them. */
+const THIRDS_AFTER: readonly (readonly string[])[] = [
+  ['early', 'in', 'ineunte'],
+  ['mid', 'middle', 'med', 'medio'],
+  ['late', 'ex', 'exeunte'],
 ];
 const SIZES: Readonly<Record<string, 2 | 3 | 4>> = {
   ...{ half: 2, moitie: 2, halfte: 2 },
@@ -50,7 +50,7 @@ export function readPart(cursor: Cursor): Piece | undefined {
     cursor.sign('-');
   }
   const round = readCentury(cursor) ?? (part === undefined ? undefined : readDecade(cursor));
-  if (round !== undefined && start !== undefined) return ofRoundYears(round, part ?? cursor.attempt(readLatinThird));
+  if (round !== undefined && start !== undefined) return ofRoundYears(round, part ?? cursor.attempt(readThirdAfter));
   return part === undefined ? undefined : ofYearOrMonth(cursor, part);
 }
 
@@ -82,8 +82,10 @@ function readOnePart(cursor: Cursor): Part | undefined {
   return { first: place, last: place, of };
 }
 
-function readLatinThird(cursor: Cursor): Part | undefined {
-  const first = LATIN_THIRDS.findIndex((words) => cursor.word(...words) !== undefined);
+/** A third told behind its century: `saec. XVIII ex.`, `19th century, early`. */
+function readThirdAfter(cursor: Cursor): Part | undefined {
+  cursor.sign(',');
+  const first = THIRDS_AFTER.findIndex((words) => cursor.word(...words) !== undefined);
   return first < 0 ? undefined : { first, last: first, of: 3 };
 }
 

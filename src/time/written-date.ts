@@ -66,6 +66,7 @@ const ANNO: readonly (readonly string[])[] = [
  * 3. year month day: `1834 May 16`, `anno 1644 die 3 Maij`;
  * 4. day, month as a word or in Roman numerals, and year between two hyphens or strokes: `16-May-1834`, `16/v/1834`;
  *    numbers alone: `16.5.1834`, refused where day and month can change places and no country tells which is which;
+ *    `5/1834`;
  * 5. month year, or a month or day that the other end of a range completes;
  * 6. a year, in figures or Roman numerals, single or double (`1708/9`).
  */
@@ -77,6 +78,7 @@ export function readWrittenDate(cursor: Cursor, options: DateOptions): PartialDa
     const found =
       cursor.attempt((one) => allNumbers(one, options)) ??
       cursor.attempt(wordBetween) ??
+      cursor.attempt(monthInFigures) ??
       cursor.attempt(dayFirst) ??
       cursor.attempt(monthFirst) ??
       cursor.attempt(yearFirst) ??
@@ -152,6 +154,14 @@ function allNumbers(cursor: Cursor, { country }: DateOptions): Fields | undefine
     );
   }
   return b > 12 || monthFirst ? { year: c, month: a, day: b } : { year: c, month: b, day: a };
+}
+
+/** `10/1820`, as forms have it. */
+function monthInFigures(cursor: Cursor): Fields | undefined {
+  const month = cursor.number((value, token) => token.text.length <= 2 && value >= 1 && value <= 12);
+  const year = month && cursor.sign('/') && cursor.number((_, token) => token.text.length === 4);
+  if (!month || !year || cursor.peek()?.text === '/') return undefined;
+  return { month: Number(month.text), year: Number(year.text) };
 }
 
 function wordBetween(cursor: Cursor): Fields | undefined {

@@ -10,6 +10,7 @@ describe('flags', () => {
     ['about 16 May 1834', '1834-05-16~', true, false],
     ['1834?', '1834?', false, true],
     ['16 May 1834 (?)', '1834-05-16?', false, true],
+    ['1834 [?]', '1834?', false, true],
     ['probably 1834', '1834?', false, true],
     ['perhaps c. 1834', '1834%', true, true],
     ['c. 1834?', '1834%', true, true],

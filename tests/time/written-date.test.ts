@@ -42,6 +42,11 @@ describe('ordinals, superscripts, Roman numerals, weekdays and order', () => {
     ['3/4/1834', { country: 'united states' }, '1834-03-04'],
   ])('%s in a known country', (text, options, day) => expect(shown(text, options)).toBe(day));
 
+  test.each([
+    ['5/1834', '1834-05-01 1834-05-31'],
+    ['5/1834–7/1836', '1834-05-01 1836-07-31'],
+  ])('a month in figures: %s', (text, days) => expect(shown(text)).toBe(days));
+
   test('day and month that can change places are refused', () => {
     expect(failure('3/4/1834').hint).toBe('Write 1834-04-03 or 1834-03-04, or the month as a word.');
   });
