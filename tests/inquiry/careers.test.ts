@@ -287,6 +287,23 @@ describe('what is asked', () => {
     );
   });
 
+  test('a change of name is asked of two who are on record, until it is decided that they are two', () => {
+    const changes = (db: ReturnType<typeof ledgerOf>) =>
+      careersInAnswer(careersFound(db, 'all'), WANTED).nameChanges.filter(({ before }) => before === 'P. Anstey');
+    const db = ledgerOf(...LISTS, ...ENTRIES);
+    const [found] = changes(db);
+    expect(found).toMatchObject({ after: 'P. Anstey-Vole', respelt: false });
+    addTo(db, [
+      { type: 'person', key: 'one', name: 'P. Anstey' },
+      { type: 'person', key: 'other', name: 'P. Anstey-Vole' },
+      { type: 'link', entry: found?.last.id, person: 'one', why: 'known' },
+      { type: 'link', entry: found?.first.id, person: 'other', why: 'known' },
+    ]);
+    expect(changes(db)).toMatchObject([{ last: { person: { name: 'P. Anstey' } } }]);
+    addTo(db, [{ type: 'differ', person: 'one', other: 'other', why: 'two' }]);
+    expect(changes(db)).toEqual([]);
+  });
+
   test('records of one person, and records set aside, are minded', () => {
     const people: Line[] = [
       { type: 'person', key: 'a', name: 'J. Ferrand' },

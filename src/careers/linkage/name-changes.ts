@@ -4,21 +4,23 @@ import { SURNAME_FIELD } from './fields.ts';
 import type { Ground } from './ground.ts';
 import type { Learned } from './learned.ts';
 import { fieldBits } from './weights.ts';
-import { NOTHING, type Worth } from './worth.ts';
+import { areFoes, NOTHING, type Worth } from './worth.ts';
 
 /** A career that may go on under another name, and the one with which it may. */
 export type Renamed = { readonly tail: number; readonly head: number; readonly bits: number };
 
 /**
  * Careers that end, and careers of other names that begin later with the same date of rank in the same corps: changes of
- * name by licence, marriage, inheritance or title. Each end is given one beginning at most, worth most together.
+ * name by licence, marriage, inheritance or title. Each end is given one beginning at most, worth most together. Two who are
+ * on record are asked about too, until it is decided that they are not one.
  */
 export function renamedCareers(
   { coded, standsBehind }: Ground,
   { weights }: Learned,
-  { previous, next, tails, heads }: Chains,
+  chains: Chains,
   worth: Worth,
 ): readonly Renamed[] {
+  const { previous, next, tails, heads } = chains;
   const keyOf = (corpsAt: number, datedAt: number): number =>
     corpsAt < 0 || datedAt < 0
       ? -1
@@ -38,7 +40,7 @@ export function renamedCareers(
     for (const head of key < 0 ? [] : (beginnings.get(key) ?? [])) {
       if (coded.surname[tail] === coded.surname[head] || (coded.step[head] as number) <= (coded.step[tail] as number))
         continue;
-      if ((tails.owner[tail] as number) >= 0 && (heads.owner[head] as number) >= 0) continue;
+      if (areFoes(coded, chains, tail, head)) continue;
       const bits = besidesSurname(tail, head);
       if (bits <= NOTHING) continue;
       edges.row.push(row);

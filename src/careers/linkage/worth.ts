@@ -188,7 +188,7 @@ function decision(
 }
 
 /** Whether somebody said that one of the entries up to `tail` and one of those from `head` on are two men. */
-function areFoes({ marked, bound }: Coded, { previous, next }: Chains, tail: number, head: number): boolean {
+export function areFoes({ marked, bound }: Coded, { previous, next }: Chains, tail: number, head: number): boolean {
   const later = new Set<number>();
   for (let at = head; at >= 0; at = next[at] as number)
     if ((marked[at] as number) >= 0) later.add(marked[at] as number);
