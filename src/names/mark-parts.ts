@@ -116,7 +116,7 @@ function partsOf(
   overrides: PartOverrides,
 ): MarkParts {
   const date = takeDate(words);
-  takeGiven(words, overrides);
+  takeGiven(words, ['rank', 'corps', 'place'], overrides);
   takeGiver(words);
   takeBeside(words, closed(context.ladders));
   takeListedRank(words, closed(context.ladders));
@@ -132,6 +132,7 @@ function partsOf(
   takeNumbers(words);
   const seat = rank === undefined ? undefined : takeSeat(words, rank.until, context.knownPlaces ?? []);
   const name = takeName(words, rank?.until ?? 0);
+  takeGiven(words, ['forenames', 'surname'], overrides);
   const place = knownPlace ?? seat ?? takePlace(words, name.until, context.knownPlaces ?? []);
   takeAs(
     'rest',
@@ -157,9 +158,16 @@ function partsOf(
   };
 }
 
-/** The words of a rank, corps or place that is given are no part of the name, whatever they look like. */
-function takeGiven(words: readonly MarkWord[], overrides: PartOverrides): void {
-  for (const part of ['rank', 'corps', 'place'] as const) {
+/**
+ * The words of parts that are given, where nothing else has taken them: those of a rank, corps or place are no part of the
+ * name, whatever they look like, and those of a name are not left over.
+ */
+function takeGiven(
+  words: readonly MarkWord[],
+  parts: readonly (keyof PartOverrides)[],
+  overrides: PartOverrides,
+): void {
+  for (const part of parts) {
     const keys = (overrides[part] ?? '')
       .split(/\s+/)
       .map(keyOf)

@@ -298,4 +298,12 @@ describe('readMark', () => {
       ),
       { numRuns: 500, seed: 31 },
     ));
+
+  test('a name that is given is not left over as not understood', () => {
+    const given = { surname: 'Lisle', forenames: 'A.' };
+    expect(read('Pallant’s Depository. No. 4417. Miss A. Lisle', given)).toMatchObject({
+      ...given,
+      rest: ['Depository. No. 4417.'],
+    });
+  });
 });
