@@ -170,8 +170,9 @@ export function photoFindings(db: Db): Finding[] {
     const path = photoPath(db.name, sha256);
     const where = `ph${id}, ${file} of ${of}`;
     const short = join(basename(photosFolder(db.name)), sha256.slice(0, 2), sha256.slice(2));
-    if (!existsSync(path)) return [{ what: `the picture is missing: ${short}`, where }];
+    const again = `add the file again: heldby photo add ${of} ${/^[\w.-]+$/.test(file) ? file : `"${file}"`}`;
+    if (!existsSync(path)) return [{ what: `the picture is missing: ${short}; ${again}`, where }];
     const changed = (bytes !== null && statSync(path).size !== bytes) || hashOf(path) !== sha256;
-    return changed ? [{ what: `the picture is not what it was: ${short}`, where }] : [];
+    return changed ? [{ what: `the picture is not what it was: ${short}; ${again}`, where }] : [];
   });
 }

@@ -85,6 +85,8 @@ function docxWriter(blocks: readonly Block[], kind: NoteKind) {
           .join('');
       case 'notes':
         return ''; // the word processor puts them where they belong
+      case 'photograph':
+        return ''; // HTML alone shows it
       case 'closing':
         return paragraph('Closing', run(given.text));
     }

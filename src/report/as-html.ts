@@ -1,5 +1,6 @@
 import type { Block, Document } from './document.ts';
 import type { Inline } from './lines.ts';
+import { embeddedPhotographs } from './photograph.ts';
 import { escapedMarkup as safe } from './safe-text.ts';
 import { NARROW_PICTURE, svgOf, WIDE_PICTURE } from './svg.ts';
 
@@ -25,25 +26,28 @@ ol.notes { font-size: .9rem; }
 figure { margin: .8rem 0; }
 figure > div > svg { max-width: 100%; height: auto; display: block; }
 figure .narrow { display: none; }
+figure.photograph img { max-width: 100%; max-height: 24rem; display: block; }
+figcaption { font-size: .9rem; }
 details { font-size: .9rem; }
 table { border-collapse: collapse; width: 100%; font-size: .95rem; }
 th, td { text-align: left; vertical-align: top; padding: .25rem .6rem .25rem 0; border-bottom: 1px solid #ddd; }
 article + article { border-top: 3px double #888; margin-top: 3rem; }
 @media (max-width: 34rem) { figure .wide { display: none; } figure .narrow { display: block; } }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; } figure .wide { display: block; } figure .narrow { display: none; }
-  figure > div > svg { max-height: 20cm; width: auto; } details { display: none; }
+  figure > div > svg { max-height: 20cm; width: auto; } figure.photograph img { max-height: 10cm; } details { display: none; }
   article + article { break-before: page; border: 0; } h1, h2, h3 { break-after: avoid; } li, figure { break-inside: avoid; } }
 `;
 
 /** A document as one HTML page. */
 export function asHtml(document: Document): string {
   const articles = articlesOf(document.blocks);
+  const embedded = embeddedPhotographs();
   // Notes at the end of all are numbered through, and need no lot in their names.
   const through = document.blocks.filter(({ kind }) => kind === 'notes').length <= 1;
   return htmlPage(
     document.title,
     document.language,
-    `<main>\n${articles.map((blocks, place) => articleHtml(blocks, through ? '' : `${place + 1}-`, place)).join('\n')}\n</main>`,
+    `<main>\n${articles.map((blocks, place) => articleHtml(blocks, through ? '' : `${place + 1}-`, place, embedded)).join('\n')}\n</main>`,
   );
 }
 
@@ -76,10 +80,15 @@ function articlesOf(blocks: readonly Block[]): Block[][] {
   return articles;
 }
 
-const articleHtml = (blocks: readonly Block[], lot: string, article: number): string =>
-  `<article>\n${blocks.map((block, place) => blockHtml(block, lot, `p${article + 1}-${place}`)).join('\n')}\n</article>`;
+type Embedded = ReturnType<typeof embeddedPhotographs>;
 
-function blockHtml(block: Block, lot: string, name: string): string {
+const articleHtml = (blocks: readonly Block[], lot: string, article: number, embedded: Embedded): string =>
+  `<article>\n${blocks
+    .map((block, place) => blockHtml(block, lot, `p${article + 1}-${place}`, embedded))
+    .filter((html) => html !== '')
+    .join('\n')}\n</article>`;
+
+function blockHtml(block: Block, lot: string, name: string, embedded: Embedded): string {
   switch (block.kind) {
     case 'heading':
       return `<h${block.level}>${text(block.text)}</h${block.level}>`;
@@ -95,6 +104,12 @@ function blockHtml(block: Block, lot: string, name: string): string {
         .join('\n')}\n</ol>`;
     case 'picture':
       return pictureHtml(block, name);
+    case 'photograph': {
+      const address = embedded(block.kept);
+      return address === undefined
+        ? ''
+        : `<figure class="photograph"><img src="${address}" alt="${safe(block.caption)}"><figcaption>${text(block.caption)}</figcaption></figure>`;
+    }
     case 'closing':
       return `<p class="closing">${text(block.text)}</p>`;
   }

@@ -39,6 +39,8 @@ function blockText(block: Block, lot: number): string {
           [`**${safe(title)}**`, lines.map((line) => `- ${safe(line)}`).join('\n')].join('\n\n'),
         )
         .join('\n\n');
+    case 'photograph':
+      return ''; // HTML alone shows it
     case 'closing':
       return `---\n\n${safe(block.text)}`;
   }

@@ -31,6 +31,8 @@ function blockText(block: Block, columns: number): string {
           [visible(title), ...lines.map((line) => hanging('  ', visible(line), columns))].join('\n'),
         )
         .join('\n');
+    case 'photograph':
+      return ''; // HTML alone shows it
     case 'closing':
       return broken(visible(block.text), columns).join('\n');
   }

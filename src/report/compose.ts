@@ -4,18 +4,23 @@ import type { Block, Document } from './document.ts';
 import { type Inline, plain, sentence } from './lines.ts';
 import { attributionSection } from './lot-attribution.ts';
 import { dateSection } from './lot-date.ts';
-import { marksSection } from './lot-marks.ts';
+import { marksSection, namedBy } from './lot-marks.ts';
 import { openInWords, openLines } from './lot-open.ts';
 import { provenanceSection } from './lot-provenance.ts';
 import { type Notes, notesOf, searchInWords } from './notes.ts';
+import type { KeptPhotograph } from './photograph.ts';
 import { cautionIn } from './phrases.ts';
 import { pictureLines, pictureOf } from './picture.ts';
 import { visibleParagraphs } from './safe-text.ts';
 import type { Style } from './style.ts';
 import { type Naming, namingOf, type Words, wordsOf } from './words.ts';
 
-/** A lot to be printed; its calendar, where the form can hold a picture. */
-export type LotToPrint = { readonly lot: LotReport; readonly timeline?: TimelineAnswer | undefined };
+/** A lot to be printed; its calendar and the photographs by their ids, where the form can hold pictures. */
+export type LotToPrint = {
+  readonly lot: LotReport;
+  readonly timeline?: TimelineAnswer | undefined;
+  readonly photographs?: Readonly<Record<string, KeptPhotograph>> | undefined;
+};
 
 /** One document of one lot or several, in the style of the house. */
 export function composed(lots: readonly LotToPrint[], style: Style): Document {
@@ -33,7 +38,12 @@ export function composed(lots: readonly LotToPrint[], style: Style): Document {
 export const headingOf = ({ object }: LotReport, { say }: Words): string =>
   say('lot.heading', { ref: object.ref, title: object.title });
 
-function lotBlocks({ lot, timeline }: LotToPrint, words: Words, notes: Notes, atEnd: boolean): Block[] {
+function lotBlocks(
+  { lot, timeline, photographs = {} }: LotToPrint,
+  words: Words,
+  notes: Notes,
+  atEnd: boolean,
+): Block[] {
   const { say } = words;
   const naming = namingOf(lot, words);
   const section = (name: Parameters<Words['say']>[0], blocks: readonly Block[]): Block[] =>
@@ -42,10 +52,12 @@ function lotBlocks({ lot, timeline }: LotToPrint, words: Words, notes: Notes, at
   const body: Block[] = [
     { kind: 'heading', level: 1, text: headingOf(lot, words) },
     ...description(lot, words),
+    ...photographsOfObject(lot, photographs, words, naming),
     ...section('section.marks', [
       marks.length === 0
         ? { kind: 'paragraph', line: plain(say('marks.none')) }
         : { kind: 'items', numbered: true, items: marks },
+      ...photographsOfMarks(lot, photographs, words, naming),
     ]),
     ...section('section.date', dateSection(lot, words, naming, notes)),
     ...section('section.attribution', attributionSection(lot, words, naming, notes)),
@@ -66,6 +78,25 @@ function description({ object, photos }: LotReport, { say }: Words): Block[] {
   const pictures = photos.map(({ file }) => sentence(say('mark.photo', { file })));
   return [...note, ...pictures].map((text) => ({ kind: 'paragraph', line: plain(text) }));
 }
+
+type Photographs = Readonly<Record<string, KeptPhotograph>>;
+
+/** Where somebody who may be living is withheld, what shows the name is, too. */
+const photographsOfObject = (lot: LotReport, kept: Photographs, words: Words, naming: Naming): Block[] =>
+  lot.marks.some((mark) => namedBy(mark).some(naming.isWithheld)) ? [] : photographBlocks(lot.photos, kept, words);
+
+const photographsOfMarks = (lot: LotReport, kept: Photographs, words: Words, naming: Naming): Block[] =>
+  lot.marks.flatMap((mark, place) =>
+    namedBy(mark).some(naming.isWithheld) ? [] : photographBlocks(mark.photos, kept, words, `${place + 1}. `),
+  );
+
+const photographBlocks = (photos: LotReport['photos'], kept: Photographs, { say }: Words, before = ''): Block[] =>
+  photos.flatMap(({ id, file }): Block[] => {
+    const copy = kept[id];
+    return copy === undefined
+      ? []
+      : [{ kind: 'photograph', caption: `${before}${say('mark.photo', { file })}`, kept: copy }];
+  });
 
 function searches(lot: LotReport, words: Words, naming: Naming): Block[] {
   const items = lot.searches.flatMap((id): Inline[][] => {

@@ -1,4 +1,5 @@
 import type { Inline, NoteText } from './lines.ts';
+import type { KeptPhotograph } from './photograph.ts';
 import type { Picture } from './picture.ts';
 
 /** What a report is made of, whatever it is written as. */
@@ -8,6 +9,8 @@ export type Block =
   | { readonly kind: 'items'; readonly numbered: boolean; readonly items: readonly (readonly Inline[])[] }
   | { readonly kind: 'notes'; readonly title: string; readonly notes: readonly NoteText[] }
   | { readonly kind: 'picture'; readonly title: string; readonly picture: Picture; readonly lines: PictureWords }
+  /** Of a picture that was taken; where it cannot be shown its caption is not needed. */
+  | { readonly kind: 'photograph'; readonly caption: string; readonly kept: KeptPhotograph }
   | { readonly kind: 'closing'; readonly text: string };
 
 /** The picture in words, by its groups. */

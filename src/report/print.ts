@@ -19,6 +19,9 @@ export const ENDINGS: Readonly<Record<ReportFormat, string>> = {
   docx: 'docx',
 };
 
+/** Whether a form shows the photographs. */
+export const holdsPhotographs = (format: ReportFormat, style: Style): boolean => format === 'html' && style.photographs;
+
 /** Whether a form holds the calendar picture. */
 export const holdsPicture = (format: ReportFormat, style: Style): boolean => format === 'html' && style.picture;
 
@@ -37,10 +40,15 @@ export async function printerOf(format: ReportFormat): Promise<Printer> {
     };
   const { asDocx } = await import('./as-docx.ts');
   return {
-    lots: (lots, style) => asDocx(composed(lots, style), style.notes, lots[0]?.lot.about.date ?? ''),
+    lots: (lots, style) =>
+      asDocx(composed(withoutPhotographs(lots), style), style.notes, lots[0]?.lot.about.date ?? ''),
     index: (lots, words, closing, date) => asDocx(indexDocument(lots, words, closing), words.style.notes, date),
   };
 }
+
+/** Only a page of HTML holds photographs. */
+const withoutPhotographs = (lots: readonly LotToPrint[]): LotToPrint[] =>
+  lots.map(({ photographs: _, ...others }) => others);
 
 /** Lots in a form of text. */
 export function printedText(lots: readonly LotToPrint[], format: Exclude<ReportFormat, 'docx'>, style: Style): string {
@@ -53,8 +61,8 @@ export function printedText(lots: readonly LotToPrint[], format: Exclude<ReportF
     case 'html':
       return asHtml(composed(lots, style));
     case 'markdown':
-      return asMarkdown(composed(lots, style));
+      return asMarkdown(composed(withoutPhotographs(lots), style));
     case 'text':
-      return asText(composed(lots, style), style.columns);
+      return asText(composed(withoutPhotographs(lots), style), style.columns);
   }
 }

@@ -30,6 +30,7 @@ export type Style = {
   readonly ids: boolean;
   readonly conventions: boolean;
   readonly picture: boolean;
+  readonly photographs: boolean;
   readonly living: 'withhold' | 'print';
   readonly disclaimers: readonly string[];
   readonly columns: number;

@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { kindNamed } from '../../ledger/kinds.ts';
-import { describePhoto, keepPhoto, photosOf } from '../../ledger/photos.ts';
+import { describePhoto, hasPhoto, keepPhoto, photosOf } from '../../ledger/photos.ts';
 import { resolveAny } from '../../ledger/refs.ts';
 import type { Context } from '../context.ts';
 import { addRecordCommand } from '../record-command.ts';
@@ -23,13 +23,16 @@ export function register(program: Command, context: Context): void {
       const of = resolveAny(into.db, String(draft['of']), [kindNamed('mark'), kindNamed('object')]);
       const there = describePhoto(source);
       const twin = photosOf(into.db, of).find(({ sha256 }) => sha256 === there.sha256);
-      if (twin !== undefined)
+      if (twin !== undefined) {
+        const isLost = options['dryRun'] !== true && !hasPhoto(into.db.name, there.sha256);
+        if (isLost) keepPhoto(into.db.name, source);
         throw new HeldbyError(
           'CONFLICT',
-          `${there.file} is recorded for ${of} already (ph${twin.id}).`,
-          'Nothing is to be done.',
+          `${there.file} is recorded for ${of} already (ph${twin.id})${isLost ? '; its copy beside the ledger was lost or changed, and is there again' : ''}.`,
+          'Nothing else is to be done.',
           'file',
         );
+      }
       return { of, ...(options['dryRun'] === true ? there : keepPhoto(into.db.name, source)) };
     },
     example: ['heldby photo add m1 flap.jpg', 'heldby photo add 214 "writing slope, front.jpg"'],

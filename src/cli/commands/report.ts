@@ -10,7 +10,7 @@ import { lastActId } from '../../ledger/undo.ts';
 import { closing } from '../../report/compose.ts';
 import { type IndexedLot, indexedLot, indexPage, openList } from '../../report/index-page.ts';
 import { everyPhrase } from '../../report/phrases.ts';
-import { ENDINGS, holdsPicture, printerOf, type ReportFormat } from '../../report/print.ts';
+import { ENDINGS, holdsPhotographs, holdsPicture, printerOf, type ReportFormat } from '../../report/print.ts';
 import { defaultStyle, readStyle, STYLE_KEYS, type Style } from '../../report/style.ts';
 import { wordsOf } from '../../report/words.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
@@ -174,6 +174,7 @@ function writeLots({ db, names, forms, style, options }: Asked, folder: string, 
 
 const askedOf = (forms: readonly Form[], style: Style, options: ReportOptions): LotAsked => ({
   withPicture: forms.some(({ format }) => holdsPicture(format, style)),
+  withPhotographs: forms.some(({ format }) => holdsPhotographs(format, style)),
   asOf: asOfOf(options),
 });
 
