@@ -6,6 +6,7 @@ import { type IndexedLot, indexedLot } from '../report/index-page.ts';
 import { ENDINGS, type Printer, type ReportFormat } from '../report/print.ts';
 import type { Style } from '../report/style.ts';
 import { wordsOf } from '../report/words.ts';
+import { progress } from './progress.ts';
 
 /** A form to print in, with what prints it. */
 export type Form = { readonly format: ReportFormat; readonly printer: Printer };
@@ -31,7 +32,7 @@ export function writeFolder(
   let end = { closing: '', date: '' };
   function* files(): Iterable<BatchFile> {
     for (const place of refs.keys()) {
-      progress(place, refs.length);
+      if (refs.length > 1) progress(`${place} of ${refs.length} lots`);
       const each = lotAt(place);
       const name = names[place] ?? '';
       const { file: _, ...lot } = indexedLot(each.lot, words, null);
@@ -40,17 +41,11 @@ export function writeFolder(
       for (const { format, printer } of forms)
         yield { name: `${name}.${ENDINGS[format]}`, bytes: printer.lots([each], style) };
     }
-    progress(refs.length, refs.length);
+    progress('');
     for (const { format, printer } of forms) {
       const rows = indexed.map((one) => ({ ...one.lot, file: `${one.name}.${ENDINGS[format]}` }));
       yield { name: indexName(ENDINGS[format]), bytes: printer.index(rows, words, end.closing, end.date) };
     }
   }
   return { ...writeBatch(resolve(folder), files()), lots: indexed.map(({ lot }) => lot) };
-}
-
-/** One line on a terminal, written over and over; nothing elsewhere. */
-function progress(done: number, count: number): void {
-  if (!process.stderr.isTTY || count < 2) return;
-  process.stderr.write(done < count ? `\r${done} of ${count} lots` : `\r${' '.repeat(30)}\r`);
 }

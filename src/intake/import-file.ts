@@ -29,6 +29,8 @@ export type FileOptions = {
   readonly dryRun?: boolean;
   /** The file as UTF-8 text, where it was something else, or only a part of it is to be recorded. */
   readonly content?: Content;
+  /** Told what is being done, as one waits for a long list. */
+  readonly progress?: (doing: string) => void;
 };
 
 export type Content = {
@@ -84,6 +86,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
       }
       const isLong = isLongList(path, descriptor);
       const recorded = (): FileImport => {
+        if (isLong) options.progress?.(`Reading ${name}`);
         const { list, sha256 } = codedList(into, path, descriptor, isLong, options.mapping);
         return recordList(into, name, list, sha256, options, signature);
       };
@@ -132,6 +135,7 @@ function recordList(
   options: FileOptions,
   signature: string,
 ): FileImport {
+  if (list.count >= LONG_LIST_LINES) options.progress?.(`Recording ${list.count} lines`);
   const result = importList(into, list, options);
   if (
     sha256 !== undefined &&
@@ -225,6 +229,8 @@ function openFile(path: string | number, given: string): number {
 
 /** A list of so many bytes is coded in a thread of its own; starting one takes longer than to read a shorter one. */
 const LONG_LIST_BYTES = 8 << 20;
+/** From so many lines on it is told what is being done. */
+const LONG_LIST_LINES = 50_000;
 /** Tables that a long list fills, beside that of the entries, which is written in its order. */
 const FILLED_BY_LISTS = ['printed_name', 'date_expression', 'person'];
 

@@ -13,6 +13,7 @@ import { type Context, recordingIn } from '../context.ts';
 import { dateOptions } from '../date-options.ts';
 import type { ForeignOptions } from '../foreign-file.ts';
 import { example, optionsOf, printJson, recordingOptions } from '../options.ts';
+import { progress } from '../progress.ts';
 import { recordAct } from '../record-command.ts';
 import { shown, wrapped } from '../text.ts';
 import type { Prepared } from './import-content.ts';
@@ -125,6 +126,7 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
         leaveDiffering: options.leaveDiffering === true,
         dryRun: options.dryRun === true,
         keptAs: keeps ? options.mapping : undefined,
+        progress,
         ...(content === undefined ? {} : { content }),
       }),
     );
@@ -135,11 +137,13 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
         ? { ...attempt(prepared?.content), rejected: [] }
         : await inPart(file, prepared, attempt, options, context);
   } catch (error) {
+    progress('');
     // Which sheet was read may be all that is wrong.
     if (!options.json) for (const note of prepared?.notes ?? []) context.note(note);
     const { withLikelyEncoding } = await import('./import-content.ts');
     throw withLikelyEncoding(error, file, context.workingFolder);
   }
+  progress('');
   if (keeps && options.mapping !== undefined)
     try {
       keepMapping(db.name, options.mapping, {
