@@ -6,7 +6,12 @@ import { type Links, linkTable } from './link-table.ts';
 /** An option with the marks whose holders all come earlier, and those of which some come earlier and some later; as bits. */
 export type Step = Pick<Option, 'mark' | 'number' | 'weight'> & { readonly done: number; readonly active: number };
 /** `free`: the weight of each node with the marks that name no holder. */
-export type Sums = { readonly steps: readonly Step[]; readonly free: Float64Array };
+export type Sums = {
+  readonly steps: readonly Step[];
+  readonly free: Float64Array;
+  /** Of each step, the day to be expected on each node, by which steps are put in order there; undefined: as they stand. */
+  readonly days: readonly Float64Array[] | undefined;
+};
 export type Summed = {
   /** `withOption`: what chains with each option weigh, where it was asked for. */
   over(
@@ -25,12 +30,6 @@ export type Summed = {
 type Going = {
   readonly weight: Float64Array;
   readonly bit: number;
-  /** Every set that it can be added to: of the active marks any, with all that are done. A set short of one of those can
-   * never be filled. */
-  readonly sets: Int32Array;
-  /** The place of each set among them, −1 for others. */
-  readonly placeOf: Int32Array;
-  readonly firstAt: number;
   /** The columns beside the first in which its chains are kept. */
   readonly own: readonly number[];
   /** Those of whom it is joined to, and how much likelier than strangers they are. */
@@ -38,42 +37,65 @@ type Going = {
   readonly more: Float64Array;
 };
 
+/**
+ * Sets of marks that a step can be added to: of those that some holders come before and some after it any, with all whose
+ * holders all come before. A set short of one of those can never be filled. `placeOf`: the place of a set, −1 for others.
+ */
+type Subsets = { readonly sets: Int32Array; readonly placeOf: Int32Array };
+
+/** The steps that weigh anything on a node, in their order there; `firstAt`: where the sums of each begin. */
+type Laid = {
+  readonly sequence: Int32Array;
+  readonly subsets: readonly Subsets[];
+  readonly firstAt: Int32Array;
+  readonly room: number;
+};
+
 /** Sums over all chains whose holders stand in the order of the steps, each link by its factor. */
-export function sumsWithLinks({ steps, free }: Sums, marks: number, relations: Relations): Summed {
+export function sumsWithLinks(sums: Sums, marks: number, relations: Relations): Summed {
+  const { steps, free } = sums;
   const { classes, holders, linksOfNumber } = linkTable(relations);
   const count = 1 << marks;
   const all = goingOf(steps, count, classes, linksOfNumber, relations.isNobody);
-  const room = all.reduce((sum, { sets }) => sum + sets.length, 0);
+  const laidAt = layer(sums, count, relations.isNobody);
   const before = new Float64Array(count * (1 + classes + holders));
   let after = new Float64Array(0);
   let beginnings = new Float64Array(0);
-  const begin = (k: number, used: readonly boolean[], kept: Float64Array | undefined): number => {
+  const begin = (k: number, used: readonly boolean[], isKept: boolean): number => {
+    const { sequence, subsets, firstAt, room } = laidAt(k);
+    if (isKept && beginnings.length < room) beginnings = new Float64Array(room);
+    const kept = isKept ? beginnings : undefined;
     before.fill(0);
     before[0] = free[k] as number;
-    for (let o = 0; o < all.length; o += 1) {
+    for (let i = 0; i < sequence.length; i += 1) {
+      const o = sequence[i] as number;
       const step = all[o] as Going;
-      const value = step.weight[k] as number;
-      if (value !== 0 && used[o]) forwards(before, step, value, kept);
-      else if (kept !== undefined) kept.fill(0, step.firstAt, step.firstAt + step.sets.length);
+      const { sets } = subsets[i] as Subsets;
+      const at = firstAt[i] as number;
+      if (used[o]) forwards(before, step, step.weight[k] as number, sets, kept, at);
+      else kept?.fill(0, at, at + sets.length);
     }
     return before[count - 1] as number;
   };
   const over: Summed['over'] = (leftOut, byOption) => {
     const used = steps.map(({ number }) => !leftOut(number));
-    if (byOption && after.length === 0) [after, beginnings] = [new Float64Array(before.length), new Float64Array(room)];
+    if (byOption && after.length === 0) after = new Float64Array(before.length);
     const withOption = new Float64Array(steps.length);
     let everything = 0;
     for (let k = 0; k < free.length; k += 1) {
       if (free[k] === 0) continue;
-      everything += begin(k, used, byOption ? beginnings : undefined);
+      everything += begin(k, used, byOption);
       if (!byOption) continue;
       after.fill(0);
       after[count - 1] = 1;
-      for (let o = all.length - 1; o >= 0; o -= 1) {
+      const { sequence, subsets, firstAt } = laidAt(k);
+      for (let i = sequence.length - 1; i >= 0; i -= 1) {
+        const o = sequence[i] as number;
+        if (!used[o]) continue;
         const step = all[o] as Going;
-        const value = step.weight[k] as number;
-        if (value !== 0 && used[o])
-          withOption[o] = (withOption[o] as number) + backwards(after, step, value, beginnings);
+        const { sets } = subsets[i] as Subsets;
+        const own = backwards(after, step, step.weight[k] as number, sets, beginnings, firstAt[i] as number);
+        withOption[o] = (withOption[o] as number) + own;
       }
     }
     return { everything, withOption };
@@ -83,29 +105,33 @@ export function sumsWithLinks({ steps, free }: Sums, marks: number, relations: R
       ? 1
       : (relations.factor[a.number * relations.count + b.number] as number);
   const drawBack = (k: number, random: () => number): number[] => {
+    const { sequence, subsets, firstAt } = laidAt(k);
     const chain: number[] = [];
-    const weights = new Float64Array(all.length);
-    let [next, set] = [all.length, count - 1];
+    const weights = new Float64Array(sequence.length);
+    let [next, set] = [sequence.length, count - 1];
     while (set !== 0) {
-      for (let o = 0; o < next; o += 1) {
-        const { bit, placeOf, firstAt, weight } = all[o] as Going;
-        const place = (set & bit) === 0 ? -1 : (placeOf[set & ~bit] as number);
-        const link = next === all.length ? 1 : factorOf(steps[o] as Step, steps[next] as Step);
-        weights[o] = place < 0 ? 0 : link * (weight[k] as number) * (beginnings[firstAt + place] as number);
+      const after = steps[sequence[next] as number];
+      for (let i = 0; i < next; i += 1) {
+        const o = sequence[i] as number;
+        const { bit, weight } = all[o] as Going;
+        const place = (set & bit) === 0 ? -1 : ((subsets[i] as Subsets).placeOf[set & ~bit] as number);
+        const link = after === undefined ? 1 : factorOf(steps[o] as Step, after);
+        const begun = place < 0 ? 0 : (beginnings[(firstAt[i] as number) + place] as number);
+        weights[i] = link * (weight[k] as number) * begun;
       }
       next = drawn(weights.subarray(0, next), random);
-      set &= ~(all[next] as Going).bit;
-      chain.push(next);
+      const o = sequence[next] as number;
+      set &= ~(all[o] as Going).bit;
+      chain.push(o);
     }
     return chain;
   };
   const draw: Summed['draw'] = (many, random) => {
     const everybody = steps.map(() => true);
-    if (beginnings.length === 0) beginnings = new Float64Array(room);
-    const ofNode = Float64Array.from(free, (weight, k) => (weight === 0 ? 0 : begin(k, everybody, undefined)));
+    const ofNode = Float64Array.from(free, (weight, k) => (weight === 0 ? 0 : begin(k, everybody, false)));
     return spread(ofNode, many, random).flatMap((times, k) => {
       if (times === 0) return [];
-      begin(k, everybody, beginnings);
+      begin(k, everybody, true);
       return Array.from({ length: times }, () => drawBack(k, random));
     });
   };
@@ -140,8 +166,14 @@ export function spread(weights: Float64Array, many: number, random: () => number
 }
 
 /** Adds the step to every beginning that it can follow; told to `kept`: what those come to with its links. */
-function forwards(before: Float64Array, step: Going, value: number, kept: Float64Array | undefined): void {
-  const { sets, bit, own, joined, more, firstAt } = step;
+function forwards(
+  before: Float64Array,
+  { bit, own, joined, more }: Going,
+  value: number,
+  sets: Int32Array,
+  kept: Float64Array | undefined,
+  firstAt: number,
+): void {
   const [first = -1, second = -1] = own;
   const links = joined.length;
   for (let i = 0; i < sets.length; i += 1) {
@@ -160,8 +192,14 @@ function forwards(before: Float64Array, step: Going, value: number, kept: Float6
 }
 
 /** The same from the end; what all chains with the step weigh. */
-function backwards(after: Float64Array, step: Going, value: number, kept: Float64Array): number {
-  const { sets, bit, own, joined, more, firstAt } = step;
+function backwards(
+  after: Float64Array,
+  { bit, own, joined, more }: Going,
+  value: number,
+  sets: Int32Array,
+  kept: Float64Array,
+  firstAt: number,
+): number {
   const [first = -1, second = -1] = own;
   const links = joined.length;
   let all = 0;
@@ -187,19 +225,7 @@ function goingOf(
   linksOfNumber: readonly Links[],
   isNobody: Uint8Array,
 ): Going[] {
-  const known = new Map<string, Pick<Going, 'sets' | 'placeOf'>>();
-  const setsOf = ({ done, active }: Step): Pick<Going, 'sets' | 'placeOf'> => {
-    const key = `${done} ${active}`;
-    const found = known.get(key) ?? subsetsWith(done, active, count);
-    known.set(key, found);
-    return found;
-  };
-  let firstAt = 0;
-  return steps.map((step): Going => {
-    const { mark, number, weight } = step;
-    const { sets, placeOf } = setsOf(step);
-    const at = firstAt;
-    firstAt += sets.length;
+  return steps.map(({ mark, number, weight }): Going => {
     // Nobody is joined to nobody; they come before all others, so that those are successive.
     const links = isNobody[number] === 1 ? undefined : linksOfNumber[number];
     const ofClass = (c: number): number => (1 + c) * count;
@@ -208,9 +234,6 @@ function goingOf(
     return {
       weight,
       bit: 1 << mark,
-      sets,
-      placeOf,
-      firstAt: at,
       own: [...(ownClass < 0 ? [] : [ofClass(ownClass)]), ...(ownHolder < 0 ? [] : [ofHolder(ownHolder)])],
       joined: Int32Array.from([...[...classTo].map(ofClass), ...[...holderTo].map(ofHolder)]),
       more: Float64Array.from([...classMore, ...holderMore]),
@@ -218,7 +241,49 @@ function goingOf(
   });
 }
 
-function subsetsWith(done: number, active: number, count: number): Pick<Going, 'sets' | 'placeOf'> {
+/** The order of the steps on each node, worked out when it is first asked for. */
+function layer({ steps, free, days }: Sums, count: number, isNobody: Uint8Array): (k: number) => Laid {
+  const known: (Laid | undefined)[] = Array.from(free, () => undefined);
+  const subsetsOf = new Map<number, Subsets>();
+  const lay = (k: number): Laid => {
+    const sequence = sequenceOn(k, steps, days, isNobody);
+    const lastAt = new Int32Array(steps.length);
+    for (const [i, o] of sequence.entries()) lastAt[(steps[o] as Step).mark] = i;
+    const firstAt = new Int32Array(sequence.length);
+    let [begun, done, room] = [0, 0, 0];
+    const subsets = Array.from(sequence, (o, i): Subsets => {
+      const bit = 1 << (steps[o] as Step).mark;
+      begun |= bit;
+      const active = begun & ~done & ~bit;
+      const found = subsetsOf.get(done * count + active) ?? subsetsWith(done, active, count);
+      subsetsOf.set(done * count + active, found);
+      if (lastAt[(steps[o] as Step).mark] === i) done |= bit;
+      firstAt[i] = room;
+      room += found.sets.length;
+      return found;
+    });
+    return { sequence, subsets, firstAt, room };
+  };
+  return (k) => {
+    const laid = known[k] ?? lay(k);
+    known[k] = laid;
+    return laid;
+  };
+}
+
+/** Steps that weigh anything on a node: nobodies first, then by the days to be expected there, else as they stand. */
+function sequenceOn(k: number, steps: readonly Step[], days: Sums['days'], isNobody: Uint8Array): Int32Array {
+  const sequence = [...steps.keys()].filter((o) => (steps[o] as Step).weight[k] !== 0);
+  if (days !== undefined) {
+    const rank = (o: number): number =>
+      isNobody[(steps[o] as Step).number] === 1 ? Number.NEGATIVE_INFINITY : ((days[o] as Float64Array)[k] as number);
+    const ranks = Float64Array.from(steps, (_, o) => rank(o));
+    sequence.sort((a, b) => (ranks[a] === ranks[b] ? a - b : (ranks[a] as number) - (ranks[b] as number)));
+  }
+  return Int32Array.from(sequence);
+}
+
+function subsetsWith(done: number, active: number, count: number): Subsets {
   const sets = new Int32Array(2 ** bitsIn(active));
   const placeOf = new Int32Array(count).fill(-1);
   for (let i = 0, subset = active; i < sets.length; i += 1, subset = (subset - 1) & active) {

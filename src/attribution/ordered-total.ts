@@ -1,7 +1,6 @@
 import type { PreparedMark } from './chain-marks.ts';
 import type { ChainOrder, Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
-import { linksOf } from './chain-score.ts';
 import type { ChainTable, Part } from './chain-table.ts';
 import { bitsIn, drawn, type Step, type Summed, type Sums, spread, sumsWithLinks } from './linked-sums.ts';
 
@@ -73,14 +72,53 @@ export function orderedTotals(
         return assigned;
       }),
     weightOf: (assigned) => {
-      const inOrder = marks.flatMap(({ namesHolder, place }) => (namesHolder ? [place] : []));
-      const optionAt = (place: number): number => at.get(`${place} ${assigned[place]}`) ?? -1;
-      inOrder.sort((a, b) => optionAt(a) - optionAt(b));
-      const product = sums.free.slice();
-      for (const place of inOrder) multiplyInto(product, (sums.steps[optionAt(place)] as Step).weight);
-      return sumOf(product) * (hasLinks(order, relations) ? linksOf(assigned, inOrder, relations) : 1);
+      const chosen = marks
+        .flatMap(({ namesHolder, place }) => (namesHolder ? [at.get(`${place} ${assigned[place]}`) ?? -1] : []))
+        .sort((a, b) => a - b);
+      return weightInOrder(chosen, sums, relations, hasLinks(order, relations));
     },
   };
+}
+
+/** What one chain weighs, its links in the order of each node. */
+function weightInOrder(
+  chosen: readonly number[],
+  { steps, free, days }: Sums,
+  { isNobody, factor, count }: Relations,
+  isLinked: boolean,
+): number {
+  const named = chosen.filter((o) => isNobody[(steps[o] as Step).number] === 0);
+  const linksIn = (order: readonly number[]): number => {
+    let product = 1;
+    for (let i = 1; i < order.length; i += 1) {
+      const [a, b] = [steps[order[i - 1] as number] as Step, steps[order[i] as number] as Step];
+      product *= factor[a.number * count + b.number] as number;
+    }
+    return product;
+  };
+  const anyLinked =
+    isLinked &&
+    named.some((a) =>
+      named.some((b) => a < b && factor[(steps[a] as Step).number * count + (steps[b] as Step).number] !== 1),
+    );
+  const asTheyStand = anyLinked ? linksIn(named) : 1;
+  const order = [...named];
+  let sum = 0;
+  for (let k = 0; k < free.length; k += 1) {
+    let product = free[k] as number;
+    for (let i = 0; i < chosen.length; i += 1) product *= (steps[chosen[i] as number] as Step).weight[k] as number;
+    if (product === 0) continue;
+    if (!anyLinked || days === undefined) {
+      sum += product * asTheyStand;
+      continue;
+    }
+    order.sort((a, b) => {
+      const apart = ((days[a] as Float64Array)[k] as number) - ((days[b] as Float64Array)[k] as number);
+      return apart === 0 ? a - b : apart;
+    });
+    sum += product * linksIn(order);
+  }
+  return sum;
 }
 
 /**
@@ -112,6 +150,7 @@ const hasLinks = (order: ChainOrder, { strangers }: Relations): boolean => !stra
 const sumsIn = (table: ChainTable, marks: readonly PreparedMark[], order: ChainOrder): Sums => ({
   steps: stepsOf(order, table),
   free: freeWeights(table, marks),
+  days: order.isSure || table.trees.length < marks.length ? undefined : daysOf(order, table),
 });
 
 const summed = (sums: Sums, order: ChainOrder, relations: Relations): Summed =>
@@ -129,6 +168,13 @@ function stepsOf({ options }: ChainOrder, { single }: ChainTable): Step[] {
   });
 }
 
+/** The day to be expected of each option on each node, if the object was made then. */
+const daysOf = ({ options }: ChainOrder, { single }: ChainTable): Float64Array[] =>
+  options.map(({ place, holder }) => {
+    const { expected } = (single[place] as readonly Part[])[holder] as Part;
+    return expected[0] as Float64Array;
+  });
+
 /** The weight of each node with the marks that name no holder. */
 function freeWeights({ nodes, single }: ChainTable, marks: readonly PreparedMark[]): Float64Array {
   const free = nodes.weight.slice();
@@ -141,7 +187,7 @@ function freeWeights({ nodes, single }: ChainTable, marks: readonly PreparedMark
 
 /** Few nodes for many: what lies side by side is put together, each function at its mean. */
 function roughly(sums: Sums, most: number): Sums {
-  const { steps, free } = sums;
+  const { steps, free, days } = sums;
   const step = Math.ceil(free.length / most);
   if (step <= 1) return sums;
   const size = Math.ceil(free.length / step);
@@ -159,7 +205,11 @@ function roughly(sums: Sums, most: number): Sums {
     }
     return out;
   };
-  return { steps: steps.map((one) => ({ ...one, weight: mean(one.weight) })), free: fewer };
+  return {
+    steps: steps.map((one) => ({ ...one, weight: mean(one.weight) })),
+    free: fewer,
+    days: days?.map((own, o) => daysOfMost(own, (steps[o] as Step).weight, free, step, size)),
+  };
 }
 
 /** What all holders of each mark weigh together on each node. */
@@ -170,6 +220,19 @@ function sumsOfMarks(steps: readonly Step[], size: number, marks: number): Float
     for (let k = 0; k < size; k += 1) sum[k] = (sum[k] as number) + (weight[k] as number);
   }
   return ofMark;
+}
+
+/** Of nodes put together, the day of the one that weighs most among those on which the option weighs anything. */
+function daysOfMost(days: Float64Array, weight: Float64Array, free: Float64Array, step: number, size: number) {
+  return Float64Array.from({ length: size }, (_, at) => {
+    let [most, day] = [-1, 0];
+    for (let k = at * step; k < Math.min(free.length, (at + 1) * step); k += 1) {
+      if (weight[k] === 0 || (free[k] as number) <= most) continue;
+      most = free[k] as number;
+      day = days[k] as number;
+    }
+    return day;
+  });
 }
 
 /** Every mark with any of its holders: what one has does not depend on what another has, node by node. */

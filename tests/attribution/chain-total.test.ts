@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { searchChains } from '../../src/attribution/chain-search.ts';
 import { totalsOf } from '../../src/attribution/chain-total.ts';
+import { everyChain } from './every-chain.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
 
 const SIZE = 200;
@@ -43,6 +44,38 @@ describe('the sum over all chains', () => {
       expect(Math.abs((few.withHolder[number] ?? Number.NaN) / few.total - weight / all.total)).toBeLessThan(0.03);
     }
     expect(Math.abs(few.withUnrecorded / few.total - all.withUnrecorded / all.total)).toBeLessThan(0.03);
+  });
+
+  test('no share is out by more than is told', () => {
+    let [out, most] = [0, 0];
+    for (const names of [1, 2, 3, 4, 5, 7]) {
+      for (const looked of [5, 20, 100]) {
+        const given = marksOf((id) => `s${id % names}`);
+        const known = tableOf(made, given.slice(0, 4), (a, b) => Number(a.slice(1)) % 4 === Number(b.slice(1)) % 4);
+        const exact = everyChain(known.table, known.relations).sort((a, b) => b.score - a.score);
+        const sum = exact.reduce((total, { score }) => total + score, 0);
+        const { total, within, withHolder } = totalsOf(
+          known.table,
+          given,
+          known.relations,
+          known.order,
+          exact.slice(0, looked),
+        );
+        const shares = new Map<number, number>();
+        for (const { assigned, score } of exact) {
+          const numbers = new Set(assigned.map((c, m) => known.relations.numberOf[m]?.[c] ?? -1));
+          for (const number of numbers) shares.set(number, (shares.get(number) ?? 0) + score / sum);
+        }
+        const farthest = Math.max(
+          ...[...shares].map(([number, share]) => Math.abs((withHolder[number] ?? Number.NaN) / total - share)),
+        );
+        most = Math.max(most, farthest);
+        if (farthest > within) out += 1;
+        expect(within).toBeLessThan(0.05);
+      }
+    }
+    expect(out).toBe(0);
+    expect(most).toBeGreaterThan(1e-4);
   });
 
   test('among strangers the sum is exact, however few were looked at', () => {
