@@ -12,7 +12,7 @@ export type Sample = {
 };
 
 /** So many chains are drawn; fewer where to weigh each takes more multiplications than there is room for. */
-const DRAWN = 3000;
+const DRAWN = 2000;
 const MOST_STEPS = 4e7;
 /** What a chain costs for each node and mark: its weight and its days. */
 const STEPS_A_NODE = 3;

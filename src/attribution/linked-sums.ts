@@ -61,6 +61,8 @@ export function sumsWithLinks(sums: Sums, marks: number, relations: Relations): 
   const before = new Float64Array(count * (1 + classes + holders));
   let after = new Float64Array(0);
   let beginnings = new Float64Array(0);
+  /** What all chains weigh on each node, once they have been summed. */
+  let known: Float64Array | undefined;
   const begin = (k: number, used: readonly boolean[], isKept: boolean): number => {
     const { sequence, subsets, firstAt, room } = laidAt(k);
     if (isKept && beginnings.length < room) beginnings = new Float64Array(room);
@@ -81,10 +83,13 @@ export function sumsWithLinks(sums: Sums, marks: number, relations: Relations): 
     const used = steps.map(({ number }) => !leftOut(number));
     if (byOption && after.length === 0) after = new Float64Array(before.length);
     const withOption = new Float64Array(steps.length);
+    const ofNode = new Float64Array(free.length);
     let everything = 0;
     for (let k = 0; k < free.length; k += 1) {
       if (free[k] === 0) continue;
-      everything += begin(k, used, byOption);
+      const own = begin(k, used, byOption);
+      ofNode[k] = own;
+      everything += own;
       if (!byOption) continue;
       after.fill(0);
       after[count - 1] = 1;
@@ -94,10 +99,11 @@ export function sumsWithLinks(sums: Sums, marks: number, relations: Relations): 
         if (!used[o]) continue;
         const step = all[o] as Going;
         const { sets } = subsets[i] as Subsets;
-        const own = backwards(after, step, step.weight[k] as number, sets, beginnings, firstAt[i] as number);
-        withOption[o] = (withOption[o] as number) + own;
+        const going = backwards(after, step, step.weight[k] as number, sets, beginnings, firstAt[i] as number);
+        withOption[o] = (withOption[o] as number) + going;
       }
     }
+    if (used.every((each) => each)) known = ofNode;
     return { everything, withOption };
   };
   const factorOf = (a: Step, b: Step): number =>
@@ -128,7 +134,7 @@ export function sumsWithLinks(sums: Sums, marks: number, relations: Relations): 
   };
   const draw: Summed['draw'] = (many, random) => {
     const everybody = steps.map(() => true);
-    const ofNode = Float64Array.from(free, (weight, k) => (weight === 0 ? 0 : begin(k, everybody, false)));
+    const ofNode = known ?? Float64Array.from(free, (weight, k) => (weight === 0 ? 0 : begin(k, everybody, false)));
     return spread(ofNode, many, random).flatMap((times, k) => {
       if (times === 0) return [];
       begin(k, everybody, true);

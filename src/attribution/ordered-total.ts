@@ -87,38 +87,45 @@ function weightInOrder(
   { isNobody, factor, count }: Relations,
   isLinked: boolean,
 ): number {
-  const named = chosen.filter((o) => isNobody[(steps[o] as Step).number] === 0);
-  const linksIn = (order: readonly number[]): number => {
+  const named = Int32Array.from(chosen.filter((o) => isNobody[(steps[o] as Step).number] === 0));
+  const factorOf = (a: number, b: number): number =>
+    factor[(steps[a] as Step).number * count + (steps[b] as Step).number] as number;
+  const linksNow = (): number => {
     let product = 1;
-    for (let i = 1; i < order.length; i += 1) {
-      const [a, b] = [steps[order[i - 1] as number] as Step, steps[order[i] as number] as Step];
-      product *= factor[a.number * count + b.number] as number;
-    }
+    for (let i = 1; i < named.length; i += 1) product *= factorOf(named[i - 1] as number, named[i] as number);
     return product;
   };
-  const anyLinked =
-    isLinked &&
-    named.some((a) =>
-      named.some((b) => a < b && factor[(steps[a] as Step).number * count + (steps[b] as Step).number] !== 1),
-    );
-  const asTheyStand = anyLinked ? linksIn(named) : 1;
-  const order = [...named];
+  const anyLinked = isLinked && named.some((a, i) => named.subarray(i + 1).some((b) => factorOf(a, b) !== 1));
+  let links = anyLinked ? linksNow() : 1;
   let sum = 0;
   for (let k = 0; k < free.length; k += 1) {
     let product = free[k] as number;
     for (let i = 0; i < chosen.length; i += 1) product *= (steps[chosen[i] as number] as Step).weight[k] as number;
     if (product === 0) continue;
-    if (!anyLinked || days === undefined) {
-      sum += product * asTheyStand;
-      continue;
-    }
-    order.sort((a, b) => {
-      const apart = ((days[a] as Float64Array)[k] as number) - ((days[b] as Float64Array)[k] as number);
-      return apart === 0 ? a - b : apart;
-    });
-    sum += product * linksIn(order);
+    if (anyLinked && days !== undefined && putInOrder(named, days, k)) links = linksNow();
+    sum += product * links;
   }
   return sum;
+}
+
+/** Puts options in the order of a node, from that of the one before; whether any has changed its place. */
+function putInOrder(options: Int32Array, days: readonly Float64Array[], k: number): boolean {
+  let changed = false;
+  for (let i = 1; i < options.length; i += 1) {
+    const moved = options[i] as number;
+    const day = (days[moved] as Float64Array)[k] as number;
+    let at = i;
+    for (; at > 0; at -= 1) {
+      const other = options[at - 1] as number;
+      const apart = ((days[other] as Float64Array)[k] as number) - day;
+      if (apart < 0 || (apart === 0 && other < moved)) break;
+      options[at] = other;
+    }
+    if (at === i) continue;
+    options[at] = moved;
+    changed = true;
+  }
+  return changed;
 }
 
 /**

@@ -222,6 +222,30 @@ describe('a plan for one visit', () => {
     expect(new Set(plan.map(subject)).size).toBe(plan.length);
   });
 
+  test('the second is worth what it is worth once each answer to the first is recorded', () => {
+    const answer = lookups(ledgerOf(...TWO), { plan: 2 });
+    const [first, second] = answer.plan ?? [];
+    const asked = answer.lookups.find((each) => first !== undefined && subject(each) === subject(first));
+    const now = answer.marks[0]?.leaderShare ?? Number.NaN;
+    const key = asked?.person?.key as string;
+    expect(asked?.answers.map(({ answer: words }) => words)).toContain('not listed');
+    const gains = (asked?.answers ?? []).map(({ answer: words, chance, leaderShare }) => {
+      const db = ledgerOf(...TWO);
+      const rank = words.includes('Lieutenant') ? 'Lieut.' : words.includes('Captain') ? 'Capt.' : 'Ensign';
+      addTo(db, [
+        words === 'not listed'
+          ? { type: 'search', edition: asked?.edition.id ?? '', person: key, outcome: 'not found' }
+          : entry(key, `${asked?.person?.name}`, rank, Number(asked?.edition.label)),
+      ]);
+      const then = lookups(db, { limit: 1000 }).lookups.find((each) => second && subject(each) === subject(second));
+      return chance * (leaderShare + (then?.gain ?? 0) - now);
+    });
+    expect(second?.gain).toBeCloseTo(
+      gains.reduce((a, b) => a + b, 0),
+      6,
+    );
+  });
+
   test('a volume on the table costs a look only, so a dear one is looked into again first', () => {
     const cost = { usual: 1000, ofSeries: new Map() };
     const plan = lookups(ledgerOf(...TWO), { plan: 2, cost }).plan ?? [];
