@@ -1,5 +1,5 @@
 import type { MessagePort } from 'node:worker_threads';
-import type { LotToPrint } from '../report/compose.ts';
+import type { LotToPrint } from '../report/lot-to-print.ts';
 import type { LotAsked } from './lot-to-print.ts';
 
 /** What a thread that works out lots is given. */

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import type { Db } from '../ledger/open.ts';
 import { lastActId } from '../ledger/undo.ts';
-import type { LotToPrint } from '../report/compose.ts';
+import type { LotToPrint } from '../report/lot-to-print.ts';
 import { type LotMessage, type LotsTask, makeBoard, takeLot } from './lot-messages.ts';
 import { type LotAsked, lotToPrint } from './lot-to-print.ts';
 

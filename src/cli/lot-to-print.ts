@@ -5,7 +5,7 @@ import { reportOf } from '../inquiry/report.ts';
 import { timelineOf } from '../inquiry/timeline.ts';
 import type { Db } from '../ledger/open.ts';
 import { photoPath, photosOf } from '../ledger/photos.ts';
-import type { LotToPrint } from '../report/compose.ts';
+import type { LotToPrint } from '../report/lot-to-print.ts';
 import type { KeptPhotograph } from '../report/photograph.ts';
 
 /** What is to be said of a lot, beside its name. */

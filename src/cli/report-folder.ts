@@ -1,8 +1,9 @@
 import { resolve } from 'node:path';
 import { type BatchFile, type BatchResult, writeBatch } from '../report/batch.ts';
-import { closing, type LotToPrint } from '../report/compose.ts';
+import { closing } from '../report/compose.ts';
 import { fileNames, indexName } from '../report/file-names.ts';
 import { type IndexedLot, indexedLot } from '../report/index-page.ts';
+import type { LotToPrint } from '../report/lot-to-print.ts';
 import { ENDINGS, type Printer, type ReportFormat } from '../report/print.ts';
 import type { Style } from '../report/style.ts';
 import { wordsOf } from '../report/words.ts';

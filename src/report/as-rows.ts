@@ -11,6 +11,7 @@ import { provenanceSection } from './lot-provenance.ts';
 import { notesOf } from './notes.ts';
 import { safeJson } from './safe-text.ts';
 import type { Style } from './style.ts';
+import { withoutLiving } from './withheld.ts';
 import { degreeOf, isPrinted, type Naming, namingOf, type Words, wordsOf } from './words.ts';
 
 const COLUMNS = [
@@ -44,7 +45,8 @@ export function* asCsv(lots: readonly LotReport[], style: Style): Iterable<strin
   }
 }
 
-function rowOf(lot: LotReport, words: Words): Record<(typeof COLUMNS)[number], CsvCell> {
+function rowOf(given: LotReport, words: Words): Record<(typeof COLUMNS)[number], CsvCell> {
+  const { lot } = withoutLiving({ lot: given }, words);
   const naming = namingOf(lot, words);
   const notes = notesOf(words, false);
   const { object, made, about } = lot;

@@ -7,24 +7,20 @@ import { dateSection } from './lot-date.ts';
 import { marksSection, namedBy } from './lot-marks.ts';
 import { openInWords, openLines } from './lot-open.ts';
 import { provenanceSection } from './lot-provenance.ts';
+import type { LotToPrint } from './lot-to-print.ts';
 import { type Notes, notesOf, searchInWords } from './notes.ts';
 import type { KeptPhotograph } from './photograph.ts';
 import { cautionIn } from './phrases.ts';
 import { pictureLines, pictureOf } from './picture.ts';
 import { visibleParagraphs } from './safe-text.ts';
 import type { Style } from './style.ts';
+import { withoutLiving } from './withheld.ts';
 import { type Naming, namingOf, type Words, wordsOf } from './words.ts';
 
-/** A lot to be printed; its calendar and the photographs by their ids, where the form can hold pictures. */
-export type LotToPrint = {
-  readonly lot: LotReport;
-  readonly timeline?: TimelineAnswer | undefined;
-  readonly photographs?: Readonly<Record<string, KeptPhotograph>> | undefined;
-};
-
 /** One document of one lot or several, in the style of the house. */
-export function composed(lots: readonly LotToPrint[], style: Style): Document {
+export function composed(given: readonly LotToPrint[], style: Style): Document {
   const words = wordsOf(style);
+  const lots = given.map((each) => withoutLiving(each, words));
   const atEnd = style.notes === 'endnotes' && lots.length > 1;
   const notes = notesOf(words, atEnd);
   const blocks = lots.flatMap((each) => lotBlocks(each, words, notes, atEnd));

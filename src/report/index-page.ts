@@ -7,6 +7,7 @@ import { brokenLines, plain } from './lines.ts';
 import { makingInWords } from './lot-date.ts';
 import { isUnresolved, type OpenLine, openInWords, openLines } from './lot-open.ts';
 import { escapedMarkdown, escapedMarkup, safeJson, visible } from './safe-text.ts';
+import { withoutLiving } from './withheld.ts';
 import { namingOf, type Words } from './words.ts';
 
 /** A lot in the index of a batch, and what is still open of it. */
@@ -19,7 +20,8 @@ export type IndexedLot = {
   readonly unresolved: boolean;
 };
 
-export function indexedLot(lot: LotReport, words: Words, file: string | null): IndexedLot {
+export function indexedLot(given: LotReport, words: Words, file: string | null): IndexedLot {
+  const { lot } = withoutLiving({ lot: given }, words);
   const open = openLines(lot, words, namingOf(lot, words));
   return {
     ref: lot.object.ref,

@@ -4,7 +4,7 @@ import type { TenureAnswer } from '../inquiry/tenures.ts';
 import type { Block } from './document.ts';
 import { capital, type Inline, plain, sentence } from './lines.ts';
 import { markText } from './lot-marks.ts';
-import { citedInWords, markNumber, type Notes } from './notes.ts';
+import { markNumber, type Notes, recordsNamed } from './notes.ts';
 import type { PhraseName } from './phrases.ts';
 import { degreeOf, isPrinted, type Naming, type Words } from './words.ts';
 
@@ -12,7 +12,11 @@ import { degreeOf, isPrinted, type Naming, type Words } from './words.ts';
 export function attributionSection(lot: LotReport, words: Words, naming: Naming, notes: Notes): Block[] {
   const marks = lot.marks.filter(({ candidates }) => candidates !== null);
   if (marks.length === 0) return [{ kind: 'paragraph', line: plain(words.say('attribution.none')) }];
-  return marks.flatMap((mark) => markBlocks(lot, mark, words, naming, notes));
+  const anyShare = words.style.shares && marks.some(({ candidates }) => (candidates?.candidates.length ?? 0) > 0);
+  return [
+    ...(anyShare ? [paragraph(words.say('attribution.shares'))] : []),
+    ...marks.flatMap((mark) => markBlocks(lot, mark, words, naming, notes)),
+  ];
 }
 
 function markBlocks(lot: LotReport, mark: LotMark, words: Words, naming: Naming, notes: Notes): Block[] {
@@ -33,7 +37,7 @@ function markBlocks(lot: LotReport, mark: LotMark, words: Words, naming: Naming,
     ),
     ...rest,
   ];
-  const together = leader === undefined ? undefined : allMarks(lot, mark, words, naming);
+  const together = leader === undefined ? undefined : allMarks(lot, mark, leader, words, naming);
   const own = lot.attributions.filter((each) => each.mark === mark.id).map((each) => ownOpinion(each, words, naming));
   const rivals = leader === undefined ? [] : rivalItems(answer, leader, words, naming);
   return [
@@ -53,7 +57,13 @@ function markBlocks(lot: LotReport, mark: LotMark, words: Words, naming: Naming,
 const paragraph = (text: string): Block => ({ kind: 'paragraph', line: plain(text) });
 
 /** What the likeliest succession says of a mark, where the object has several: it may be surer, or name another. */
-function allMarks({ provenance, marks }: LotReport, mark: LotMark, words: Words, naming: Naming): string | undefined {
+function allMarks(
+  { provenance, marks }: LotReport,
+  mark: LotMark,
+  leader: CandidateAnswer,
+  words: Words,
+  naming: Naming,
+): string | undefined {
   const holder = provenance?.chains[0]?.holders.find((each) => each.mark === mark.id);
   if (holder === undefined || marks.length < 2) return undefined;
   if (holder.person === null) return words.say('attribution.together.unrecorded');
@@ -61,17 +71,24 @@ function allMarks({ provenance, marks }: LotReport, mark: LotMark, words: Words,
   const degree = degreeOf(found?.wording ?? '');
   if (found === undefined || !isPrinted(words, degree)) return undefined;
   const values = { grade: words.degree(degree), person: naming.plain(holder.person), share: words.share(found.share) };
-  return words.say(words.style.shares ? 'attribution.together' : 'attribution.together.bare', values);
+  const name = holder.person.id === leader.person.id ? 'attribution.together' : 'attribution.together.other';
+  return words.say(words.style.shares ? name : `${name}.bare`, values);
 }
 
 /** A name further off than this is none that the reading brings to mind, and is not printed. */
 const MOST_BITS = 32;
+/** Once in so many: whole hundreds, thousands, tens of thousands and so on, as people round. */
+const onceIn = (bits: number): string => {
+  const many = 2 ** bits;
+  const unit = 10 ** Math.floor(Math.log10(many));
+  return String(Math.round(many / unit) * unit).replace(/\B(?=(?:\d{3})+$)/g, ',');
+};
 
 function nobody({ beyond, ruledOut, mark }: CandidatesAnswer, words: Words, naming: Naming): Inline[] {
   const near = beyond
     .filter(({ bits }) => bits <= MOST_BITS)
     .map(({ person, bits }) =>
-      words.say('attribution.beyond.person', { person: naming.full(person), bits: String(bits) }),
+      words.say('attribution.beyond.person', { person: naming.full(person), count: onceIn(bits) }),
     );
   const out = ruledOut.map((each) =>
     sentence(capital(ruledOutInWords(each, mark.reading.rank !== null, words, naming))),
@@ -91,7 +108,7 @@ function leaderLine(lot: LotReport, leader: CandidateAnswer, words: Words, namin
   const degree = degreeOf(leader.wording);
   if (!isPrinted(words, degree) && degree !== 'open') return plain(say('attribution.unprinted'));
   const posts = (lot.people[leader.person.id]?.tenures ?? []).filter(({ id }) => leader.tenures.includes(id));
-  const person = naming.full(leader.person);
+  const person = naming.full(leader.person, leader.markedBetween.from);
   const post = naming.isWithheld(leader.person.id) ? '' : posts.map((each) => postInWords(each, words)).join('');
   const standing = leader.standing === 'in-post' ? [] : [words.named('standing', leader.standing)];
   const parts = [
@@ -102,7 +119,7 @@ function leaderLine(lot: LotReport, leader: CandidateAnswer, words: Words, namin
     ...(words.style.shares ? [words.share(leader.share)] : []),
     ...(leader.hangsOn.length === 0
       ? []
-      : [say('attribution.hangs', { records: words.all(citedInWords(lot, leader.hangsOn, words, naming)) })]),
+      : [say('attribution.hangs', { records: words.all(recordsNamed(lot, leader.hangsOn, words, naming)) })]),
     ...(leader.provisional ? [say('attribution.provisional')] : []),
   ];
   const grounds = posts.flatMap(({ grounds: of }) => Object.values(of).flat());
@@ -149,9 +166,9 @@ function rivalItems(answer: CandidatesAnswer, leader: CandidateAnswer, words: Wo
   return [
     ...named.map((rival) =>
       words.say('rival', {
-        person: naming.full(rival.person),
+        person: naming.full(rival.person, rival.markedBetween.from),
         share: words.share(rival.share),
-        grounds: words.all(groundsAgainst(rival, leader, hasRank, words), 'list.semicolon'),
+        grounds: words.all(groundsAgainst(rival, leader, hasRank, words, naming), 'list.semicolon'),
       }),
     ),
     ...(rest === 0
@@ -171,7 +188,13 @@ function rivalItems(answer: CandidatesAnswer, leader: CandidateAnswer, words: Wo
 }
 
 /** What speaks against a rival: how the parts of the mark disagree, and the days. */
-function groundsAgainst(rival: CandidateAnswer, leader: CandidateAnswer, hasRank: boolean, { say }: Words): string[] {
+function groundsAgainst(
+  rival: CandidateAnswer,
+  leader: CandidateAnswer,
+  hasRank: boolean,
+  { say }: Words,
+  naming: Naming,
+): string[] {
   const { bits, standing } = rival;
   const byPart: readonly (readonly [boolean, PhraseName])[] = [
     [bits.surname > leader.bits.surname, 'rival.surname'],
@@ -186,7 +209,7 @@ function groundsAgainst(rival: CandidateAnswer, leader: CandidateAnswer, hasRank
   // A style kept by courtesy is borne outside the post, so days in post say nothing.
   if (standing !== 'courtesy') {
     const [days, leaderDays] = [rival.possibleOverlap?.days ?? 0, leader.possibleOverlap?.days ?? 0];
-    const values = { days: String(days), leaderDays: String(leaderDays) };
+    const values = { days: String(days), leaderDays: String(leaderDays), leader: naming.plain(leader.person) };
     if (days < leaderDays) grounds.push(say(hasRank ? 'rival.days' : 'rival.life.days', values));
     if (rival.certainOverlap === null) grounds.push(say(hasRank ? 'rival.uncertain' : 'rival.living'));
   }

@@ -53,15 +53,8 @@ export function dateSection(lot: LotReport, words: Words, naming: Naming, notes:
     blocks.push({ kind: 'items', numbered: false, items: unused.map(line) });
   }
   for (const { members, setAside } of made.conflicts) {
-    const claims = (list: typeof members) =>
-      words.all(
-        list.map(({ claim }) => claim),
-        'list.semicolon',
-      );
-    blocks.push({
-      kind: 'paragraph',
-      line: plain(say('made.conflict', { members: claims(members), setAside: claims(setAside) })),
-    });
+    const values = { members: windowsNamed(lot, members, words), setAside: windowsNamed(lot, setAside, words) };
+    blocks.push({ kind: 'paragraph', line: plain(say('made.conflict', values)) });
   }
   return blocks;
 }
@@ -71,6 +64,20 @@ function madeSentence({ say }: Words, alone: string | undefined, both: string | 
   if (both !== undefined) return say('made.both', { dates: both, alone: alone ?? say('made.both.none') });
   return alone === undefined ? say('made.none') : say('made.alone', { dates: alone });
 }
+
+/** Features with their days. */
+export const windowsNamed = (
+  { made }: LotReport,
+  named: readonly { readonly id: string }[],
+  { say, all, dates }: Words,
+): string =>
+  all(
+    named.flatMap(({ id }) => {
+      const window = made.windows.find((each) => each.id === id);
+      return window === undefined ? [] : [say('made.window.bare', { text: window.text, dates: dates.span(window) })];
+    }),
+    'list.semicolon',
+  );
 
 function windowInWords(window: WindowAnswer, words: Words): string {
   const { say, named, dates } = words;

@@ -1,6 +1,9 @@
 import type { LotReport } from '../inquiry/report-lot.ts';
 import type { OpenItem } from '../inquiry/report-reasons.ts';
+import { capital } from './lines.ts';
+import { windowsNamed } from './lot-date.ts';
 import { markText } from './lot-marks.ts';
+import { recordsNamed } from './notes.ts';
 import type { PhraseName } from './phrases.ts';
 import type { SeenTo, Style } from './style.ts';
 import type { Naming, Words } from './words.ts';
@@ -22,8 +25,11 @@ export function openLines(lot: LotReport, words: Words, naming: Naming): OpenLin
     const values = valuesOf(lot, item, words, naming);
     return {
       reason: item.reason,
-      what: words.say(phraseOf(item), values),
-      next: words.say(`open.${item.reason}.next`, values),
+      what: capital(words.say(phraseOf(item), values)),
+      next: words.say(
+        phraseOf(item) === 'open.rivals.nobody' ? 'open.rivals.nobody.next' : `open.${item.reason}.next`,
+        values,
+      ),
       command: item.command,
       seenTo: seen,
       counts: seen === undefined && words.style.unresolved.includes(item.reason),
@@ -49,7 +55,7 @@ function phraseOf({ reason, data }: OpenItem): PhraseName {
   return data['rivals'] === '' ? 'open.rivals.nobody' : 'open.rivals.unrecorded';
 }
 
-function valuesOf(lot: LotReport, { data }: OpenItem, words: Words, naming: Naming): Record<string, string> {
+function valuesOf(lot: LotReport, { reason, data }: OpenItem, words: Words, naming: Naming): Record<string, string> {
   const values: Record<string, string> = { ...data };
   if (data['from'] !== undefined && data['to'] !== undefined)
     values['dates'] = words.dates.span({ from: data['from'], to: data['to'] });
@@ -61,5 +67,16 @@ function valuesOf(lot: LotReport, { data }: OpenItem, words: Words, naming: Nami
   }
   const mark = lot.marks.find(({ text }) => text === data['mark']);
   if (mark !== undefined) values['mark'] = markText(mark, naming);
+  // A reader of print knows no ids of records.
+  const idsIn = (ids = ''): string[] => ids.split(', ');
+  if (reason === 'hangs')
+    values['records'] = words.all(recordsNamed(lot, idsIn(data['records']), words, naming), 'list.or');
+  if (reason === 'windows')
+    for (const which of ['members', 'setAside'])
+      values[which] = windowsNamed(
+        lot,
+        idsIn(data[which]).map((id) => ({ id })),
+        words,
+      );
   return values;
 }

@@ -48,6 +48,18 @@ export function citedInWords(lot: LotReport, ids: readonly string[], words: Word
   return [...new Set(texts)];
 }
 
+/** Records as a sentence names them: a trait by what it is, since that it stands on the object is said already. */
+export const recordsNamed = (lot: LotReport, ids: readonly string[], words: Words, naming: Naming): string[] => [
+  ...new Set(
+    ids.flatMap((id) => {
+      const citation = lot.citations[id];
+      return citation?.kind === 'feature'
+        ? [words.say('note.feature', { text: citation.text })]
+        : citedInWords(lot, [id], words, naming);
+    }),
+  ),
+];
+
 function citationInWords(citation: Citation, lot: LotReport, words: Words, naming: Naming): string {
   const text = cited(citation, lot, words, naming);
   return words.style.ids ? words.say('note.id', { note: text, id: citation.id }) : text;

@@ -2,8 +2,9 @@ import { asHtml } from './as-html.ts';
 import { asMarkdown } from './as-markdown.ts';
 import { asCsv, asJson } from './as-rows.ts';
 import { asText } from './as-text.ts';
-import { composed, type LotToPrint } from './compose.ts';
+import { composed } from './compose.ts';
 import { type IndexedLot, indexDocument, indexPage } from './index-page.ts';
+import type { LotToPrint } from './lot-to-print.ts';
 import type { Style } from './style.ts';
 import type { Words } from './words.ts';
 

@@ -82,6 +82,32 @@ describe('what is open of a lot, each with the next step', () => {
     ).not.toContain('rivals'));
 });
 
+test('records are named in words: a reader of print knows no ids', () => {
+  const lines = open([
+    ...SMALL,
+    { type: 'feature', object: '214', text: 'gutta-percha', window: '../1820', force: 'hard' },
+  ]);
+  const said = (reason: string): string[] =>
+    lines.flatMap((each) => (each.reason === reason ? [`${each.what} ${each.next}`] : []));
+  expect(said('windows')).toEqual([
+    'Features contradict each other (lock stamped TOLLAND’S PATENT, granted on 11 May 1830, from 11 May 1830; gutta-percha, before 1821). See those parts of the object again; gutta-percha, before 1821 is set aside for the time being.',
+  ]);
+  expect(said('hangs').join(' ')).toContain(
+    'Anne Holt would not stand without the dates of life recorded (1840–1911). See',
+  );
+  expect(said('hangs').join(' ')).not.toMatch(/\b(?:e|f|p|n|q)\d+\b/);
+});
+
+test('of somebody unrecorded nobody can be looked up: the lists are searched for the name', () => {
+  const lines = open([
+    ...without('m1', 'm2'),
+    { type: 'mark', key: 'q', object: '214', text: 'J. Ferrand', role: 'owner' },
+  ]);
+  expect(lines.find(({ reason }) => reason === 'rivals')?.next).toMatch(
+    /^Search the lists for every bearer of the name/,
+  );
+});
+
 describe('unresolved', () => {
   test('a lot with an open point that counts', () => expect(isUnresolved(open(SMALL))).toBe(true));
   test('the house says which points count', () => {
