@@ -31,6 +31,7 @@ figcaption { font-size: .9rem; }
 details { font-size: .9rem; }
 table { border-collapse: collapse; width: 100%; font-size: .95rem; }
 th, td { text-align: left; vertical-align: top; padding: .25rem .6rem .25rem 0; border-bottom: 1px solid #ddd; }
+td:first-child { overflow-wrap: anywhere; }
 article + article { border-top: 3px double #888; margin-top: 3rem; }
 @media (max-width: 34rem) { figure .wide { display: none; } figure .narrow { display: block; } }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; } figure .wide { display: block; } figure .narrow { display: none; }

@@ -32,6 +32,7 @@ beforeAll(async () => {
   hostile.run('init');
   writeFileSync(hostile.path('hostile.jsonl'), HOSTILE_LINES.map((line) => JSON.stringify(line)).join('\n'));
   expect(hostile.run('import', 'hostile.jsonl').status).toBe(0);
+  expect(hostile.run('object', 'add', 'zz', '--title', 'L'.repeat(300)).status).toBe(0);
   writeFileSync(hostile.path('style.json'), '{"living":"print"}');
   expect(hostile.run('report', '--all', '--format', 'html', '--style', 'style.json', '--out', 'out').status).toBe(0);
   browser = await openBrowser();
@@ -247,6 +248,7 @@ describe('hostile texts', () => {
     const [index, lot] = await seen(hostile.path('out/index.html'), DESK, async ({ page, asked, said }) => {
       const href = await page.evaluate(() => document.querySelector('a')?.href ?? '');
       expect([asked.length, said]).toEqual([1, []]);
+      expect(await scrollsSideways(page)).toBe(false);
       return [page.url(), href];
     });
     expect(lot?.split('/').slice(0, -1)).toEqual(index?.split('/').slice(0, -1));
