@@ -12,6 +12,7 @@ import { markText } from './lot-marks.ts';
 import { provenanceSection } from './lot-provenance.ts';
 import { notesOf } from './notes.ts';
 import type { Degree } from './style.ts';
+import { withoutLiving } from './withheld.ts';
 import { lifeOf, type Naming, namingOf, type Words } from './words.ts';
 
 /** One document of Linked Art 1.0 (JSON-LD). @see https://linked.art/api/1.0/ (read as stored pages). */
@@ -120,7 +121,8 @@ function dayBefore(day: string | null): string | null {
 }
 
 /** An object, the succession of its holders, and the people named, each as a document of its own. */
-export function linkedLot(lot: LotReport, words: Words, addresses: Addresses): LinkedDocument[] {
+export function linkedLot(given: LotReport, words: Words, addresses: Addresses): LinkedDocument[] {
+  const { lot } = withoutLiving({ lot: given }, words);
   const naming = namingOf(lot, words);
   const { object, made } = lot;
   const making = made.withMarks ?? made;

@@ -96,7 +96,7 @@ describe('Linked Art', () => {
 
   test('nobody who may be living is named', () => {
     const living = documentsOf([
-      { type: 'object', key: '9', ref: '9', title: 'Tin box' },
+      { type: 'object', key: '9', ref: '9', title: 'Tin box', note: 'From Miss Quennell herself.' },
       { type: 'person', key: 'young', surname: 'Quennell', forenames: 'Ann', born: '1990' },
       { type: 'mark', object: '9', text: 'Ann Quennell', role: 'owner', made: '2015' },
     ]);
