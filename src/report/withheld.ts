@@ -8,8 +8,8 @@ const LEAST_LETTERS = 3;
 
 /**
  * The lot with every text of the house's own that names somebody who may be living withheld: title, description, where a
- * mark stands, a trait, a reason, a
- * photograph's file. What stands on the marks, and whom they name, is withheld where it is worded (`namingOf`).
+ * mark stands, a trait, a reason, the file of a photograph. What stands on the marks, and whom they name, is withheld where
+ * it is worded (`namingOf`).
  */
 export function withoutLiving(given: LotToPrint, words: Words): LotToPrint {
   const { lot, timeline } = given;
