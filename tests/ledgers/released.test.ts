@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
@@ -40,8 +40,25 @@ describe.each(formats)('a ledger of format %i', (format) => {
     rmSync(folder, { recursive: true });
   });
 
-  test('is brought to the present format when it is recorded in, and is sound', () => {
+  test('is brought to the present format when it is recorded in, with a copy beside it, and is sound', () => {
     openLedger(place.path('heldby.sqlite'), 'record').close();
+    const copy = place.path(`heldby.sqlite.before-format-${LATEST_MIGRATION}`);
+    expect(existsSync(copy)).toBe(format < LATEST_MIGRATION);
+    if (format < LATEST_MIGRATION) {
+      const [kept, given] = [copy, place.path('given')];
+      writeFileSync(given, ledgerOf(format));
+      const rows = (file: string): unknown[] => {
+        const db = new Database(file, { readonly: true });
+        const tables = db.prepare("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name").pluck().all();
+        const all = [
+          db.pragma('user_version', { simple: true }),
+          ...tables.map((table) => db.prepare(`SELECT * FROM "${table}"`).raw().all()),
+        ];
+        db.close();
+        return all;
+      };
+      expect(rows(kept)).toEqual(rows(given));
+    }
     expect(place.json('verify')).toMatchObject({ sound: true });
   });
 
