@@ -70,10 +70,18 @@ export function isKnown(into: Recording, kind: Kind, draft: Draft, key: string |
       .prepare(`SELECT 1 ${living}${scope}${narrowed} AND ${alike} LIMIT 1`)
       .get(...(narrowed ? [cells['name_id'] ?? null] : []), ...values) !== undefined;
   if (id !== undefined && !found) {
+    const here = `${kind.prefix}${id}`;
+    if (currentRow(db, kind, id) === undefined)
+      throw new HeldbyError(
+        'CONFLICT',
+        `The key "${key}" stood for ${here}, which said something else and was withdrawn.`,
+        `Give this record another key, or bring that one back by undoing the act that withdrew it: heldby history ${here}`,
+        'key',
+      );
     throw new HeldbyError(
       'CONFLICT',
-      `The key "${key}" stands for ${kind.prefix}${id}, which says something else.`,
-      `Correct that record (heldby amend ${kind.prefix}${id} FIELD VALUE --why …), or give this one another key.`,
+      `The key "${key}" stands for ${here}, which says something else.`,
+      `Correct that record (heldby amend ${here} FIELD VALUE --why …), or give this one another key.`,
       'key',
     );
   }

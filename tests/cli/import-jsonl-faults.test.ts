@@ -194,3 +194,16 @@ describe('a file with faults is refused whole, with line, field and what to do',
     expect([ran.status, ran.err.length < 1000]).toEqual([4, true]);
   });
 });
+
+test('a key of a record that was withdrawn is no way to correct it', () => {
+  writeFileSync(place.path('case.jsonl'), '{"type":"object","key":"case-9","ref":"case 9","title":"Case"}\n');
+  place.json('import', 'case.jsonl');
+  const { id } = place.json('show', 'case-9').record;
+  place.json('withdraw', 'case-9', '--why', 'entered twice');
+  writeFileSync(place.path('again.jsonl'), '{"type":"object","key":"case-9","ref":"case 9","title":"Another"}\n');
+  const { status, err } = place.run('import', 'again.jsonl');
+  expect(status).toBe(4);
+  expect(err).toContain(`stood for ${id}, which said something else and was withdrawn.`);
+  expect(err).toContain(`heldby history ${id}`);
+  expect(place.run('history', id).status).toBe(0);
+});
