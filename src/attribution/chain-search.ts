@@ -23,7 +23,7 @@ export type Search = {
 };
 
 /** Multiplications that the search for the best may take, and the search for more after it: a part of a second. */
-const MOST_STEPS_FOR_BEST = 8e7;
+const MOST_STEPS_FOR_BEST = 1.2e8;
 const MOST_STEPS_FOR_MORE = 4e7;
 /** So many chains are kept; what the others weigh together is summed in another way. */
 const MOST_CHAINS = 20_000;
