@@ -11,7 +11,7 @@ import { provenanceSection } from './lot-provenance.ts';
 import { notesOf } from './notes.ts';
 import { safeJson } from './safe-text.ts';
 import type { Style } from './style.ts';
-import { withoutLiving } from './withheld.ts';
+import { everythingWithheld, withoutLiving } from './withheld.ts';
 import { degreeOf, isPrinted, type Naming, namingOf, type Words, wordsOf } from './words.ts';
 
 const COLUMNS = [
@@ -99,15 +99,16 @@ const blocksText = (blocks: readonly Block[]): string =>
     )
     .join('\n');
 
-/** Everything that the report says, with the same in print; names of the living are withheld in the print alone. */
+/** Everything that the report says, with the same in print; what names the living is withheld in both. */
 export function asJson(lots: readonly LotReport[], style: Style): string {
   const words = wordsOf(style);
-  const told = lots.map((lot) => {
+  const reports = lots.map((lot) => {
     const naming = namingOf(lot, words);
     const open = openLines(lot, words, naming);
+    const told = everythingWithheld(lot, words);
     return {
-      ...lot,
-      open: lot.open.map((item, place) => {
+      ...told,
+      open: told.open.map((item, place) => {
         const line = open[place];
         return {
           ...item,
@@ -122,5 +123,5 @@ export function asJson(lots: readonly LotReport[], style: Style): string {
       text: asText(composed([{ lot }], style), style.columns),
     };
   });
-  return `${safeJson({ lots: told }, 2)}\n`;
+  return `${safeJson({ lots: reports }, 2)}\n`;
 }

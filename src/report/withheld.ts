@@ -13,10 +13,7 @@ const LEAST_LETTERS = 3;
  */
 export function withoutLiving(given: LotToPrint, words: Words): LotToPrint {
   const { lot, timeline } = given;
-  const naming = namingOf(lot, words);
-  const surnames = Object.values(lot.people)
-    .filter(({ id }) => naming.isWithheld(id))
-    .flatMap(surnamesOf);
+  const surnames = surnamesWithheld(lot, words);
   if (surnames.length === 0) return given;
   const told = (text: string): string => (namesOne(text, surnames) ? words.say('text.withheld') : text);
   const toldOr = (text: string | null): string | null => text && told(text);
@@ -50,6 +47,42 @@ export function withoutLiving(given: LotToPrint, words: Words): LotToPrint {
     },
   };
 }
+
+/**
+ * The same of everything that a lot holds, for a form of fields: a script that prints them is to find no name, date or place
+ * of theirs in any.
+ */
+export function everythingWithheld(lot: LotReport, words: Words): LotReport {
+  const surnames = surnamesWithheld(lot, words);
+  if (surnames.length === 0) return lot;
+  const naming = namingOf(lot, words);
+  const people = Object.fromEntries(
+    Object.entries(lot.people).map(([id, person]) => [
+      id,
+      naming.isWithheld(id) ? { ...person, key: null, born: null, died: null, places: [] } : person,
+    ]),
+  );
+  const told = (value: unknown): unknown => {
+    if (typeof value === 'string') return namesOne(value, surnames) ? words.say('text.withheld') : value;
+    if (Array.isArray(value)) return value.map(told);
+    if (typeof value !== 'object' || value === null) return value;
+    const fields: Record<string, unknown> = Object.fromEntries(
+      Object.entries(value).map(([name, field]) => [name, told(field)]),
+    );
+    const was = value as typeof fields;
+    if (fields['key'] !== was['key']) fields['key'] = null;
+    if ('forenames' in fields && fields['surname'] !== was['surname']) fields['forenames'] = null; // half a name is one too
+    return fields;
+  };
+  return told({ ...lot, people }) as LotReport;
+}
+
+const surnamesWithheld = (lot: LotReport, words: Words): string[] => {
+  const naming = namingOf(lot, words);
+  return Object.values(lot.people)
+    .filter(({ id }) => naming.isWithheld(id))
+    .flatMap(surnamesOf);
+};
 
 const wordsIn = (text: string): string[] => fold(text).split(/[^\p{L}\p{N}]+/u);
 

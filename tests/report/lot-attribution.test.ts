@@ -127,7 +127,7 @@ test('whoever may be living is not named in any form, nor the mark that names th
     { type: 'attribution', mark: 'q', person: 'young', why: 'Quennell is her name' },
     { type: 'feature', object: '214', text: 'QUENNELL on the key', part: 'key of A. Quennell', window: '1800/1850' },
   ]);
-  for (const format of ['text', 'markdown', 'html', 'csv'] as const)
+  for (const format of ['text', 'markdown', 'html', 'csv', 'json'] as const)
     expect(printed(db, ['214'], format).normalize('NFD').replaceAll(/\p{M}/gu, '')).not.toMatch(/quennell/i);
   const words = wordsOf(styleWith());
   const inIndex = indexedLot(reportOf(db, '214', undefined), words, null);
