@@ -23,16 +23,18 @@ export function makingInWords({ printed }: Making, { style, dates }: Words): str
 export function dateSection(lot: LotReport, words: Words, naming: Naming, notes: Notes): Block[] {
   const { say } = words;
   const { made } = lot;
-  const alone = makingInWords(made, words);
+  const used = made.windows.filter((window) => window.used);
+  // Without a feature what is left is the horizon, which tells nothing of the construction.
+  const alone = used.length === 0 ? undefined : makingInWords(made, words);
   const both = made.withMarks === null ? undefined : makingInWords(made.withMarks, words);
-  const blocks: Block[] = [{ kind: 'paragraph', line: plain(madeSentence(words, alone, both)) }];
+  const isDated = used.length > 0;
+  const blocks: Block[] = [{ kind: 'paragraph', line: plain(madeSentence(words, isDated, alone, both)) }];
   if (words.style.making === 'circa' && (both ?? alone)?.startsWith(words.style.circa))
     blocks.push({ kind: 'paragraph', line: plain(say('made.circa', { circa: words.style.circa })) });
   const line = (window: WindowAnswer): Inline[] => [
     ...plain(sentence(windowInWords(window, words))),
     ...notes.call(lot, [window.id], naming),
   ];
-  const used = made.windows.filter((window) => window.used);
   const dated = (made.withMarks?.marks ?? []).filter(
     ({ windowIs, beforeMaking }) => windowIs === 'stated' && !beforeMaking,
   );
@@ -59,7 +61,8 @@ export function dateSection(lot: LotReport, words: Words, naming: Naming, notes:
   return blocks;
 }
 
-function madeSentence({ say }: Words, alone: string | undefined, both: string | undefined): string {
+function madeSentence({ say }: Words, isDated: boolean, alone: string | undefined, both: string | undefined): string {
+  if (!isDated) return both === undefined ? say('made.none') : say('made.marks', { dates: both });
   if (both !== undefined && both === alone) return say('made.same', { dates: both });
   if (both !== undefined) return say('made.both', { dates: both, alone: alone ?? say('made.both.none') });
   return alone === undefined ? say('made.none') : say('made.alone', { dates: alone });
