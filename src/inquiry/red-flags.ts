@@ -13,8 +13,8 @@ export type RedFlag =
   | { readonly flag: 'species'; readonly material: string; readonly word: string; readonly where: string }
   /** Somebody named may be living. */
   | { readonly flag: 'living'; readonly person: PersonName }
-  /** Old enough for rules on export. */
-  | { readonly flag: 'export'; readonly years: number };
+  /** Old enough for rules on export; `sure`: the latest day of its making is. */
+  | { readonly flag: 'export'; readonly years: number; readonly sure: boolean };
 
 export type FlaggedLot = {
   readonly texts: readonly { readonly where: string; readonly text: string }[];
@@ -99,7 +99,9 @@ function protectedSpecies({ texts }: FlaggedLot): RedFlag[] {
 
 function exportAge({ made }: FlaggedLot, today: string): RedFlag[] {
   const { years } = data.exportYears;
-  return made.from === null || made.from < yearsBefore(today, years) ? [{ flag: 'export', years }] : [];
+  const before = yearsBefore(today, years);
+  if (made.from !== null && made.from >= before) return [];
+  return [{ flag: 'export', years, sure: made.to !== null && made.to < before }];
 }
 
 /** Days of answers compare as texts. */

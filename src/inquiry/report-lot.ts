@@ -40,6 +40,8 @@ export type LotPerson = PersonName & {
   /** The names they bore, the recorded one first, with the days of use. */
   readonly names: readonly (Days & { readonly id: string; readonly name: string })[];
   readonly tenures: readonly TenureAnswer[];
+  /** Records left out because they contradict others: what each says, and one that speaks against it. */
+  readonly leftOut: readonly { readonly claim: string; readonly against: string }[];
   /** May be living on the day of the ledger, so that nothing of them should be printed unasked. */
   readonly mayBeLiving: boolean;
 };

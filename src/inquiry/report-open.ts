@@ -18,8 +18,8 @@ export function openItems(lot: LotFacts, flags: readonly RedFlag[]): OpenItem[] 
   return [
     ...contradictions(lot),
     ...withoutEvidence(lot),
-    ...lot.marks.flatMap((mark) => ofLeader(mark, hangsOn)),
-    ...lot.marks.flatMap((mark) => ofLeader(mark, (each, leader) => rivals(lot, each, leader))),
+    ...lot.marks.flatMap((mark) => ofConclusion(lot, mark, hangsOn)),
+    ...lot.marks.flatMap((mark) => ofConclusion(lot, mark, (each, concluded) => rivals(lot, each, concluded))),
     ...flags.map((flag) => flagged(lot, flag)),
   ];
 }
@@ -38,13 +38,13 @@ function contradictions(lot: LotFacts): OpenItem[] {
     .filter(({ beforeMaking }) => beforeMaking)
     .map(({ id, text }) => item('mark', [id], { mark: text }, `heldby show ${id}`));
   const provisional = lot.marks.flatMap((mark) =>
-    ofLeader(mark, (each, leader) =>
+    ofConclusion(lot, mark, (each, leader) =>
       leader.provisional
         ? [
             item(
               'records',
               [leader.person.id, each.id],
-              { person: leader.person.name, mark: each.text },
+              { person: leader.person.name, mark: each.text, ...leftOutOf(lot, leader.person.id) },
               `heldby tenures ${leader.person.id}`,
             ),
           ]
@@ -53,7 +53,7 @@ function contradictions(lot: LotFacts): OpenItem[] {
   );
   const against = lot.attributions.flatMap(({ id, mark, person }) => {
     const own = lot.marks.find((each) => each.id === mark);
-    const leader = own?.candidates?.candidates[0];
+    const leader = own === undefined ? undefined : concludedOn(lot, own);
     if (!own || !leader || leader.person.id === person.id) return [];
     return [
       item(
@@ -65,6 +65,12 @@ function contradictions(lot: LotFacts): OpenItem[] {
     ];
   });
   return [...windows, ...early, ...provisional, ...against];
+}
+
+/** What is left out, and what speaks against it; of several the first. */
+function leftOutOf({ people }: LotFacts, person: string): Readonly<Record<string, string>> {
+  const [first] = people[person]?.leftOut ?? [];
+  return first === undefined ? {} : { leftOut: first.claim, against: first.against };
 }
 
 function withoutEvidence({ object, made, marks }: LotFacts): OpenItem[] {
@@ -82,15 +88,31 @@ function withoutEvidence({ object, made, marks }: LotFacts): OpenItem[] {
   return [...undated, ...unmarked, ...nobody];
 }
 
-const ofLeader = (
+/** Who is taken to have put on a mark, and what that rests on. */
+type Conclusion = Pick<CandidateAnswer, 'person' | 'provisional' | 'hangsOn'>;
+
+/**
+ * Of a lot with several marks the holder whom they name together, else the first candidate of the mark by itself: what
+ * counts, and so what is to be questioned.
+ */
+function concludedOn({ provenance }: LotFacts, mark: LotMark): Conclusion | undefined {
+  const first = mark.candidates?.candidates[0];
+  const together = provenance?.chains[0]?.holders.find((each) => each.mark === mark.id)?.person;
+  if (first === undefined || !together || together.id === first.person.id) return first;
+  const holder = provenance?.holders.find(({ person }) => person?.id === together.id);
+  return holder === undefined ? first : { ...holder, person: together };
+}
+
+const ofConclusion = (
+  lot: LotFacts,
   mark: LotMark,
-  work: (mark: LotMark, leader: CandidateAnswer) => readonly OpenItem[],
+  work: (mark: LotMark, concluded: Conclusion) => readonly OpenItem[],
 ): readonly OpenItem[] => {
-  const leader = mark.candidates?.candidates[0];
-  return leader === undefined ? [] : work(mark, leader);
+  const concluded = concludedOn(lot, mark);
+  return concluded === undefined ? [] : work(mark, concluded);
 };
 
-const hangsOn = (mark: LotMark, leader: CandidateAnswer): readonly OpenItem[] =>
+const hangsOn = (mark: LotMark, leader: Conclusion): readonly OpenItem[] =>
   leader.hangsOn.length === 0
     ? []
     : [
@@ -103,7 +125,7 @@ const hangsOn = (mark: LotMark, leader: CandidateAnswer): readonly OpenItem[] =>
       ];
 
 /** A conclusion that the researcher recorded on the mark has weighed its rivals. */
-function rivals(lot: LotFacts, mark: LotMark, leader: CandidateAnswer): readonly OpenItem[] {
+function rivals(lot: LotFacts, mark: LotMark, leader: Conclusion): readonly OpenItem[] {
   if (lot.attributions.some((own) => own.mark === mark.id)) return [];
   const others = (mark.candidates?.candidates ?? []).filter(
     ({ person, share }) => person.id !== leader.person.id && share >= RIVAL_SHARE,
@@ -141,6 +163,6 @@ function flagged({ object }: LotFacts, flag: RedFlag): OpenItem {
     case 'living':
       return item('living', [flag.person.id], { person: flag.person.name }, `heldby show ${flag.person.id}`);
     case 'export':
-      return item('export', [object.id], { years: String(flag.years) }, null);
+      return item('export', [object.id], { years: String(flag.years), sure: flag.sure ? 'yes' : 'no' }, null);
   }
 }

@@ -23,7 +23,8 @@ export function personReader(
   return (id, marked) => {
     const records = together(Number(id.slice(1)));
     // What every record of which is set aside is not to be printed.
-    const tenures = tenuresOf(id).tenures.filter(({ unsupported }) => !unsupported);
+    const answer = tenuresOf(id);
+    const tenures = answer.tenures.filter(({ unsupported }) => !unsupported);
     const evidence = read.careerOf(records);
     const born = saidDate(evidence.born?.date.text);
     const died = saidDate(
@@ -44,7 +45,19 @@ export function personReader(
         ...spanInAnswer(inUse),
       })),
       tenures,
+      leftOut: leftOutOf(answer),
       mayBeLiving: mayBeLiving({ born, died, lastKnown }, today),
     };
   };
+}
+
+/** The first of the claims that contradict each one left out. */
+function leftOutOf({ conflicts }: TenuresAnswer): LotPerson['leftOut'] {
+  const against = new Map<string, string>();
+  for (const { members, setAside } of conflicts)
+    for (const { id, claim } of setAside) {
+      const other = members.find((member) => member.id !== id);
+      if (other !== undefined && !against.has(claim)) against.set(claim, other.claim);
+    }
+  return [...against].map(([claim, other]) => ({ claim, against: other }));
 }

@@ -13,8 +13,9 @@ export function attributionSection(lot: LotReport, words: Words, naming: Naming,
   const marks = lot.marks.filter(({ candidates }) => candidates !== null);
   if (marks.length === 0) return [{ kind: 'paragraph', line: plain(words.say('attribution.none')) }];
   const anyShare = words.style.shares && marks.some(({ candidates }) => (candidates?.candidates.length ?? 0) > 0);
+  const told = [words.say('attribution.shares'), ...(marks.length > 1 ? [words.say('attribution.each')] : [])];
   return [
-    ...(anyShare ? [paragraph(words.say('attribution.shares'))] : []),
+    ...(anyShare ? [paragraph(told.join(' '))] : []),
     ...marks.flatMap((mark) => markBlocks(lot, mark, words, naming, notes)),
   ];
 }

@@ -28,7 +28,12 @@ export function dateSection(lot: LotReport, words: Words, naming: Naming, notes:
   const alone = used.length === 0 ? undefined : makingInWords(made, words);
   const both = made.withMarks === null ? undefined : makingInWords(made.withMarks, words);
   const isDated = used.length > 0;
-  const blocks: Block[] = [{ kind: 'paragraph', line: plain(madeSentence(words, isDated, alone, both)) }];
+  const blocks: Block[] = [
+    {
+      kind: 'paragraph',
+      line: plain(madeSentence(words, { isDated, isOne: made.withMarks?.marks.length === 1 }, alone, both)),
+    },
+  ];
   if (words.style.making === 'circa' && (both ?? alone)?.startsWith(words.style.circa))
     blocks.push({ kind: 'paragraph', line: plain(say('made.circa', { circa: words.style.circa })) });
   const line = (window: WindowAnswer): Inline[] => [
@@ -61,9 +66,14 @@ export function dateSection(lot: LotReport, words: Words, naming: Naming, notes:
   return blocks;
 }
 
-function madeSentence({ say }: Words, isDated: boolean, alone: string | undefined, both: string | undefined): string {
+function madeSentence(
+  { say }: Words,
+  { isDated, isOne }: { readonly isDated: boolean; readonly isOne: boolean },
+  alone: string | undefined,
+  both: string | undefined,
+): string {
   if (!isDated) return both === undefined ? say('made.none') : say('made.marks', { dates: both });
-  if (both !== undefined && both === alone) return say('made.same', { dates: both });
+  if (both !== undefined && both === alone) return say(isOne ? 'made.same.one' : 'made.same', { dates: both });
   if (both !== undefined) return say('made.both', { dates: both, alone: alone ?? say('made.both.none') });
   return alone === undefined ? say('made.none') : say('made.alone', { dates: alone });
 }

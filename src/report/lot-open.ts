@@ -26,10 +26,7 @@ export function openLines(lot: LotReport, words: Words, naming: Naming): OpenLin
     return {
       reason: item.reason,
       what: capital(words.say(phraseOf(item), values)),
-      next: words.say(
-        phraseOf(item) === 'open.rivals.nobody' ? 'open.rivals.nobody.next' : `open.${item.reason}.next`,
-        values,
-      ),
+      next: words.say(nextOf(item), values),
       command: item.command,
       seenTo: seen,
       counts: seen === undefined && words.style.unresolved.includes(item.reason),
@@ -51,9 +48,14 @@ const seenTo = ({ object }: LotReport, { reason }: OpenItem, style: Style): Seen
 
 /** Whether rivals are named, or only somebody unrecorded, or both, are three sentences. */
 function phraseOf({ reason, data }: OpenItem): PhraseName {
+  if (reason === 'records' && data['leftOut'] !== undefined) return 'open.records.which';
+  if (reason === 'export' && data['sure'] === 'yes') return 'open.export.sure';
   if (reason !== 'rivals' || data['unrecorded'] !== 'yes') return `open.${reason}`;
   return data['rivals'] === '' ? 'open.rivals.nobody' : 'open.rivals.unrecorded';
 }
+
+const nextOf = (item: OpenItem): PhraseName =>
+  phraseOf(item) === 'open.rivals.nobody' ? 'open.rivals.nobody.next' : `open.${item.reason}.next`;
 
 function valuesOf(lot: LotReport, { reason, data }: OpenItem, words: Words, naming: Naming): Record<string, string> {
   const values: Record<string, string> = { ...data };

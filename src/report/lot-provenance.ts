@@ -20,11 +20,12 @@ export function provenanceSection(lot: LotReport, words: Words, naming: Naming, 
   const { say, style } = words;
   const pieces = piecesOf(lot, words, naming, notes);
   if (pieces.length === 0) return [{ kind: 'paragraph', line: plain(say('provenance.none')) }];
+  // Only what the reader meets below is explained.
   const conventions = [
-    say(`provenance.${style.order}`),
+    ...(holderSteps(lot).length > 1 ? [say(`provenance.${style.order}`), say('provenance.order.told')] : []),
     say('provenance.conventions'),
     ...(style.lifeDates === 'brackets' ? [say('provenance.brackets')] : []),
-    ...(style.trade === 'parentheses' ? [say('provenance.parentheses')] : []),
+    ...(style.trade === 'parentheses' && custodyMarks(lot).length > 0 ? [say('provenance.parentheses')] : []),
   ];
   return [
     ...(style.conventions ? [{ kind: 'paragraph', line: plain(conventions.join(' ')) } as const] : []),
