@@ -133,7 +133,8 @@ function conditionInWords({ atLeastDays, atMostDays, rank }: Condition): string 
 
 /** Below 0 where `a` was recorded first; one record's claims in the order of their names. */
 export const byRecording = (a: RecordedClaim, b: RecordedClaim): number =>
-  compareIds(a.record.id, b.record.id) || (a.part < b.part ? -1 : a.part > b.part ? 1 : 0);
+  (a.record === b.record ? 0 : compareIds(a.record.id, b.record.id)) ||
+  (a.part < b.part ? -1 : a.part > b.part ? 1 : 0);
 
 /**
  * Below 0 where `a` is to give way before `b` if both weigh the same: the later source first, then the greater of the

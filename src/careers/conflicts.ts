@@ -2,10 +2,8 @@ import type { Claim, Conflict } from './career.ts';
 import { byRecording, givesWayBefore, type RecordedClaim, sayClaim } from './claims.ts';
 import { type Model, makeNetwork, type UsedNilSearch } from './constraints.ts';
 import { findContradictions } from './contradictions.ts';
-import type { RecordId } from './evidence.ts';
 import { contradiction, type Network, type NetworkBounds, tightestBounds } from './network.ts';
 import { type NilFindings, placeNilSearches } from './nil-searches.ts';
-import { inOrder } from './record-order.ts';
 import { cheapestWayOut, otherWaysOut, type Prices, type Way } from './ways-out.ts';
 
 /** Conflicts listed; the rest are counted. */
@@ -178,18 +176,22 @@ function bySize(a: readonly number[], b: readonly number[]): number {
 
 /** The claims by their places, in the order in which they were recorded. */
 export function inRecordingOrder(claims: readonly RecordedClaim[]): number[] {
-  const ofRecord = new Map<RecordId, { readonly id: RecordId; readonly places: number[] }>();
-  for (const [place, { record }] of claims.entries()) {
-    const known = ofRecord.get(record.id);
-    if (known === undefined) ofRecord.set(record.id, { id: record.id, places: [place] });
-    else known.places.push(place);
+  const order = [...claims.keys()];
+  // Records nearly always come in their order, and only the few claims of one stand otherwise.
+  for (let i = 1; i < order.length; i++) {
+    const moved = claims[i] as RecordedClaim;
+    let at = i;
+    for (; at > 0 && byRecording(claims[order[at - 1] as number] as RecordedClaim, moved) > 0; at--) {
+      if (i - at > MOST_CLAIMS_OF_ONE)
+        return [...claims.keys()].sort((x, y) => byRecording(claims[x] as RecordedClaim, claims[y] as RecordedClaim));
+      order[at] = order[at - 1] as number;
+    }
+    order[at] = i;
   }
-  return inOrder([...ofRecord.values()]).flatMap(({ places }) =>
-    places.length === 1
-      ? places
-      : places.sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim)),
-  );
+  return order;
 }
+
+const MOST_CLAIMS_OF_ONE = 8;
 
 export const sayAll = (claims: readonly RecordedClaim[], set: readonly number[]): Claim[] =>
   set

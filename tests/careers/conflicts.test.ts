@@ -171,4 +171,11 @@ describe('conflicts', () => {
       'e10 listed',
     ]);
   });
+
+  test('however many of them stand in another order', () => {
+    const backwards = Array.from({ length: 30 }, (_, k) => listed(`e${30 - k}`, 100 + 100 * k, lieutenant));
+    const { claims } = settled({ entries: backwards });
+    const ids = inRecordingOrder(claims).map((k) => claims[k]?.record.id);
+    expect(ids).toEqual(Array.from({ length: 30 }, (_, k) => `e${k + 1}`));
+  });
 });
