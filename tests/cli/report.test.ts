@@ -110,7 +110,7 @@ describe('timeline, changes, export and import through the command', () => {
     expect(place.run('timeline', '214', '--svg', 'a.svg').status).toBe(0);
     expect(readFileSync(place.path('a.svg'), 'utf8')).toMatch(/^<svg [^>]*role="img"/);
     expect(place.run('timeline', '214', '--svg', 'a.svg').status).toBe(4);
-    expect(place.run('timeline', '214').out).toContain('Who can have put on mark 1');
+    expect(place.run('timeline', '214').out).toContain('Who fits mark 1, and when');
   });
 
   test('what differs since an act, in words', () => {
