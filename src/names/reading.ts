@@ -1,5 +1,5 @@
-import { HeldbyError } from '../errors.ts';
 import { startsWithLetter, startsWithWord } from './characters.ts';
+import { type Cluster, clustersOf, fault } from './letter-clusters.ts';
 
 /**
  * How a character came into a transcription.
@@ -46,17 +46,11 @@ const CLOSING: Readonly<Record<string, { close: string; state: SignState }>> = {
   '⟦': { close: '⟧', state: 'erased' },
 };
 
-const PLAIN = /^[\0-\x7f]*$/;
-const DOT_BELOW = '\u0323';
 const DASH = /^[-‐‑‒–—]$/;
 /** `ca. 3`, `-c.4-`, `± 5`, `-6-`. */
 const COUNTED = /^(?:[-–—\s]*(?<about>ca\.?|c\.|c(?=\s)|circa|±)\s*|[-–—]\s*)(?<number>\d{1,2})[-–—\s]*$/i;
 const MOST_COUNTED = 30;
 const LOST_DOT = /^[.·․]$/;
-
-const fault = (message: string, hint: string, at: number): never => {
-  throw new HeldbyError('READING', message, hint, `character ${at + 1}`);
-};
 
 /**
  * Reads a transcription written after the Leiden conventions on a plain keyboard.
@@ -148,23 +142,6 @@ function typedSign(sign: Sign): string {
 }
 
 const NEEDS_ESCAPE = /[[\](){}<>⟦⟧_^|\\/]/;
-
-/** Characters with the marks combined with them, each at its place in the text. */
-type Cluster = { readonly char: string; readonly dotted: boolean; readonly at: number };
-
-function clustersOf(text: string): Cluster[] {
-  const clusters: Cluster[] = [];
-  if (PLAIN.test(text)) return [...text].map((char, at) => ({ char, dotted: false, at }));
-  for (const match of text.matchAll(/\P{M}\p{M}*|\p{M}+/gu)) {
-    const parts = match[0].normalize('NFD');
-    const char = parts.replaceAll(DOT_BELOW, '').normalize('NFC');
-    const dotted = parts.includes(DOT_BELOW);
-    if (dotted && !startsWithWord(char))
-      fault('A dot below marks no letter.', 'Type the dot (U+0323) after its letter, or _ before it.', match.index);
-    clusters.push({ char, dotted, at: match.index });
-  }
-  return clusters;
-}
 
 class Scanner {
   private readonly clusters: readonly Cluster[];
