@@ -2,7 +2,8 @@
 import { fileURLToPath } from 'node:url';
 import { build } from 'rolldown';
 
-// What tells the version, what questions need, and what they do not, apart: to read the rest and make it ready takes longer than many an answer.
+// What tells the version, what questions need, and what they do not, apart: to read the rest and make it ready takes
+// longer than many an answer.
 const START = { name: 'start', test: /src\/(version|errors|cli\/(main|write-out))\.ts$/, priority: 1 };
 const CORE = { name: 'core', test: /src\/(cli\/(run|program|commands\/(candidates|tenures|when))|ledger\/open)\.ts$/ };
 // CommonJS: Node starts it sooner than modules, and what V8 compiles of it can be kept (.ci/keep-compiled.cjs).

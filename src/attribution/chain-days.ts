@@ -1,4 +1,4 @@
-import { largestOf } from '../dating/density.ts';
+import { largestOf, multiplyInto } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import { NO_DAYS, placesIn } from './chain-table.ts';
 import {
@@ -83,10 +83,6 @@ function daysAbove(weights: Float64Array, least: number): { first: number; until
   while (first < until && !((weights[first] as number) > least)) first += 1;
   while (until > first && !((weights[until - 1] as number) > least)) until -= 1;
   return { first, until };
-}
-
-function multiplyInto(product: Float64Array, by: Float64Array): void {
-  for (let i = 0; i < product.length; i += 1) product[i] = (product[i] as number) * (by[i] as number);
 }
 
 function scaleToOne(values: Float64Array): void {

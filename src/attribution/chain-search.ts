@@ -1,3 +1,4 @@
+import { multiplyInto } from '../dating/density.ts';
 import { completionsOf } from './chain-completions.ts';
 import { standIns } from './chain-dominance.ts';
 import type { PreparedMark } from './chain-marks.ts';
@@ -63,7 +64,10 @@ export function searchChains(
   const size = nodes.weight.length;
   const free = nodes.weight.slice();
   const assigned: number[] = marks.map(() => 0);
-  for (const { place, namesHolder } of marks) if (!namesHolder) multiplyInto(free, single[place]?.[0]?.weight);
+  for (const { place, namesHolder } of marks) {
+    const weight = namesHolder ? undefined : single[place]?.[0]?.weight;
+    if (weight !== undefined) multiplyInto(free, weight);
+  }
   const heaviest = Array.from({ length: order.marks }, () => new Float64Array(size));
   const listed = options.map(({ place, holder }) => isListed(place, holder));
   for (const [o, { mark, weight }] of options.entries()) {
@@ -105,7 +109,7 @@ export function searchChains(
     const known = heaviestOf.get(set);
     if (known !== undefined) return known;
     const product = new Float64Array(size).fill(1);
-    for (const mark of left) multiplyInto(product, heaviest[mark]);
+    for (const mark of left) multiplyInto(product, heaviest[mark] as Float64Array);
     if (heaviestOf.size < MOST_KEPT) heaviestOf.set(set, product);
     return product;
   };
@@ -235,8 +239,3 @@ const compareAssigned = (a: readonly number[], b: readonly number[]): number => 
   const at = a.findIndex((value, i) => value !== b[i]);
   return at < 0 ? 0 : (a[at] as number) - (b[at] as number);
 };
-
-function multiplyInto(product: Float64Array, by: Float64Array | undefined): void {
-  if (by !== undefined)
-    for (let k = 0; k < product.length; k += 1) product[k] = (product[k] as number) * (by[k] as number);
-}

@@ -1,3 +1,4 @@
+import { multiplyInto, totalOf } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import type { ChainOrder, Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
@@ -257,9 +258,9 @@ function sumsWithoutLinks({ steps, free }: Sums, marks: number): Summed {
     const withOption = Float64Array.from(steps, ({ mark, weight }) => {
       const with_ = weight.slice();
       multiplyInto(with_, others[mark] as Float64Array);
-      return sumOf(with_);
+      return totalOf(with_);
     });
-    return { everything: sumOf(product), withOption };
+    return { everything: totalOf(product), withOption };
   };
   const draw: Summed['draw'] = (many, random) => {
     const ofNode = free.slice();
@@ -276,10 +277,4 @@ function sumsWithoutLinks({ steps, free }: Sums, marks: number): Summed {
     );
   };
   return { over, draw };
-}
-
-const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
-
-function multiplyInto(product: Float64Array, by: Float64Array): void {
-  for (let k = 0; k < product.length; k += 1) product[k] = (product[k] as number) * (by[k] as number);
 }

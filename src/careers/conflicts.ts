@@ -175,23 +175,8 @@ function bySize(a: readonly number[], b: readonly number[]): number {
 }
 
 /** The claims by their places, in the order in which they were recorded. */
-export function inRecordingOrder(claims: readonly RecordedClaim[]): number[] {
-  const order = [...claims.keys()];
-  // Records nearly always come in their order, and only the few claims of one stand otherwise.
-  for (let i = 1; i < order.length; i++) {
-    const moved = claims[i] as RecordedClaim;
-    let at = i;
-    for (; at > 0 && byRecording(claims[order[at - 1] as number] as RecordedClaim, moved) > 0; at--) {
-      if (i - at > MOST_CLAIMS_OF_ONE)
-        return [...claims.keys()].sort((x, y) => byRecording(claims[x] as RecordedClaim, claims[y] as RecordedClaim));
-      order[at] = order[at - 1] as number;
-    }
-    order[at] = i;
-  }
-  return order;
-}
-
-const MOST_CLAIMS_OF_ONE = 8;
+export const inRecordingOrder = (claims: readonly RecordedClaim[]): number[] =>
+  [...claims.keys()].sort((a, b) => byRecording(claims[a] as RecordedClaim, claims[b] as RecordedClaim));
 
 export const sayAll = (claims: readonly RecordedClaim[], set: readonly number[]): Claim[] =>
   set

@@ -1,6 +1,7 @@
-import { readFileSync, writeSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { COMMANDS_FILE, type CommandTree } from './command-tree.ts';
 import { completionLines } from './completions.ts';
+import { writeOut } from './write-out.ts';
 
 /**
  * `heldby completion words SHELL -- WORDS` as a program of its own: somebody waits for it at every press of a key, and of
@@ -11,5 +12,5 @@ export async function main(words: readonly string[] = process.argv.slice(4)): Pr
   const commands = JSON.parse(readFileSync(new URL(`./${COMMANDS_FILE}`, import.meta.url), 'utf8')) as CommandTree;
   const around = { environment: process.env, workingFolder: process.cwd() };
   const lines = await completionLines(commands, [shell, ...line], around);
-  if (lines !== '') writeSync(1, `${lines}\n`);
+  if (lines !== '') writeOut(1, `${lines}\n`);
 }

@@ -1,4 +1,4 @@
-import { fold } from '../services/fold.ts';
+import { fold, isAscii } from '../services/fold.ts';
 
 /**
  * What a character is. Most are plain letters, and are told without a regular expression over all of Unicode: making one
@@ -40,7 +40,7 @@ export function keyOf(word: string): string {
 }
 
 const pointsBetween = (text: string): RegExp =>
-  /^[\0-\x7f]*$/.test(text)
+  isAscii(text)
     ? /(?<![A-Za-z\d])([A-Za-z\d]+)\.(?=((?=\d*[A-Z])[A-Za-z\d]+)(\.?))/g
     : /(?<![\p{L}\d])([\p{L}\d]+)\.(?=((?=\d*\p{Lu})[\p{L}\d]+)(\.?))/gu;
 const SHORT_STYLES = new Set(['lt', 'mr', 'dr', 'wm']);

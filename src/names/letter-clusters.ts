@@ -1,7 +1,7 @@
 import { HeldbyError } from '../errors.ts';
+import { isAscii } from '../services/fold.ts';
 import { startsWithWord } from './characters.ts';
 
-const PLAIN = /^[\0-\x7f]*$/;
 const DOT_BELOW = '\u0323';
 
 /** @throws HeldbyError READING at a place of what was typed, counted from 0. */
@@ -15,7 +15,7 @@ export type Cluster = { readonly char: string; readonly dotted: boolean; readonl
 /** The characters of a typed reading. @throws HeldbyError READING where a dot below stands under no letter. */
 export function clustersOf(text: string): Cluster[] {
   const clusters: Cluster[] = [];
-  if (PLAIN.test(text)) return [...text].map((char, at) => ({ char, dotted: false, at }));
+  if (isAscii(text)) return [...text].map((char, at) => ({ char, dotted: false, at }));
   for (const match of text.matchAll(/\P{M}\p{M}*|\p{M}+/gu)) {
     const parts = match[0].normalize('NFD');
     const char = parts.replaceAll(DOT_BELOW, '').normalize('NFC');

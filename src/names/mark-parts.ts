@@ -1,5 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { findRankInText, type RankInText } from '../services/find-rank.ts';
+import { isAscii } from '../services/fold.ts';
 import type { Ladder } from '../services/ladder.ts';
 import type { Rank } from '../services/rank.ts';
 import { type RankOptions, ranksStyled, readRank } from '../services/read-rank.ts';
@@ -246,7 +247,7 @@ function rankAtHead(
 
 /** Letters that stood raised behind the point of an abbreviation: `Cap.ne`. */
 const hasRaisedEnd = (word: string): boolean =>
-  /^[\0-\x7f]*$/.test(word) ? /^[A-Za-z]+\.[a-z]{1,3}$/.test(word) : /^\p{L}+\.\p{Ll}{1,3}$/u.test(word);
+  isAscii(word) ? /^[A-Za-z]+\.[a-z]{1,3}$/.test(word) : /^\p{L}+\.\p{Ll}{1,3}$/u.test(word);
 
 const WIVES = new Set(['mrs', 'madame', 'mme', 'frau']);
 

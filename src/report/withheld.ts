@@ -1,5 +1,6 @@
 import type { LotPerson, LotReport } from '../inquiry/report-lot.ts';
 import { fold } from '../services/fold.ts';
+import { foldedWords } from '../services/folded-words.ts';
 import type { LotToPrint } from './lot-to-print.ts';
 import { namingOf, type Words } from './words.ts';
 
@@ -48,34 +49,44 @@ export function withoutLiving(given: LotToPrint, words: Words): LotToPrint {
   };
 }
 
+/** What an answer holds of a person beside the name. */
+const OF_A_PERSON = {
+  key: null,
+  forenames: null,
+  born: null,
+  died: null,
+  places: [],
+  names: [],
+  tenures: [],
+  leftOut: [],
+};
+
 /**
- * The same of everything that a lot holds, for a form of fields: a script that prints them is to find no name, date or place
- * of theirs in any.
+ * The same of everything that a lot holds, for a form of fields: a script that prints them is to find no name, date, place
+ * or post of theirs in any.
  */
 export function everythingWithheld(lot: LotReport, words: Words): LotReport {
   const surnames = surnamesWithheld(lot, words);
-  if (surnames.length === 0) return lot;
   const naming = namingOf(lot, words);
-  const people = Object.fromEntries(
-    Object.entries(lot.people).map(([id, person]) => [
-      id,
-      naming.isWithheld(id) ? { ...person, key: null, born: null, died: null, places: [] } : person,
-    ]),
-  );
+  if (!Object.keys(lot.people).some(naming.isWithheld)) return lot;
   const told = (value: unknown): unknown => {
     if (typeof value === 'string') return namesOne(value, surnames) ? words.say('text.withheld') : value;
     if (Array.isArray(value)) return value.map(told);
-    if (typeof value !== 'object' || value === null) return value;
-    const fields: Record<string, unknown> = Object.fromEntries(
-      Object.entries(value).map(([name, field]) => [name, told(field)]),
-    );
-    const was = value as typeof fields;
-    if (fields['key'] !== was['key']) fields['key'] = null;
-    if ('forenames' in fields && fields['surname'] !== was['surname']) fields['forenames'] = null; // half a name is one too
-    return fields;
+    return typeof value === 'object' && value !== null ? fieldsTold(value as Fields) : value;
   };
-  return told({ ...lot, people }) as LotReport;
+  const fieldsTold = (was: Fields): Fields => {
+    const now: Fields = Object.fromEntries(Object.entries(was).map(([name, field]) => [name, told(field)]));
+    const isOne = 'name' in was && naming.isWithheld(String(was['id']));
+    if (isOne) now['name'] = words.say('person.withheld');
+    if (isOne || now['surname'] !== was['surname'])
+      for (const [name, none] of Object.entries(OF_A_PERSON)) if (name in was) now[name] = none;
+    if (now['key'] !== was['key']) now['key'] = null;
+    return now;
+  };
+  return fieldsTold(lot) as LotReport;
 }
+
+type Fields = Record<string, unknown>;
 
 const surnamesWithheld = (lot: LotReport, words: Words): string[] => {
   const naming = namingOf(lot, words);
@@ -84,7 +95,7 @@ const surnamesWithheld = (lot: LotReport, words: Words): string[] => {
     .flatMap(surnamesOf);
 };
 
-const wordsIn = (text: string): string[] => fold(text).split(/[^\p{L}\p{N}]+/u);
+const wordsIn = (text: string): readonly string[] => foldedWords(fold(text));
 
 /** The last word of each name that they bore. */
 const surnamesOf = ({ name, names }: LotPerson): string[] =>

@@ -1,13 +1,13 @@
 import data from './data/corps-words.json' with { type: 'json' };
-import { fold } from './fold.ts';
+import { fold, isAscii } from './fold.ts';
 import { foldedWords } from './folded-words.ts';
 import { ordinalAt } from './ordinals.ts';
 
 /** Two or more letters, each with a point: "R.A.", "N. I."; the last may lack it. */
 const initialsIn = (folded: string): RegExp =>
-  /^[\0-\x7f]*$/.test(folded)
+  isAscii(folded)
     ? /(?<![a-z\d])(?:[a-z]\.\s?)+[a-z]\.?(?![a-z\d])/g
-    : /(?<![\p{L}\p{N}])(?:\p{L}\.\s?)+\p{L}\.?(?![\p{L}\p{N}])/gu; // takes long to make: not made for most texts
+    : /(?<![\p{L}\p{N}])(?:\p{L}\.\s?)+\p{L}\.?(?![\p{L}\p{N}])/gu;
 /** "2/60th": a battalion and its regiment. */
 const BATTALION = /(\d+)(?:st|nd|rd|th|d)?\/(\d+)/g;
 

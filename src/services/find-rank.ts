@@ -1,4 +1,5 @@
 import { readBeside } from './beside-rank.ts';
+import { isAscii } from './fold.ts';
 import type { Ladder } from './ladder.ts';
 import type { Rank } from './rank.ts';
 import { matchesOf } from './rank-index.ts';
@@ -15,13 +16,11 @@ export type RankInText = {
   readonly end: number;
 };
 
-/** Patterns over all of Unicode take long to prepare: most texts are in ASCII and have patterns of their own. */
-const PLAIN = /^[\0-\x7f]*$/;
 const wordsIn = (text: string): RegExp =>
-  PLAIN.test(text) ? /[A-Za-z0-9^[\](){}]+|&/g : /[\p{L}\p{M}\p{N}^[\](){}⟨⟩]+|&/gu;
+  isAscii(text) ? /[A-Za-z0-9^[\](){}]+|&/g : /[\p{L}\p{M}\p{N}^[\](){}⟨⟩]+|&/gu;
 const saysMore = (after: string): boolean =>
-  PLAIN.test(after) ? /[A-Za-z0-9[]/.test(after) : /[\p{L}\p{N}[]/u.test(after);
-const isJoined = (after: string): boolean => (PLAIN.test(after) ? /^-[A-Za-z]/.test(after) : /^[-‐]\p{L}/u.test(after));
+  isAscii(after) ? /[A-Za-z0-9[]/.test(after) : /[\p{L}\p{N}[]/u.test(after);
+const isJoined = (after: string): boolean => (isAscii(after) ? /^-[A-Za-z]/.test(after) : /^[-‐]\p{L}/u.test(after));
 
 const MOST_WORDS = 7; // "Captain and Lieutenant-Colonel" with words before it
 const POINTS_AFTER = /^[.:,;]+/;

@@ -18,9 +18,14 @@ const LETTERS: Readonly<Record<string, string>> = {
 const FIRST_LETTER_ABOVE = 0x363;
 const LETTERS_ABOVE = 'aeioucdhmrtvx';
 
-const ASCII_ONLY = /^[\0-\x7f]*$/;
 const LETTER_ABOVE = /[\u0363-\u036f]/g;
 const OTHER_LETTER = /[æœßøłđħŧıðþꝛ]/g;
+
+/**
+ * Whether a text is in ASCII, as most are. A pattern over kinds of letters (`\p{L}`) takes longer to make than most questions
+ * take to answer, so that it is made only for texts that are not.
+ */
+export const isAscii = (text: string): boolean => /^[\0-\x7f]*$/.test(text);
 
 /**
  * The letters of a text without the ways of writing them: lower case, no accents, long s as s, ligatures as their
@@ -31,12 +36,12 @@ const OTHER_LETTER = /[æœßøłđħŧıðþꝛ]/g;
  * @example fold('Capᵗ Roſſ-Zoë') === 'capt ross-zoe'
  */
 export function fold(text: string): string {
-  if (ASCII_ONLY.test(text)) return text.toLowerCase();
+  if (isAscii(text)) return text.toLowerCase();
   return text
     .normalize('NFKD')
     .toLowerCase()
     .normalize('NFKD')
     .replace(LETTER_ABOVE, (mark) => LETTERS_ABOVE.charAt(mark.charCodeAt(0) - FIRST_LETTER_ABOVE))
-    .replace(/\p{M}/gu, '') // made here: it takes long to make, and few texts come to it
+    .replace(/\p{M}/gu, '')
     .replace(OTHER_LETTER, (letter) => LETTERS[letter] ?? letter);
 }

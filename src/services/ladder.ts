@@ -12,6 +12,7 @@ import militia from './data/militia.json' with { type: 'json' };
 import navy from './data/navy.json' with { type: 'json' };
 import usArmy from './data/us-army.json' with { type: 'json' };
 import usNavy from './data/us-navy.json' with { type: 'json' };
+import { isAscii } from './fold.ts';
 import type { Courtesy, Rank } from './rank.ts';
 import { idOf } from './rank-words.ts';
 
@@ -90,9 +91,8 @@ function limitsOf(from: string | undefined, to: string | undefined): string {
   return from !== undefined ? `from ${words(from)}` : to !== undefined ? `until ${words(to)}` : '';
 }
 
-/** One letter, with its point or without. A pattern over all of Unicode is made only for what needs it. */
-const isOneLetter = (form: string): boolean =>
-  /^[\0-\x7f]*$/.test(form) ? /^[A-Za-z]\.?$/.test(form) : /^\p{L}\.?$/u.test(form);
+/** One letter, with its point or without. */
+const isOneLetter = (form: string): boolean => (isAscii(form) ? /^[A-Za-z]\.?$/.test(form) : /^\p{L}\.?$/u.test(form));
 
 const formOf = (record: FormRecord): RankForm => {
   const { form, from, to, column } =

@@ -129,6 +129,9 @@ test('whoever may be living is not named in any form, nor the mark that names th
   ]);
   for (const format of ['text', 'markdown', 'html', 'csv', 'json'] as const)
     expect(printed(db, ['214'], format).normalize('NFD').replaceAll(/\p{M}/gu, '')).not.toMatch(/quennell/i);
+  const json = printed(db, ['214'], 'json');
+  expect(json).toContain('"name": "a private person"');
+  expect(json).not.toContain('1990');
   const words = wordsOf(styleWith());
   const inIndex = indexedLot(reportOf(db, '214', undefined), words, null);
   expect(indexPage([inIndex], words, 'text', '')).not.toMatch(/quennell/i);
