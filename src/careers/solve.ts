@@ -3,7 +3,7 @@ import type { Day, Span } from '../time/span.ts';
 import { type Appointment, type Appointments, findAppointments } from './appointments.ts';
 import type { Bounds, Career, Chain, Life, Tenure } from './career.ts';
 import type { RecordedClaim } from './claims.ts';
-import { allClaims, inRecordingOrder, otherWays, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
+import { allClaims, otherWays, reportConflicts, type Settled, sayAll, settle } from './conflicts.ts';
 import { endNode, leavesGap, type Model, makeModel, ofAge, type Row, startNode } from './constraints.ts';
 import type { CareerEvidence, ListedEntry, NilSearch, RecordId } from './evidence.ts';
 import type { NetworkBounds } from './network.ts';
@@ -74,14 +74,14 @@ export function withoutSetAside(evidence: CareerEvidence): CareerEvidence {
 
 /**
  * What it costs a path to go through each claim, so that among equally tight grounds those with the fewest claims are
- * named, then the most reliable, then the earliest recorded: one number with a field for each (2^36 for the claim,
- * less 2^16 for each thousandth of its reliability, and its place in the order of recording).
+ * named, then the most reliable, then the first among the claims: one number with a field for each (2^36 for the claim,
+ * less 2^16 for each thousandth of its reliability, and its place).
  */
 function pathCosts(claims: readonly RecordedClaim[]): Float64Array {
   const cost = new Float64Array(claims.length);
-  inRecordingOrder(claims).forEach((claim, place) => {
-    const reliability = Math.min(500, Math.max(0, (claims[claim] as RecordedClaim).reliability));
-    cost[claim] = 2 ** 36 - Math.round(reliability * 1000) * 2 ** 16 + Math.min(place, 2 ** 16 - 1);
+  claims.forEach((claim, place) => {
+    const reliability = Math.min(500, Math.max(0, claim.reliability));
+    cost[place] = 2 ** 36 - Math.round(reliability * 1000) * 2 ** 16 + Math.min(place, 2 ** 16 - 1);
   });
   return cost;
 }
