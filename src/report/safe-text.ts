@@ -9,14 +9,23 @@
  */
 const UNSEEN_SIGNS =
   '[\\p{Cc}\\p{Cf}\\p{Cs}\\p{Zl}\\p{Zp}\\p{Default_Ignorable_Code_Point}\\p{Noncharacter_Code_Point}]';
-const UNSEEN = new RegExp(UNSEEN_SIGNS, 'gu');
-const IS_UNSEEN = new RegExp(UNSEEN_SIGNS, 'u');
+let unseenSigns: RegExp | undefined;
+/** Made when it is first needed: to make it takes longer than to print many an answer, and few texts need it. */
+const unseen = (): RegExp => {
+  unseenSigns ??= new RegExp(UNSEEN_SIGNS, 'gu');
+  return unseenSigns;
+};
+
+/** ASCII, the letters of Latin scripts and the usual dashes and quotation marks: of these every one can be seen. */
+const SEEN = /^[\x20-\x7e\xa0-\xac\xae-\u034e\u2010-\u2027\u2030-\u205e]*$/;
 
 const SPACING = /[\t\n\v\f\r\u0085\u2028\u2029]+/g;
 
 /** A text in one line: tabs and ends of lines are spaces, and whatever else cannot be seen is shown as its number. */
 export const visible = (text: string): string =>
-  text.replaceAll(SPACING, ' ').replaceAll(UNSEEN, (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`);
+  SEEN.test(text)
+    ? text
+    : text.replaceAll(SPACING, ' ').replaceAll(unseen(), (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`);
 
 /** The same for a text of several paragraphs: its own ends of lines part them. */
 export const visibleParagraphs = (text: string): string[] =>
@@ -54,8 +63,8 @@ export const escapedMarkdown = (text: string): string =>
 
 /** JSON in which whatever cannot be seen stands as its number: exact for programs, harmless on a terminal. */
 export const safeJson = (value: unknown, indent?: number): string =>
-  JSON.stringify(value, null, indent).replaceAll(/[^\n\x20-\x7e]/gu, (sign) =>
-    IS_UNSEEN.test(sign) ? unicodeEscapes(sign) : sign,
+  JSON.stringify(value, null, indent).replaceAll(/[^\n\x20-\x7e]+/g, (signs) =>
+    SEEN.test(signs) ? signs : signs.replaceAll(unseen(), unicodeEscapes),
   );
 
 const unicodeEscapes = (sign: string): string =>

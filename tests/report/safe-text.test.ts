@@ -18,6 +18,20 @@ describe('visible', () => {
     ['5 no character', 'a\uffffb', 'a\\u{ffff}b'],
   ])('%s', (_rule, text, shown) => expect(visible(text)).toBe(shown));
 
+  test('every sign by its Unicode properties (UAX #44), in a text and in JSON', () => {
+    const unseen = /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}\p{Noncharacter_Code_Point}]/u;
+    const odd: string[] = [];
+    for (let code = 0xa0; code <= 0xffff; code += 1) {
+      const sign = String.fromCharCode(code);
+      const number = code.toString(16);
+      const isLine = /[\u2028\u2029]/.test(sign);
+      const shown = isLine ? ' ' : unseen.test(sign) ? `\\u{${number}}` : sign;
+      const told = unseen.test(sign) ? `"\\u${number.padStart(4, '0')}"` : `"${sign}"`;
+      if (visible(sign) !== shown || safeJson(sign) !== told) odd.push(number);
+    }
+    expect(odd).toEqual([]);
+  });
+
   test('ends of lines part paragraphs where there may be several', () =>
     expect(visibleParagraphs(' one\r\n\ntwo\u2029three\u0000')).toEqual(['one', 'two', 'three\\u{0}']));
 });
