@@ -27,8 +27,8 @@ export type LinkageSource = { readonly input: LinkageInput; readonly facts: Entr
  * An edition of which so many lines were taken down, under surnames of so many initial letters, is taken to have been
  * taken down whole; judgement.
  */
-const WHOLE_LINES = 50;
-const WHOLE_INITIALS = 12;
+export const WHOLE_LINES = 50;
+export const WHOLE_INITIALS = 12;
 
 type Row = [
   id: number,
@@ -102,6 +102,7 @@ export function linkageSource(
       dated: datedId === null ? undefined : read.date(datedId),
       seniority: undefined, // seen in the order of the lines, when all of them are there
       person: bearer === null ? undefined : `p${bearer}`,
+      placed: decision !== undefined && bearer !== null,
     });
     ids.push(id);
     nameIds.push(nameId);

@@ -3,7 +3,9 @@ import { type Chains, from } from './chains.ts';
 import { LANES } from './coded.ts';
 import { CORPS, FORENAMES_FIELD, SUFFIX_FIELD, SURNAME_FIELD } from './fields.ts';
 import type { Ground } from './ground.ts';
+import { fieldGround } from './join-grounds.ts';
 import type { Learned } from './learned.ts';
+import type { JoinGround } from './linkage.ts';
 import { fieldBits } from './weights.ts';
 import { BOUND, NOTHING, type Worth } from './worth.ts';
 
@@ -14,6 +16,11 @@ export type Beside = {
   readonly bits: number;
   /** By how much it is better than the next best, or than leaving it alone. */
   readonly margin: number;
+  /** The next best holder, by the first entry; -1 where there is none. */
+  readonly instead: number;
+  /** What the bits are made of. */
+  readonly grounds: readonly JoinGround[];
+  readonly insteadGrounds: readonly JoinGround[];
 };
 
 /** Last and first entry of a career, its first and last step. */
@@ -54,7 +61,7 @@ export function besideCareers(ground: Ground, learned: Learned, chains: Chains, 
     const edges: Edges = { row: [], column: [], worth: [] };
     const columns = new Map<number, number>();
     const holders: Career[] = [];
-    const best: number[][] = [];
+    const best: { readonly holder: Career; readonly bits: number }[][] = [];
     for (const [row, career] of left.entries()) {
       best.push([]);
       for (const holder of candidates(career)) {
@@ -68,7 +75,7 @@ export function besideCareers(ground: Ground, learned: Learned, chains: Chains, 
         edges.row.push(row);
         edges.column.push(column);
         edges.worth.push(bits);
-        best[row]?.push(bits);
+        best[row]?.push({ holder, bits });
       }
     }
     const pairs = bestPairs(edges, left.length, columns.size);
@@ -77,12 +84,19 @@ export function besideCareers(ground: Ground, learned: Learned, chains: Chains, 
       const [career, holder] = [left[row], pair < 0 ? undefined : holders[edges.column[pair] as number]];
       if (career === undefined || holder === undefined) continue;
       const bits = edges.worth[pair] as number;
-      const others = (best[row] ?? []).filter((other) => other !== bits);
+      const [next] = (best[row] ?? []).filter((other) => other.holder !== holder).sort((a, b) => b.bits - a.bits);
       given.push({
         career: career.first,
         substantive: holder.first,
         bits,
-        margin: bits - Math.max(0, ...others),
+        margin: bits - (next?.bits ?? 0),
+        instead: next?.holder.first ?? -1,
+        get grounds() {
+          return groundsOf(career, holder);
+        },
+        get insteadGrounds() {
+          return next === undefined ? [] : groundsOf(career, next.holder);
+        },
       });
       taken.set(holder.first, [...(taken.get(holder.first) ?? []), career]);
     }
@@ -102,10 +116,18 @@ export function besideCareers(ground: Ground, learned: Learned, chains: Chains, 
     const [owner, other] = [chains.heads.owner[career.first] as number, chains.heads.owner[holder.first] as number];
     if (owner >= 0 && other >= 0) return owner === other ? BOUND : Number.NEGATIVE_INFINITY;
     const { fields } = worth.explained(chains.tails, holder.last, chains.heads, career.first);
-    let bits = -Math.log2(Math.max(2, listed[coded.step[career.first] as number] as number));
-    for (const field of [SURNAME_FIELD, FORENAMES_FIELD, SUFFIX_FIELD])
-      bits += fieldBits(learned.weights, fields, field);
+    let bits = -Math.log2(listedThen(career));
+    for (const field of NAME_FIELDS) bits += fieldBits(learned.weights, fields, field);
     return bits + corpsBits(career, holder);
+  }
+
+  function listedThen(career: Career): number {
+    return Math.max(2, listed[coded.step[career.first] as number] as number);
+  }
+
+  function isInCorps(corps: number, holder: Career): boolean {
+    for (const line of from(chains, holder.first)) if (coded.corps[line] === corps) return true;
+    return false;
   }
 
   function corpsBits(career: Career, holder: Career): number {
@@ -113,11 +135,45 @@ export function besideCareers(ground: Ground, learned: Learned, chains: Chains, 
     if (at < 0) return 0;
     const corps = coded.corps[at] as number;
     const { bits, bitsOfOwn } = learned.weights;
-    for (const line of from(chains, holder.first))
-      if (coded.corps[line] === corps) return (bitsOfOwn[CORPS] as number) - (learned.shares.corps[corps] as number);
+    if (isInCorps(corps, holder)) return (bitsOfOwn[CORPS] as number) - (learned.shares.corps[corps] as number);
     return (chains.heads.corpsAt[holder.first] as number) < 0 ? 0 : (bits[CORPS + 1] as number);
   }
+
+  function groundsOf(career: Career, holder: Career): JoinGround[] {
+    const { fields } = worth.explained(chains.tails, holder.last, chains.heads, career.first);
+    const names = NAME_FIELDS.map((field) =>
+      fieldGround(ground, learned, chains, fields, field, holder.last, career.first),
+    );
+    const at = chains.heads.corpsAt[career.first] as number;
+    const bits = corpsBits(career, holder);
+    const name = at < 0 ? undefined : coded.source[coded.place[at] ?? -1]?.corps?.name;
+    const level = at >= 0 && isInCorps(coded.corps[at] as number, holder) ? 'the same' : 'another';
+    const among = Math.round(listedThen(career));
+    return [
+      ...names,
+      ...(bits === 0
+        ? []
+        : [
+            {
+              field: 'corps',
+              level,
+              bits,
+              text: `corps: ${level} (${name})`,
+              because: [`${level === 'the same' ? 'as in a' : 'in no'} line of the holder`],
+            },
+          ]),
+      {
+        field: 'holder',
+        level: `one of ${among}`,
+        bits: -Math.log2(among),
+        text: `holder: one of ${among} then listed in a substantive post`,
+        because: ['each of them may hold it, before the name is looked at'],
+      },
+    ];
+  }
 }
+
+const NAME_FIELDS = [SURNAME_FIELD, FORENAMES_FIELD, SUFFIX_FIELD] as const;
 
 function careersOf({ coded, standsBehind }: Ground, { previous, heads }: Chains): readonly Career[] {
   const careers: Career[] = [];

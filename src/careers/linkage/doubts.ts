@@ -1,6 +1,18 @@
 import type { Beside } from './beside.ts';
 import { type Chains, from } from './chains.ts';
-import type { Margins } from './margins.ts';
+import type { Apart, Margins } from './margins.ts';
+import type { OnRecord } from './on-record.ts';
+
+/**
+ * Where a chance comes from: a join, the standing of one line, a post held beside another, two that were left apart, or two
+ * people on record.
+ */
+export type Source =
+  | { readonly is: 'join'; readonly tail: number; readonly head: number }
+  | { readonly is: 'line'; readonly line: number }
+  | { readonly is: 'beside'; readonly beside: Beside }
+  | { readonly is: 'apart'; readonly apart: Apart }
+  | { readonly is: 'on record'; readonly pair: OnRecord };
 
 /** A doubt by the numbers of entries. */
 export type FoundDoubt = {
@@ -10,6 +22,7 @@ export type FoundDoubt = {
   readonly chance: number;
   readonly settles: number;
   readonly instead: number;
+  readonly source: Source;
 };
 
 /** Chance of what is better by so many bits than the next best. */
@@ -30,6 +43,7 @@ export function rankedDoubts(
   margins: Margins,
   chains: Chains,
   beside: readonly Beside[],
+  onRecord: readonly OnRecord[],
   limit: number,
 ): readonly FoundDoubt[] {
   const { previous, next } = chains;
@@ -42,7 +56,8 @@ export function rankedDoubts(
       const [tail, head] = before >= 0 ? [before, at] : [at, after];
       const chance = chanceOf(margins.line[at] as number);
       const settles = (sizes.career[at] as number) - 1;
-      doubts.push({ tail, head, joined: true, chance, settles, instead: margins.lineInstead[at] as number });
+      const instead = margins.lineInstead[at] as number;
+      doubts.push({ tail, head, joined: true, chance, settles, instead, source: { is: 'line', line: at } });
     }
     if (after < 0 || (margins.join[at] as number) >= limit || isLineDoubt(at) || isLineDoubt(after)) continue;
     const earlier = sizes.upTo[at] as number;
@@ -53,14 +68,24 @@ export function rankedDoubts(
       chance: chanceOf(margins.join[at] as number),
       settles: earlier * ((sizes.career[at] as number) - earlier),
       instead: margins.joinInstead[at] as number,
+      source: { is: 'join', tail: at, head: after },
     });
   }
-  for (const { career, substantive, margin } of beside) {
+  for (const each of beside) {
+    const { career, substantive, margin, instead } = each;
     if (margin >= limit) continue;
     const settles = (sizes.career[career] as number) * (sizes.career[substantive] as number);
-    doubts.push({ tail: substantive, head: career, joined: true, chance: chanceOf(margin), settles, instead: -1 });
+    const source = { is: 'beside', beside: each } as const;
+    doubts.push({ tail: substantive, head: career, joined: true, chance: chanceOf(margin), settles, instead, source });
   }
   doubts.push(...apartDoubts(margins, sizes.career));
+  for (const pair of onRecord) {
+    const { tail, head, margin, instead } = pair;
+    if (margin <= -limit) continue;
+    const settles = (sizes.career[tail] as number) * (sizes.career[head] as number);
+    const source = { is: 'on record', pair } as const;
+    doubts.push({ tail, head, joined: false, chance: chanceOf(margin), settles, instead, source });
+  }
   const weight = ({ chance, settles }: FoundDoubt): number => settles * uncertainty(chance);
   return doubts.sort((a, b) => weight(b) - weight(a) || a.tail - b.tail || a.head - b.head);
 }
@@ -68,13 +93,15 @@ export function rankedDoubts(
 /** Of what was found at several editions the likeliest. */
 function apartDoubts({ apart }: Margins, career: Int32Array): readonly FoundDoubt[] {
   const best = new Map<string, FoundDoubt>();
-  for (const { one, other, bits } of apart) {
+  for (const each of apart) {
+    const { one, other, bits } = each;
     const [tail, head] = [Math.min(one, other), Math.max(one, other)];
     const chance = chanceOf(bits);
     const known = best.get(`${tail} ${head}`);
     if (known !== undefined && known.chance >= chance) continue;
     const settles = (career[tail] as number) * (career[head] as number);
-    best.set(`${tail} ${head}`, { tail, head, joined: false, chance, settles, instead: -1 });
+    const source = { is: 'apart', apart: each } as const;
+    best.set(`${tail} ${head}`, { tail, head, joined: false, chance, settles, instead: -1, source });
   }
   return [...best.values()];
 }

@@ -38,6 +38,8 @@ export type ListEntry = {
   readonly seniority: number | undefined;
   /** The person whom somebody has said it to be. */
   readonly person: RecordId | undefined;
+  /** Whether that was said later than the entry was recorded: by putting entries together, or by a decision. */
+  readonly placed?: boolean;
 };
 
 /** What somebody decided once and for ever: two entries or persons are one, or they are not. Ids of either kind. */

@@ -8,12 +8,20 @@ import type { Ground } from './ground.ts';
 import type { Learned } from './learned.ts';
 import { likelyPairs, type Pairs, strangers } from './pairs.ts';
 import { emptyProfiles } from './profile.ts';
-import { type Seen, seenIn } from './seen.ts';
+import { noneSeen, type Seen, seenIn } from './seen.ts';
 import { type Shares, sharesOf, surnameLevels } from './shares.ts';
 import { solver } from './solve.ts';
 import { stayingFrom } from './staying.ts';
 import { startShares } from './weights.ts';
 import { worthOf } from './worth.ts';
+
+/** What was learned, with what was counted for it in the last round. */
+export type LearnedFrom = Learned & {
+  readonly seen: Seen;
+  /** How many pairs of lines that may be one man's were weighed, and of any two men. */
+  readonly likelyPairs: number;
+  readonly strangerPairs: number;
+};
 
 /** Entries on which the weights are estimated at most; beyond it they no longer change. */
 const SAMPLE_ENTRIES = 30_000;
@@ -31,7 +39,7 @@ const LINES_A_MAN = 5;
  * Estimates the weights from the ledger itself. First over pairs of lines that may be one man; then by putting the
  * careers of a sample together, learning from them and doing so anew.
  */
-export function learn(ground: Ground): Learned {
+export function learn(ground: Ground): LearnedFrom {
   const { coded, near } = ground;
   const longest = coded.editions.sorted.length;
   const blocks = blocksBy(ground, (at) => coded.surname[at] as number);
@@ -43,7 +51,8 @@ export function learn(ground: Ground): Learned {
 
   let shares = sharesOf(coded, near, Float64Array.from(ground.surnameUses), coded.count / LINES_A_MAN);
   const firstComparer = comparerFor(shares);
-  const any = sharesOfStrangers(strangers(coded, singles, firstComparer), surnameLevels(shares));
+  const anyTwo = strangers(coded, singles, firstComparer);
+  const any = sharesOfStrangers(anyTwo, surnameLevels(shares));
   const pairs = likelyPairs(coded, blocks, sample, near, singles, firstComparer);
   let learned: Learned = {
     weights: weightsOfPairs(startShares(), any),
@@ -55,11 +64,12 @@ export function learn(ground: Ground): Learned {
   for (let round = 0; round < PAIR_ROUNDS; round++)
     learned = { ...learned, weights: weightsOfPairs(expected(pairs, learned.weights, prior), any) };
 
+  let seen = noneSeen(longest);
   for (let round = 0; round < CAREER_ROUNDS; round++) {
     const solve = solver(coded, chains, worthOf(ground, learned, chains));
     const solved = sample.map((surname) => blocks.get(surname) as Int32Array);
     for (const block of solved) solve(block);
-    const seen = seenIn(ground, solved, chains, learned.comparer);
+    seen = seenIn(ground, solved, chains, learned.comparer);
     const staying = stayingFrom(seen.staying, longest, PRIOR_PAIRS);
     shares = sharesOf(coded, near, bearers(ground, blocks, sample, chains.previous, seen), menIn(coded, seen));
     const next: Learned = { weights: learned.weights, staying, shares, comparer: comparerFor(shares) };
@@ -68,7 +78,7 @@ export function learn(ground: Ground): Learned {
     const fresh = strangers(coded, singles, next.comparer, (at) => firsts.has(at));
     learned = { ...next, weights: weightsSeen(seen, any, surname, newness(fresh, firsts.size, any)) };
   }
-  return learned;
+  return { ...learned, seen, likelyPairs: pairs.count, strangerPairs: anyTwo.count };
 }
 
 const priorOf = ({ tail, head }: Pairs, gapBits: (tail: number, head: number) => number): Float64Array =>

@@ -2,16 +2,17 @@ import type { RecordId } from '../evidence.ts';
 import { type Beside, besideCareers } from './beside.ts';
 import { nameBlocks } from './blocks.ts';
 import { type Chains, from, newChains } from './chains.ts';
-import { bitsOf, chanceOf, rankedDoubts } from './doubts.ts';
+import { bitsOf, chanceOf, type FoundDoubt, rankedDoubts, type Source } from './doubts.ts';
 import type { LinkageInput } from './entries.ts';
+import { chanceGrounds, type SolvedCareers, sidesOf, whyNever } from './explain.ts';
 import { type Ground, groundOf } from './ground.ts';
 import { joinGrounds } from './join-grounds.ts';
 import { knotsOf } from './knots.ts';
-import { learn } from './learn.ts';
-import type { Learned } from './learned.ts';
-import type { Doubt, Join, JoinGround, Linkage, LinkedPerson, NameChange } from './linkage.ts';
+import { type LearnedFrom, learn } from './learn.ts';
+import type { ChanceGrounds, Doubt, Join, JoinGround, Linkage, LinkedPerson, NameChange } from './linkage.ts';
 import { findMargins, type Margins, newMargins } from './margins.ts';
 import { renamedCareers } from './name-changes.ts';
+import { apartOnRecord } from './on-record.ts';
 import { groupsOf } from './people.ts';
 import { solver } from './solve.ts';
 import { weightTable } from './weight-table.ts';
@@ -37,18 +38,19 @@ export function linkEntries(input: LinkageInput): Linkage {
 class Solved implements Linkage {
   readonly people: readonly LinkedPerson[];
   readonly #ground: Ground;
-  readonly #learned: Learned;
+  readonly #learned: LearnedFrom;
   readonly #chains: Chains;
   readonly #worth: Worth;
   readonly #beside: readonly Beside[];
   readonly #limit: number;
   readonly #groups: readonly (readonly number[])[];
   #margins: Margins | undefined;
+  #doubts: readonly FoundDoubt[] | undefined;
   #numbers: ReadonlyMap<RecordId, number> | undefined;
 
   constructor(
     ground: Ground,
-    learned: Learned,
+    learned: LearnedFrom,
     chains: Chains,
     worth: Worth,
     beside: readonly Beside[],
@@ -113,14 +115,14 @@ class Solved implements Linkage {
       joins.push(this.#joinOf(tail, head, bits, margin));
     }
     const members = new Set(group);
-    for (const { career, substantive, bits, margin } of this.#beside)
-      if (members.has(career)) joins.push(this.#joinOf(substantive, career, bits, margin));
+    for (const each of this.#beside)
+      if (members.has(each.career))
+        joins.push(this.#joinOf(each.substantive, each.career, each.bits, each.margin, () => each.grounds));
     return joins;
   }
 
-  #joinOf(tail: number, head: number, bits: number, margin: number): Join {
+  #joinOf(tail: number, head: number, bits: number, margin: number, grounds = () => this.#groundsOf(tail, head)): Join {
     const isBound = bits >= BOUND / 2;
-    const grounds = () => this.#groundsOf(tail, head);
     return {
       earlier: this.#idOf(tail),
       later: this.#idOf(head),
@@ -133,10 +135,17 @@ class Solved implements Linkage {
     };
   }
 
+  #ranked(): readonly FoundDoubt[] {
+    if (this.#doubts !== undefined) return this.#doubts;
+    const margins = this.#found(); // which brings all that is known of each career up to date
+    const onRecord = apartOnRecord(this.#ground, this.#chains, this.#worth, this.#limit);
+    this.#doubts = rankedDoubts(margins, this.#chains, this.#beside, onRecord, this.#limit);
+    return this.#doubts;
+  }
+
   doubts(): readonly Doubt[] {
-    const found = rankedDoubts(this.#found(), this.#chains, this.#beside, this.#limit);
-    return found.map(({ tail, head, joined, chance, settles, instead }) => {
-      const grounds = () => this.#groundsOf(tail, head);
+    return this.#ranked().map(({ tail, head, joined, chance, settles, instead, source }) => {
+      const grounds = () => (source.is === 'beside' ? source.beside.grounds : this.#groundsOf(tail, head));
       return {
         one: this.#idOf(tail),
         other: this.#idOf(head),
@@ -151,10 +160,52 @@ class Solved implements Linkage {
     });
   }
 
-  compared(one: RecordId, other: RecordId): Pick<Doubt, 'chance' | 'grounds'> {
+  /** The numbers of two entries, the earlier one first. */
+  #inOrder(one: RecordId, other: RecordId): readonly [number, number] {
     this.#numbers ??= new Map(Array.from({ length: this.#ground.coded.count }, (_, at) => [this.#idOf(at), at]));
-    const grounds = this.#groundsOf(this.#numbers.get(one) as number, this.#numbers.get(other) as number);
+    const [a, b] = [this.#numbers.get(one) as number, this.#numbers.get(other) as number];
+    return a < b ? [a, b] : [b, a];
+  }
+
+  compared(one: RecordId, other: RecordId): Pick<Doubt, 'chance' | 'grounds'> {
+    const grounds = this.#groundsOf(...this.#inOrder(one, other));
     return { chance: chanceOf(grounds.reduce((sum, { bits }) => sum + bits, 0)), grounds };
+  }
+
+  whyNever(one: RecordId, other: RecordId): string | undefined {
+    this.#found();
+    return whyNever(this.#solved, ...this.#inOrder(one, other));
+  }
+
+  explained(one: RecordId, other: RecordId): ChanceGrounds | undefined {
+    const [a, b] = this.#inOrder(one, other);
+    const source = this.#sourceOf(a, b);
+    return source === undefined ? undefined : chanceGrounds(this.#solved, this.#found(), source);
+  }
+
+  sides(one: RecordId, other: RecordId): { one: readonly RecordId[]; other: readonly RecordId[] } | undefined {
+    const source = this.#sourceOf(...this.#inOrder(one, other));
+    return source === undefined ? undefined : sidesOf(this.#solved, source);
+  }
+
+  get #solved(): SolvedCareers {
+    const idOf = (at: number): string => this.#idOf(at);
+    return { ground: this.#ground, learned: this.#learned, chains: this.#chains, worth: this.#worth, idOf };
+  }
+
+  /** Where the chance of two entries comes from: what is asked about, else the join that holds them together. */
+  #sourceOf(a: number, b: number): Source | undefined {
+    const asked = this.#ranked().find(({ tail, head }) => Math.min(tail, head) === a && Math.max(tail, head) === b);
+    if (asked !== undefined) return asked.source;
+    const beside = this.#beside.find(
+      ({ career, substantive }) => Math.min(career, substantive) === a && Math.max(career, substantive) === b,
+    );
+    if (beside !== undefined) return { is: 'beside', beside };
+    if (this.#chains.next[a] !== b) return undefined;
+    const { join, line } = this.#found();
+    const [own, tail, head] = [join[a] as number, line[a] as number, line[b] as number];
+    if (own <= tail && own <= head) return { is: 'join', tail: a, head: b };
+    return { is: 'line', line: tail <= head ? a : b };
   }
 
   nameChanges(): readonly NameChange[] {

@@ -13,8 +13,18 @@ export type Margins = {
   /** With whom instead; -1 for nobody. A tail or head for a join, any entry of the other career for a line. */
   readonly joinInstead: Int32Array;
   readonly lineInstead: Int32Array;
+  /** What the line is worth where it stands, from which its margin was taken. */
+  readonly lineWorth: Float64Array;
   /** Careers, or a line and a career, left apart though little speaks against their being one. Bits are negative. */
-  readonly apart: { readonly one: number; readonly other: number; readonly bits: number }[];
+  readonly apart: Apart[];
+};
+
+/** `hole`: the entries between which the line `other` would stand, -1 for none; undefined for two careers, end to beginning. */
+export type Apart = {
+  readonly one: number;
+  readonly other: number;
+  readonly bits: number;
+  readonly hole: { readonly before: number; readonly after: number } | undefined;
 };
 
 export const newMargins = (count: number): Margins => ({
@@ -22,6 +32,7 @@ export const newMargins = (count: number): Margins => ({
   line: new Float64Array(count).fill(Number.POSITIVE_INFINITY),
   joinInstead: new Int32Array(count).fill(-1),
   lineInstead: new Int32Array(count).fill(-1),
+  lineWorth: new Float64Array(count),
   apart: [],
 });
 
@@ -76,7 +87,7 @@ function joinMargins(
     if (joined === undefined) {
       for (const [column, beginning] of beginnings.entries())
         if ((previous[beginning] as number) < 0 && isNew.has(end) && (own[column] as number) > -limit)
-          margins.apart.push({ one: end, other: beginning, bits: Math.min(own[column] as number, 0) });
+          margins.apart.push({ one: end, other: beginning, bits: Math.min(own[column] as number, 0), hole: undefined });
       continue;
     }
     // Without this join: cut, or its head to a free end, its tail to a free head, or exchanged with another join.
@@ -131,7 +142,10 @@ function lineMargins(
     if (hole !== undefined) rowOf.set(hole, row);
   }
   for (const [row, line] of lines.entries())
-    if (holes.holeOf.has(line)) margins.line[line] = Math.min(margins.line[line] as number, now[row] as number);
+    if (holes.holeOf.has(line)) {
+      margins.line[line] = Math.min(margins.line[line] as number, now[row] as number);
+      margins.lineWorth[line] = now[row] as number;
+    }
   const memberOf = (hole: number): number =>
     (holes.before[hole] as number) >= 0 ? (holes.before[hole] as number) : (holes.after[hole] as number);
   for (const [pair, row] of edges.row.entries()) {
@@ -146,7 +160,13 @@ function lineMargins(
     }
     const margin = (now[row] as number) - gain;
     if (own === undefined) {
-      if (margin < limit) margins.apart.push({ one: memberOf(hole), other: line, bits: Math.min(-margin, 0) });
+      if (margin < limit)
+        margins.apart.push({
+          one: memberOf(hole),
+          other: line,
+          bits: Math.min(-margin, 0),
+          hole: { before: holes.before[hole] as number, after: holes.after[hole] as number },
+        });
     } else if (margin < (margins.line[line] as number)) {
       margins.line[line] = margin;
       margins.lineInstead[line] = memberOf(hole);

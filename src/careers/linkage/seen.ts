@@ -19,6 +19,14 @@ export type Seen = {
   lines: number;
 };
 
+export const noneSeen = (longest: number): Seen => ({
+  same: new Float64Array(LEVELS),
+  different: new Float64Array(LEVELS),
+  staying: emptyCounts(longest),
+  men: 0,
+  lines: 0,
+});
+
 /** @param blocks entries whose careers are solved, with the rows of their profiles up to date. */
 export function seenIn(
   { coded, looked }: Pick<Ground, 'coded' | 'looked'>,
@@ -26,13 +34,7 @@ export function seenIn(
   chains: Chains,
   compare: Comparer,
 ): Seen {
-  const seen: Seen = {
-    same: new Float64Array(LEVELS),
-    different: new Float64Array(LEVELS),
-    staying: emptyCounts(coded.editions.sorted.length),
-    men: 0,
-    lines: 0,
-  };
+  const seen = noneSeen(coded.editions.sorted.length);
   for (const block of blocks) {
     seen.lines += block.length;
     for (const at of block) {

@@ -1,5 +1,5 @@
 import { CORPS, DATED, FIELDS, FORENAMES, RANK, SUFFIX, SURNAME } from './fields.ts';
-import type { Learned } from './learned.ts';
+import type { LearnedFrom } from './learn.ts';
 import type { WeightTable } from './linkage.ts';
 import { fieldRanges } from './weights.ts';
 
@@ -19,7 +19,7 @@ const BY_VALUE: ReadonlySet<number> = new Set([
 ]);
 
 /** The weights as they were estimated, for a table. */
-export function weightTable({ weights, staying }: Learned): WeightTable {
+export function weightTable({ weights, staying, seen, likelyPairs, strangerPairs }: LearnedFrom): WeightTable {
   const ranges = fieldRanges();
   return {
     rows: FIELDS.flatMap(({ name, levels }, field) =>
@@ -32,10 +32,23 @@ export function weightTable({ weights, staying }: Learned): WeightTable {
           twoMen: weights.u[at] as number,
           bits: weights.bits[at] as number,
           byValue: BY_VALUE.has(at),
+          seen: { sameMan: seen.same[at] as number, twoMen: seen.different[at] as number },
         };
       }),
     ),
-    found: staying.hazards.map((chance, of) => ({ editions: 2 ** of, chance })),
+    found: staying.hazards.map((chance, of) => ({
+      editions: 2 ** of,
+      chance,
+      seen: { found: seen.staying.found[of] ?? 0, of: seen.staying.open[of] ?? 0 },
+    })),
     newShare: staying.newShare,
+    sample: {
+      entries: seen.lines,
+      people: seen.men,
+      likelyPairs,
+      strangerPairs,
+      later: seen.staying.entries,
+      firsts: seen.staying.newMen,
+    },
   };
 }

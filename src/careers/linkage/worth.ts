@@ -42,8 +42,12 @@ const LONGEST_CAREER_DAYS = 90 * DAYS_PER_YEAR;
 export type Worth = {
   /** @param floor worths that are certainly below it may be given as -Infinity. */
   of(tails: Profiles, tail: number, heads: Profiles, head: number, floor: number): number;
+  /** The same by what they say alone, whether or not they are bound together, or are two people on record. */
+  evidence: Worth['of'];
   /** The part of it that comes from the gap: how men stay in lists, leave them and come new to them. */
   gapBits(tail: number, head: number): number;
+  /** The chances behind it: gapBits = log2(found / (gone · newcomers)). */
+  gapChances(tail: number, head: number): { found: number; gone: number; newcomers: number };
   /** The comparison behind it, and what is taken off for a changed suffix; written over by the next call. */
   explained(tails: Profiles, tail: number, heads: Profiles, head: number): { fields: Comparison; namesakeBits: number };
 };
@@ -66,15 +70,16 @@ export function worthOf(ground: Ground, learned: Learned, chains: Chains): Worth
   const log2New = newcomers(coded, staying.newShare);
   const bound = boundOnWorth(ground, learned);
 
-  const gapBits = (tail: number, head: number): number => {
-    const [from, to] = [coded.step[tail] as number, coded.step[head] as number];
-    const surname = coded.surname[head] as number;
-    return (
-      (staying.log2Next[looked.gap(surname, from, to)] as number) -
-      (staying.log2Gone[looked.after(surname, from)] as number) -
-      (log2New[(coded.lane[head] as number) * sorted.length + to] as number)
-    );
-  };
+  const log2Found = (tail: number, head: number): number =>
+    staying.log2Next[
+      looked.gap(coded.surname[head] as number, coded.step[tail] as number, coded.step[head] as number)
+    ] as number;
+  const log2Gone = (tail: number, head: number): number =>
+    staying.log2Gone[looked.after(coded.surname[head] as number, coded.step[tail] as number)] as number;
+  const log2Newcomers = (head: number): number =>
+    log2New[(coded.lane[head] as number) * sorted.length + (coded.step[head] as number)] as number;
+  const gapBits = (tail: number, head: number): number =>
+    log2Found(tail, head) - log2Gone(tail, head) - log2Newcomers(head);
 
   const outlives = (tails: Profiles, tail: number, heads: Profiles, head: number): boolean => {
     const [owner, otherOwner] = [tails.owner[tail] as number, heads.owner[head] as number];
@@ -129,7 +134,13 @@ export function worthOf(ground: Ground, learned: Learned, chains: Chains): Worth
 
   return {
     of,
+    evidence,
     gapBits,
+    gapChances: (tail, head) => ({
+      found: 2 ** log2Found(tail, head),
+      gone: 2 ** log2Gone(tail, head),
+      newcomers: 2 ** log2Newcomers(head),
+    }),
     explained: (tails, tail, heads, head) => {
       comparer.all(tails, tail, heads, head, comparison);
       const nameBits = fieldBits(weights, comparison, SURNAME_FIELD) + fieldBits(weights, comparison, FORENAMES_FIELD);
@@ -142,7 +153,7 @@ export function worthOf(ground: Ground, learned: Learned, chains: Chains): Worth
  * Sons and nephews follow into the corps of their kin under the same name: of so many men who come new one bears the whole
  * name of a man of his corps. Judgement.
  */
-const NEW_MEN_TO_A_NAMESAKE = 500;
+export const NEW_MEN_TO_A_NAMESAKE = 500;
 
 /**
  * What two men agree in not by chance, but because they are kin, is taken off.
