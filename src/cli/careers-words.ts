@@ -1,13 +1,13 @@
 import type { WeightTable } from '../careers/linkage/linkage.ts';
-import {
-  type CareersAnswer,
-  chanceInWords,
-  type DoubtAnswer,
-  type ExchangedAnswer,
-  type LineSaid,
-  type NameChangeAnswer,
-  type ProposedPerson,
+import type {
+  CareersAnswer,
+  DoubtAnswer,
+  ExchangedAnswer,
+  LineSaid,
+  NameChangeAnswer,
+  ProposedPerson,
 } from '../inquiry/careers.ts';
+import { chanceInWords } from '../inquiry/careers-certain.ts';
 import { csvLine } from '../report/csv.ts';
 import { type Context, widthOf } from './context.ts';
 import { shown, table, wrapped } from './text.ts';
@@ -102,7 +102,13 @@ export function careersInLines(answer: CareersAnswer, onlyDoubts: boolean, conte
     lines.push(...(lines.length > 0 ? [''] : []), ...exchangedInLines(exchanged, exchangedBeyond, context));
   if (onlyDoubts && lines.length === 0) return ['Nothing is doubtful.'];
   if (doubts.length + nameChanges.length > 0) lines.push('', ...wrapped(EVIDENCE_IN_WORDS, width).map(faint));
+  const [asked] = [
+    ...doubts.map(({ one, other }) => `${one.id} chance ${other.id}`),
+    ...nameChanges.map(({ last, first }) => `${last.id} nameChange ${first.id}`),
+    ...people.map(({ last }) => `${last.id} careers`),
+  ];
   const next = [
+    ...(asked === undefined ? [] : [`Why a figure is what it is: heldby grounds ${asked}, or heldby grounds careers`]),
     ...(certain.entries > 0 && !onlyDoubts ? ['To record what is certain: heldby careers --accept'] : []),
     ...(doubts.length + nameChanges.length > 0
       ? [
@@ -174,7 +180,7 @@ function exchangedInLines(pairs: readonly ExchangedAnswer[], beyond: number, con
       '',
       ...[one, other].flatMap((line) => wrapped(said(line), width - 2).map((text) => `  ${text}`)),
       ...wrapped(
-        `Each says what the other’s lines do in the editions beside (${like.join(', ')}). Look at the page: if they are printed so, heldby set-aside ${one.id},${other.id} --why TEXT; if not, heldby amend`,
+        `Each says what the other’s lines do in the editions beside (${like.join(', ')}). Look at the page: if they are misprinted, heldby set-aside ${one.id},${other.id} --why TEXT; if they were misread, heldby amend; if they are right, heldby amend ${one.id},${other.id} note sic --why TEXT`,
         width - 4,
       ).map((text) => faint(`    ${text}`)),
     ]),
@@ -212,6 +218,10 @@ const groundsInLines = (
     ),
   );
 
+/** What is asked of `grounds` about the weights. */
+const WHY_WEIGHTS =
+  'Why a figure is what it is: heldby grounds careers weight FIELD [LEVEL], found EDITIONS, or newShare';
+
 export function weightsInLines({ rows, found, newShare }: WeightTable, context: Context): string[] {
   const { strong, faint } = context.style;
   const width = widthOf(context);
@@ -233,5 +243,7 @@ export function weightsInLines({ rows, found, newShare }: WeightTable, context: 
       `Found again, if not seen before: ${found.map(({ editions, chance }) => `${(chance * 100).toFixed(0)} % after ${editions}`).join(', ')} editions. A line in an edition is somebody’s first with a chance of ${share(newShare)}.`,
       width,
     ),
+    '',
+    ...wrapped(WHY_WEIGHTS, width),
   ];
 }

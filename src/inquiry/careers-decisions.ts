@@ -7,7 +7,8 @@ import type { Recording } from '../ledger/recording.ts';
 import { addRecord } from '../ledger/records.ts';
 import { isoDay } from '../time/calendar.ts';
 import type { Day } from '../time/span.ts';
-import { type CareersFound, fullestName, placingOf } from './careers.ts';
+import { fullestName, placingOf } from './careers-certain.ts';
+import type { CareersFound } from './careers-found.ts';
 import type { Piece } from './careers-pieces.ts';
 
 export const DECISIONS = ['same', 'differ', 'renamed'] as const;

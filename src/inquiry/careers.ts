@@ -1,17 +1,14 @@
 import type { LinkageInput, ListEntry } from '../careers/linkage/entries.ts';
-import { linkEntries } from '../careers/linkage/link-entries.ts';
-import type { Doubt, Join, JoinGround, Linkage, NameChange, WeightTable } from '../careers/linkage/linkage.ts';
-import { type OddLines, oddLines } from '../careers/linkage/odd-lines.ts';
-import { assumptionsOf } from '../ledger/assumed.ts';
+import type { JoinGround, NameChange, WeightTable } from '../careers/linkage/linkage.ts';
+import type { Exchanged } from '../careers/linkage/odd-lines.ts';
 import { entryById } from '../ledger/entries.ts';
-import { evidenceReader } from '../ledger/evidence.ts';
-import { type LinkageSource, linkageSource } from '../ledger/linkage-input.ts';
-import type { Db } from '../ledger/open.ts';
 import { type PersonName, personName } from '../ledger/people.ts';
 import type { Placing } from '../ledger/placings.ts';
 import { patternFrom } from '../names/pattern.ts';
 import { surnameCost } from '../names/surname-cost.ts';
-import { type Piece, type Pieces, piecesOf } from './careers-pieces.ts';
+import { certainPlacings } from './careers-certain.ts';
+import type { CareersFound } from './careers-found.ts';
+import type { Piece } from './careers-pieces.ts';
 
 /** A line of a list as the answers tell it. */
 export type LineSaid = {
@@ -80,160 +77,7 @@ export type CareersAnswer = {
   readonly exchangedBeyond: number;
 };
 
-export type Whole = 'all' | 'none' | 'by lines';
-
-/** Entries put together, with what is needed to tell and record it. */
-export type CareersFound = {
-  readonly db: Db;
-  readonly source: LinkageSource;
-  readonly linkage: Linkage;
-  readonly pieces: Pieces;
-  readonly doubts: readonly Doubt[];
-  /** Those of the doubts that are of stray lines. */
-  readonly strays: ReadonlySet<Doubt>;
-  readonly odd: OddLines;
-  /** Who bears pieces that decisions have placed since. */
-  readonly placedSince: Map<number, number>;
-};
-
-/** Puts all entries of the ledger together into people. */
-export function careersFound(db: Db, whole: Whole): CareersFound {
-  const assumptions = assumptionsOf(db);
-  const source = linkageSource(db, evidenceReader(db, assumptions), assumptions, whole);
-  const linkage = linkEntries(source.input);
-  const pieces = piecesOf(linkage, source.input);
-  const odd = oddLines(source.input);
-  const doubts = linkage.doubts();
-  const strays = strayLines(source.input.entries, linkage, pieces, odd, doubts);
-  return {
-    db,
-    source,
-    linkage,
-    pieces,
-    doubts: [...doubts, ...strays],
-    strays: new Set(strays),
-    odd,
-    placedSince: new Map(),
-  };
-}
-
-/**
- * Lines that stand alone, though another of the same name says the same of the same day: by the years they are two, but
- * the line may have been taken down under the wrong edition, so it is asked.
- */
-function strayLines(
-  entries: readonly ListEntry[],
-  linkage: Linkage,
-  { pieces, at, pieceOf }: Pieces,
-  odd: OddLines,
-  asked: readonly Doubt[],
-): Doubt[] {
-  const known = new Set(asked.flatMap(({ one, other }) => [one, other].map((id) => pieceOf[at(id) as number])));
-  const idOf = (place: number): string => entries[place]?.id ?? '';
-  return pieces.flatMap(({ entries: own, people }, place): Doubt[] => {
-    const [line] = own;
-    if (line === undefined || own.length > 1 || people.length > 0 || known.has(place)) return [];
-    const like = odd.alike(line);
-    if (like === undefined || pieceOf[like] === place) return [];
-    const [one, other] = [idOf(like), idOf(line)];
-    const settles = pieces[pieceOf[like] as number]?.entries.length ?? 1;
-    const { chance, grounds } = linkage.compared(one, other);
-    return [{ one, other, joined: false, chance, settles, instead: undefined, grounds }];
-  });
-}
-
-/** Links of few entries are given their reasons in full. */
-const MOST_IN_FULL = 20_000;
-
-/**
- * What is certain enough to be recorded: the entries that are nobody's yet, piece by piece. Two people on record are
- * never put together again unless somebody says so; so of two pieces that may be one, the greater is recorded and the
- * other waits for a decision.
- */
-export function certainPlacings(found: CareersFound): Placing[] {
-  const { source, pieces } = found;
-  const { entries } = source.input;
-  const isOpen = (at: number): boolean => entries[at]?.person === undefined;
-  const unplaced = entries.reduce((sum, { person }) => sum + (person === undefined ? 1 : 0), 0);
-  const rivals = rivalsOf(found);
-  const recorded = new Set(pieces.pieces.flatMap(({ people }, piece) => (people.length > 0 ? [piece] : [])));
-  const bySize = [...rivals.keys()].sort(
-    (a, b) =>
-      sizeOf(pieces, b) - sizeOf(pieces, a) ||
-      (pieces.pieces[a]?.entries[0] ?? 0) - (pieces.pieces[b]?.entries[0] ?? 0),
-  );
-  const waiting = new Set<number>();
-  for (const piece of bySize) {
-    if (recorded.has(piece)) continue;
-    const hasRival = [...(rivals.get(piece) ?? [])].some((rival) => recorded.has(rival));
-    (hasRival ? waiting : recorded).add(piece);
-  }
-  return pieces.pieces.flatMap((piece, place) => {
-    if (waiting.has(place)) return [];
-    const open = piece.entries.filter(isOpen);
-    return open.length === 0 ? [] : [placingOf(piece, open, entries, unplaced <= MOST_IN_FULL)];
-  });
-}
-
-const sizeOf = ({ pieces }: Pieces, piece: number): number => pieces[piece]?.entries.length ?? 0;
-
-/** For each piece those that it may be one with. */
-function rivalsOf({ linkage, pieces, doubts }: CareersFound): ReadonlyMap<number, ReadonlySet<number>> {
-  const rivals = new Map<number, Set<number>>();
-  const add = (one: string, other: string): void => {
-    const [a, b] = [one, other].map((id) => pieces.pieceOf[pieces.at(id) as number] as number) as [number, number];
-    if (a === b) return;
-    rivals.set(a, (rivals.get(a) ?? new Set()).add(b));
-    rivals.set(b, (rivals.get(b) ?? new Set()).add(a));
-  };
-  for (const { one, other } of doubts) add(one, other);
-  for (const { last, first } of linkage.nameChanges()) add(last, first);
-  return rivals;
-}
-
-/** A piece as it is recorded, with the reason of each line. */
-export function placingOf(
-  piece: Piece,
-  open: readonly number[],
-  entries: readonly ListEntry[],
-  inFull: boolean,
-  decided?: string,
-): Placing {
-  return {
-    person: piece.people[0],
-    called: fullestName(piece.entries, entries),
-    entries: open.map((at) => ({ at, why: whyJoined(piece, at, inFull, decided) })),
-  };
-}
-
-function whyJoined({ entries, joins }: Piece, at: number, inFull: boolean, decided: string | undefined): string {
-  if (decided !== undefined) return decided;
-  const join = joins[entries.indexOf(at)];
-  if (join === undefined) return entries.length === 1 ? 'no other line is like it' : 'the first line known';
-  const chance = `a chance of ${chanceInWords(join.chance)}`;
-  return inFull ? `as ${join.earlier}: ${strongest(join)}; ${chance}` : `as ${join.earlier}: ${chance}`;
-}
-
-/** Grounds that are named: those that say most. */
-const NAMED = 3;
-
-const strongest = ({ grounds }: Join): string =>
-  [...grounds]
-    .sort((a, b) => b.bits - a.bits)
-    .slice(0, NAMED)
-    .map(({ text }) => text)
-    .join(', ');
-
-export const chanceInWords = (chance: number): string =>
-  chance > 0.9999 ? 'over 0.9999' : chance.toFixed(chance > 0.99 ? 4 : 2);
-
-/** The entry with the most letters in its forenames; of equals the first. */
-export function fullestName(own: readonly number[], entries: readonly ListEntry[]): number {
-  const letters = (at: number): number => entries[at]?.forenames.replaceAll(/[^\p{L}]/gu, '').length ?? 0;
-  return own.reduce((best, at) => (letters(at) > letters(best) ? at : best), own[0] as number);
-}
-
-export function sayer({ db, source }: Pick<CareersFound, 'db' | 'source'>): (at: number) => LineSaid {
+function sayer({ db, source }: Pick<CareersFound, 'db' | 'source'>): (at: number) => LineSaid {
   const { input } = source;
   return (at) => {
     const entry = input.entries[at] as ListEntry;
@@ -244,6 +88,9 @@ export function sayer({ db, source }: Pick<CareersFound, 'db' | 'source'>): (at:
     };
   };
 }
+
+/** An entry by its id. */
+export const lineSaid = (found: CareersFound, id: string): LineSaid => sayer(found)(found.pieces.at(id) as number);
 
 function lineInWords(entry: ListEntry, { editions }: LinkageInput, page: string | number | null): string {
   const { surname, forenames, suffix, rank, corps, dated, edition, kind } = entry;
@@ -271,18 +118,7 @@ export function careersInAnswer(found: CareersFound, wanted: CareersWanted): Car
   const certain = placings.reduce((sum, placing) => sum + placing.entries.length, 0);
   const say = sayer(found);
   const at = (id: string): number => pieces.at(id) as number;
-  const isNear = (one: number, other: number): boolean => {
-    const pattern = patternFrom(entries[one]?.surname ?? '');
-    const options = { elementBits: Number.POSITIVE_INFINITY, limitBits: RESPELT_BITS };
-    return Number.isFinite(surnameCost(pattern, entries[other]?.surname ?? '', options));
-  };
-  const exchanged = found.odd.exchanged.map(
-    ({ one, other, like }): ExchangedAnswer => ({
-      one: say(one),
-      other: say(other),
-      like: like.map((place) => entries[place]?.id ?? ''),
-    }),
-  );
+  const exchanged = found.odd.exchanged.map((pair) => exchangedSaid(pair, found));
   const exchangedOf = new Map(exchanged.flatMap((pair) => [pair.one, pair.other].map(({ id }) => [id, pair] as const)));
   const proposed = [...placings].sort((a, b) => b.entries.length - a.entries.length);
   return {
@@ -308,35 +144,52 @@ export function careersInAnswer(found: CareersFound, wanted: CareersWanted): Car
       exchanged: exchangedOf.get(doubt.one) ?? exchangedOf.get(doubt.other) ?? null,
     })),
     doubtsBeyond: Math.max(0, doubts.length - wanted.doubts),
-    nameChanges: linkage.nameChanges().map((change) => changeInAnswer(change, say, at, isNear)),
+    nameChanges: linkage.nameChanges().map((change) => changeSaid(change, found)),
     exchanged: exchanged.slice(0, wanted.doubts),
     exchangedBeyond: Math.max(0, exchanged.length - wanted.doubts),
   };
 }
 
+/** That neither side has a suffix is told only where it says something. */
 const groundsSaid = (grounds: readonly JoinGround[]): Pick<JoinGround, 'text' | 'bits'>[] =>
-  grounds.map(({ text, bits }) => ({ text, bits }));
+  grounds
+    .filter(({ field, level, bits }) => field !== 'suffix' || level !== 'none' || Math.abs(bits) >= LEAST_TOLD)
+    .map(({ text, bits }) => ({ text, bits }));
 
-const changeInAnswer = (
+/** Bits that would be printed as 0.0. */
+const LEAST_TOLD = 0.05;
+
+export function changeSaid(
   { last, first, before, after, bits, grounds }: NameChange,
-  say: (at: number) => LineSaid,
-  at: (id: string) => number,
-  isNear: (one: number, other: number) => boolean,
-): NameChangeAnswer => ({
-  last: say(at(last)),
-  first: say(at(first)),
-  before,
-  after,
-  respelt: isNear(at(last), at(first)),
-  bits,
-  grounds: groundsSaid(grounds),
-});
+  found: CareersFound,
+): NameChangeAnswer {
+  const [from, to] = [last, first].map(
+    (id) => found.source.input.entries[found.pieces.at(id) as number]?.surname ?? '',
+  );
+  const options = { elementBits: Number.POSITIVE_INFINITY, limitBits: RESPELT_BITS };
+  return {
+    last: lineSaid(found, last),
+    first: lineSaid(found, first),
+    before,
+    after,
+    respelt: Number.isFinite(surnameCost(patternFrom(from ?? ''), to ?? '', options)),
+    bits,
+    grounds: groundsSaid(grounds),
+  };
+}
 
-function proposedInAnswer(
+export function exchangedSaid({ one, other, like }: Exchanged, found: CareersFound): ExchangedAnswer {
+  const say = sayer(found);
+  const idOf = (at: number): string => found.source.input.entries[at]?.id ?? '';
+  return { one: say(one), other: say(other), like: like.map(idOf) };
+}
+
+export function proposedInAnswer(
   placing: Placing,
-  { db, source, pieces }: CareersFound,
-  say: (at: number) => LineSaid,
+  found: Pick<CareersFound, 'db' | 'source' | 'pieces'>,
+  say: (at: number) => LineSaid = sayer(found),
 ): ProposedPerson {
+  const { db, source, pieces } = found;
   const { entries } = source.input;
   const piece = pieces.pieces[pieces.pieceOf[placing.called] as number] as Piece;
   const { forenames, surname } = entries[placing.called] as ListEntry;

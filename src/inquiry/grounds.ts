@@ -10,10 +10,20 @@ import { readRecord } from '../ledger/reading-records.ts';
 import { resolveAny } from '../ledger/refs.ts';
 import { standWithout } from '../ledger/without.ts';
 import { assumptionList } from './assumptions.ts';
+import { type CareersFound, careersFound, type Whole } from './careers-found.ts';
+import {
+  type CareersFigure,
+  careersFigure,
+  isJoinedFigure,
+  type JoinedFigure,
+  joinedFigure,
+  pairNamed,
+} from './grounds-careers.ts';
+import { figureNamed, type Subject, USUAL } from './grounds-figures.ts';
 import { gainFigure } from './grounds-lookups.ts';
 import { type MarkSubject, markSubject } from './grounds-mark-subject.ts';
-import { asGround, CANDIDATE_FIGURES, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
-import { MADE_FIGURES, type MadeFigure, madeFigure, PROVENANCE_FIGURES, provenanceFigure } from './grounds-objects.ts';
+import { asGround, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
+import { type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
 import { recordFigure } from './grounds-records.ts';
 import {
   postInWords,
@@ -47,79 +57,31 @@ export type GroundsAnswer = {
   readonly without: { readonly ids: readonly string[]; readonly with: readonly string[] } | null;
 };
 
-/** The figures of each kind of thing, with what they take and mean. */
-export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = {
-  tenure: [
-    { name: 'startEarliest', takes: '', about: 'the earliest day on which the post can have begun' },
-    { name: 'startLatest', takes: '', about: 'the latest' },
-    { name: 'endEarliest', takes: '', about: 'the earliest first day no longer in post' },
-    { name: 'endLatest', takes: '', about: 'the latest' },
-    { name: 'possible', takes: '', about: 'the days on which it can have been held' },
-    { name: 'certain', takes: '', about: 'the days on which it certainly was' },
-    { name: 'provisional', takes: '', about: 'whether another choice among contradicting records would change it' },
-  ],
-  person: [{ name: 'tenures', takes: '', about: 'every bound of every tenure' }],
-  mark: [
-    { name: 'window', takes: '', about: 'when it was put on' },
-    ...Object.entries(CANDIDATE_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
-    { name: 'unrecorded', takes: '', about: 'the share of somebody who is not in the ledger' },
-    { name: 'expected', takes: '', about: 'how many such people are expected' },
-    { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
-    { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
-  ],
-  object: [
-    ...Object.entries(MADE_FIGURES).map(([name, about]) => ({ name, takes: '', about })),
-    { name: 'holder', takes: '[PERSON]', about: PROVENANCE_FIGURES.holder },
-    { name: 'chain', takes: '[NUMBER]', about: PROVENANCE_FIGURES.chain },
-    { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
-  ],
-  assumption: [{ name: 'value', takes: '', about: 'the value in force' }],
-  record: [{ name: 'record', takes: '', about: 'where it comes from, and what rests on it' }],
-};
-
-export type FigureAbout = { readonly name: string; readonly takes: string; readonly about: string };
-
-type Subject =
-  | { readonly is: 'tenure'; readonly person: number; readonly place: number }
-  | { readonly is: 'person'; readonly person: number }
-  | { readonly is: 'mark'; readonly mark: number }
-  | { readonly is: 'object'; readonly object: number }
-  | { readonly is: 'assumption'; readonly name: string }
-  | { readonly is: 'record'; readonly id: string };
-
-/** What is asked for when no figure is named. */
-const USUAL: Readonly<Record<Subject['is'], readonly string[]>> = {
-  tenure: BOUNDS,
-  person: ['tenures'],
-  mark: ['window', 'share', 'unrecorded'],
-  object: ['span', 'spanWithMarks'],
-  assumption: ['value'],
-  record: ['record'],
-};
-
 /**
  * Why figures are what they are.
  * @param words the thing, by id, key or words.
  * @param figure the words of the figure, none for the usual ones.
  * @param without records to be left out for comparison, by id, key or words.
+ * @param whole which editions count as taken down whole, where entries are put together.
  */
 export function groundsOf(
   db: Db,
   words: string,
   figure: readonly string[],
   without: readonly string[] = [],
+  whole: Whole = 'by lines',
 ): GroundsAnswer {
   const subject = subjectNamed(db, words);
   const wanted =
     figure.length === 0 ? USUAL[subject.is].map((name) => ({ name, rest: [] })) : [figureNamed(subject, figure)];
   const ids = without.map((each) => resolveAny(db, each));
-  const asked = situationOf(db);
+  const asked = situationOf(db, whole);
   const found = wanted.flatMap(({ name, rest }) => reckoned(asked, subject, name, rest));
   const of = subjectInAnswer(asked, subject);
   if (ids.length === 0) return { of, figures: found.map((each) => ({ ...each.answer, without: null })), without: null };
   const tell = found.map(({ again }) => again);
   const all = standWithout(db, ids);
-  const then = situationOf(db);
+  const then = situationOf(db, whole);
   return {
     of,
     figures: found.map(({ answer }, at) => ({ ...answer, without: withoutThem(() => tell[at]?.(then)) })),
@@ -144,11 +106,14 @@ function subjectNamed(db: Db, words: string): Subject {
   const tenure = /^p([1-9]\d*)\.([1-9]\d*)$/.exec(words.trim());
   if (tenure) return { is: 'tenure', person: Number(tenure[1]), place: Number(tenure[2]) };
   if (assumptionList(db).some(({ name }) => name === words.trim())) return { is: 'assumption', name: words.trim() };
+  if (words.trim() === 'careers') return { is: 'careers' };
   const id = resolveAny(db, words);
   const { kind, row } = parseId(id) as NonNullable<ReturnType<typeof parseId>>;
   switch (kind.kind) {
     case 'person':
       return { is: 'person', person: row };
+    case 'entry':
+      return { is: 'entry', entry: id };
     case 'mark':
       return { is: 'mark', mark: row };
     case 'object':
@@ -158,32 +123,6 @@ function subjectNamed(db: Db, words: string): Subject {
   }
 }
 
-const plain = (word: string): string => word.toLowerCase().replaceAll(/[^\p{L}\p{N}]/gu, '');
-
-/** `start latest`, `start.latest` and `startLatest` are one; what follows the figure says whose it is. */
-function figureNamed(subject: Subject, words: readonly string[]): { name: string; rest: readonly string[] } {
-  const known = FIGURES[subject.is];
-  for (let taken = words.length; taken > 0; taken -= 1) {
-    const said = plain(words.slice(0, taken).join(''));
-    const found = known.find(({ name }) => plain(name) === said);
-    if (found !== undefined) return { name: found.name, rest: words.slice(taken) };
-  }
-  throw new HeldbyError(
-    'USAGE',
-    `${words.join(' ')} is no figure of ${CALLED[subject.is]}.`,
-    `One of: ${known.map(({ name, takes }) => [name, takes].filter((part) => part !== '').join(' ')).join(', ')}.`,
-  );
-}
-
-const CALLED: Readonly<Record<Subject['is'], string>> = {
-  tenure: 'a tenure',
-  person: 'a person',
-  mark: 'a mark',
-  object: 'an object',
-  assumption: 'an assumption',
-  record: 'such a record',
-};
-
 /** The ledger as this connection sees it now, with everything that is read once. */
 type Situation = {
   readonly db: Db;
@@ -192,14 +131,17 @@ type Situation = {
   readonly reader: GroundsReader;
   person(person: number): SolvedPerson;
   mark(mark: number): MarkSubject;
+  /** All entries put together. */
+  careers(): CareersFound;
 };
 
-function situationOf(db: Db): Situation {
+function situationOf(db: Db, whole: Whole): Situation {
   const assumptions = assumptionsOf(db);
   const read = evidenceReader(db, assumptions);
   const reader = groundsReader(db);
   const people = new Map<number, SolvedPerson>();
   const marks = new Map<number, MarkSubject>();
+  let careers: CareersFound | undefined;
   return {
     db,
     assumptions,
@@ -214,6 +156,10 @@ function situationOf(db: Db): Situation {
       const known = marks.get(mark) ?? markSubject(db, markRow(db, mark), read, assumptions, reader);
       marks.set(mark, known);
       return known;
+    },
+    careers() {
+      careers ??= careersFound(db, whole);
+      return careers;
     },
   };
 }
@@ -240,7 +186,7 @@ type Found = {
 function reckoned(situation: Situation, subject: Subject, name: string, rest: readonly string[]): Found[] {
   const figure = [name, ...rest].join(' ');
   const whose = rest.length === 0 ? undefined : rest.join(' ');
-  const one = (of: string, again: Found['again']): Found[] => {
+  const one: One = (of, again) => {
     const { value, says, grounds } = again(situation) as Reckoned;
     return [{ answer: { figure, of, value, says, grounds }, again }];
   };
@@ -248,6 +194,7 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
     case 'tenure':
       return tenureFound(situation, subject.person, subject.place, name as TenureFigure);
     case 'person':
+      if (isJoinedFigure(name)) return joinedFound(situation, `p${subject.person}`, name, whose, one);
       return situation
         .person(subject.person)
         .career.tenures.flatMap((_, at) =>
@@ -284,11 +231,31 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
         const { says, value, grounds } = reader.assumption(subject.name);
         return { says, value, grounds };
       });
+    case 'entry':
+      if (isJoinedFigure(name)) return joinedFound(situation, subject.entry, name, whose, one);
+      return recordFound(subject.entry, one);
+    case 'careers':
+      return one('careers', (then) => careersFigure(then.careers(), name as CareersFigure, rest, then.reader));
     case 'record':
-      return one(subject.id, ({ db, reader, read, assumptions }) =>
-        recordFigure(db, subject.id, read, assumptions, reader),
-      );
+      return recordFound(subject.id, one);
   }
+}
+
+type One = (of: string, again: Found['again']) => Found[];
+
+const recordFound = (id: string, one: One): Found[] =>
+  one(id, ({ db, reader, read, assumptions }) => recordFigure(db, id, read, assumptions, reader));
+
+/** The pair of entries that a chance is about stays the same when records are left out. */
+function joinedFound(
+  situation: Situation,
+  id: string,
+  figure: JoinedFigure,
+  whose: string | undefined,
+  one: One,
+): Found[] {
+  const pair = figure === 'chance' || figure === 'settles' ? pairNamed(situation.careers(), id, whose) : undefined;
+  return one(id, (then) => joinedFigure(then.careers(), id, figure, { words: whose, pair }, then.reader));
 }
 
 /** A tenure keeps its post, not its number, when records are left out. */
@@ -359,6 +326,10 @@ function subjectInAnswer({ db, person }: Situation, subject: Subject): GroundsAn
     }
     case 'assumption':
       return { id: subject.name, key: null, name: subject.name };
+    case 'entry':
+      return named(subject.entry, subject.entry);
+    case 'careers':
+      return { id: 'careers', key: null, name: 'careers' };
     case 'record':
       return named(subject.id, subject.id);
   }

@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { careersFound, careersInAnswer, careersWeights, certainPlacings } from '../../src/inquiry/careers.ts';
+import { careersInAnswer, careersWeights } from '../../src/inquiry/careers.ts';
+import { certainPlacings } from '../../src/inquiry/careers-certain.ts';
 import { type CareerDecision, recordDecisions } from '../../src/inquiry/careers-decisions.ts';
+import { careersFound } from '../../src/inquiry/careers-found.ts';
 import { tenuresOf } from '../../src/inquiry/tenures.ts';
 import { record } from '../../src/ledger/journal.ts';
 import { kindNamed } from '../../src/ledger/kinds.ts';

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { HeldbyError } from '../../src/errors.ts';
 import { candidatesForMark } from '../../src/inquiry/candidates.ts';
-import { FIGURES, groundsOf } from '../../src/inquiry/grounds.ts';
+import { groundsOf } from '../../src/inquiry/grounds.ts';
+import { FIGURES } from '../../src/inquiry/grounds-figures.ts';
 import type { Ground } from '../../src/inquiry/grounds-tree.ts';
 import { lookupsFor } from '../../src/inquiry/lookups.ts';
 import { madeOf } from '../../src/inquiry/made.ts';
@@ -276,10 +277,19 @@ describe('mistakes', () => {
 
   test('every figure that the help names can be asked for', () => {
     const db = ledgerOf(...LINES);
-    const ids = { tenure: 'p1.2', person: 'p1', mark: 'm1', object: 'o1', assumption: 'circa', record: 'e1' } as const;
+    const ids = {
+      tenure: 'p1.2',
+      person: 'p1',
+      mark: 'm1',
+      object: 'o1',
+      assumption: 'circa',
+      record: 's1',
+      entry: 'e1',
+      careers: 'careers',
+    } as const;
     for (const [is, id] of Object.entries(ids))
       for (const { name } of FIGURES[is as keyof typeof ids]) {
-        if (name === 'gain') continue;
+        if (name === 'gain') continue; // takes more words
         const { says } = figureOf(db, id, name);
         expect(says.length, `${id} ${name}`).toBeGreaterThan(3);
       }

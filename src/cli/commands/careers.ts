@@ -3,15 +3,10 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
-import {
-  type CareersAnswer,
-  careersFound,
-  careersInAnswer,
-  careersWeights,
-  certainPlacings,
-  type Whole,
-} from '../../inquiry/careers.ts';
+import { type CareersAnswer, careersInAnswer, careersWeights } from '../../inquiry/careers.ts';
+import { certainPlacings } from '../../inquiry/careers-certain.ts';
 import { type CareerDecision, DECISIONS, recordDecisions } from '../../inquiry/careers-decisions.ts';
+import { careersFound, type Whole } from '../../inquiry/careers-found.ts';
 import { decisionRows } from '../../intake/decisions-file.ts';
 import type { Db } from '../../ledger/open.ts';
 import { recordPlacings } from '../../ledger/placings.ts';
@@ -30,6 +25,7 @@ import { actNumber, asking, type Context, recordingIn, widthOf } from '../contex
 import { example, optionsOf, printAnswer, printJson, recordingOptions } from '../options.ts';
 import { type RecordingOptions, recordAct } from '../record-command.ts';
 import { wrapped } from '../text.ts';
+import { wholeMeant } from '../whole-option.ts';
 
 type CareersOptions = RecordingOptions & {
   readonly accept?: true;
@@ -93,12 +89,6 @@ ${example('heldby careers', 'heldby careers --accept', 'heldby careers --review'
 }
 
 const atTerminal = (options: CareersOptions): boolean => canAsk() && !options.json && !options.csv;
-
-function wholeMeant(text: string | undefined): Whole {
-  if (text === undefined) return 'by lines';
-  if (text === 'all' || text === 'none') return text;
-  throw new HeldbyError('USAGE', `--whole ${text} is not understood.`, 'Say --whole all or --whole none.');
-}
 
 function limitOf({ limit }: CareersOptions, otherwise: number): number {
   if (limit === undefined) return otherwise;

@@ -1,20 +1,28 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
-import { FIGURES, type FigureAnswer, type GroundsAnswer, groundsOf } from '../../inquiry/grounds.ts';
+import { type FigureAnswer, type GroundsAnswer, groundsOf } from '../../inquiry/grounds.ts';
+import { FIGURES } from '../../inquiry/grounds-figures.ts';
 import type { Ground } from '../../inquiry/grounds-tree.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { shown, table, wrapped } from '../text.ts';
 import { type Branch, tree } from '../tree.ts';
+import { wholeMeant } from '../whole-option.ts';
 
-type GroundsOptions = CommonOptions & { readonly without?: readonly string[]; readonly depth?: string };
+type GroundsOptions = CommonOptions & {
+  readonly without?: readonly string[];
+  readonly depth?: string;
+  readonly whole?: string;
+};
 
 const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
 
 const TITLES = {
   tenure: 'Of a tenure (p1.2)',
   person: 'Of a person (p1)',
+  entry: 'Of an entry (e410); a figure that heldby careers prints',
+  careers: 'Of all entries together (careers); figures that heldby careers and careers --weights print',
   mark: 'Of a mark (m1); PERSON is the likeliest candidate unless you name another',
   object: 'Of an object (o1, or its reference)',
   assumption: 'Of an assumption (tenure.mean)',
@@ -25,14 +33,15 @@ export function register(program: Command, context: Context): void {
   const command = program
     .command('grounds')
     .description('why a figure is what it is: the chain of claims behind it, down to entries, pages, editions and acts')
-    .argument('<id>', 'a tenure, person, mark, object, assumption or any record')
+    .argument('<id>', 'a tenure, person, entry, mark, object, assumption or any record; or careers')
     .argument('[figure...]', 'which figure, and whose; the usual ones unless you say')
     .option(
       '--without <record>',
       'and what it would be had that record never been made; may be given again',
       collect as never,
     )
-    .option('--depth <levels>', 'how many levels of the tree to draw');
+    .option('--depth <levels>', 'how many levels of the tree to draw')
+    .option('--whole <editions>', 'as for heldby careers: which editions count as taken down whole (all, none)');
   common(command)
     .addHelpText('after', () => `\n${figuresInWords()}`)
     .addHelpText(
@@ -41,6 +50,9 @@ export function register(program: Command, context: Context): void {
         'heldby grounds p1.2 startLatest',
         'heldby grounds m1 share "Julian Peter Ferrand" --without e410',
         'heldby grounds 214 span --depth 2',
+        'heldby grounds e12 careers',
+        'heldby grounds e12 chance e7 --without e9',
+        'heldby grounds careers weight corps',
       ),
     )
     .action((words: string, figure: string[]) => {
@@ -49,7 +61,7 @@ export function register(program: Command, context: Context): void {
         const depth = options.depth === undefined ? Number.POSITIVE_INFINITY : levels(options.depth);
         const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
         const about = aboutAnswer(db, asOf);
-        const answer = groundsOf(db, words, figure, options.without);
+        const answer = groundsOf(db, words, figure, options.without, wholeMeant(options.whole));
         if (options.json) printAnswer(context, db, { ...answer, about });
         else context.out(groundsInLines(answer, depth, context).join('\n'));
       });

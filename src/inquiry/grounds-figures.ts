@@ -1,0 +1,108 @@
+import { BOUNDS } from '../careers/bound-reasons.ts';
+import { HeldbyError } from '../errors.ts';
+import { CAREERS_FIGURES, JOINED_FIGURES, type JoinedFigure } from './grounds-careers.ts';
+import { CANDIDATE_FIGURES } from './grounds-marks.ts';
+import { MADE_FIGURES, PROVENANCE_FIGURES } from './grounds-objects.ts';
+
+export type FigureAbout = { readonly name: string; readonly takes: string; readonly about: string };
+
+/** What `careers` works out of an entry or a person. */
+const joined = (careers: string): FigureAbout[] =>
+  Object.entries({ ...JOINED_FIGURES, careers }).map(([name, about]) => ({
+    name,
+    takes: TAKES[name as JoinedFigure],
+    about,
+  }));
+
+const TAKES: Readonly<Record<JoinedFigure, string>> = {
+  careers: '',
+  chance: '[ENTRY|PERSON]',
+  settles: '[ENTRY|PERSON]',
+  nameChange: '[ENTRY|PERSON]',
+  exchanged: '',
+};
+
+/** The figures of each kind of thing, with what they take and mean. */
+export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = {
+  tenure: [
+    { name: 'startEarliest', takes: '', about: 'the earliest day on which the post can have begun' },
+    { name: 'startLatest', takes: '', about: 'the latest' },
+    { name: 'endEarliest', takes: '', about: 'the earliest first day no longer in post' },
+    { name: 'endLatest', takes: '', about: 'the latest' },
+    { name: 'possible', takes: '', about: 'the days on which it can have been held' },
+    { name: 'certain', takes: '', about: 'the days on which it certainly was' },
+    { name: 'provisional', takes: '', about: 'whether another choice among contradicting records would change it' },
+  ],
+  person: [{ name: 'tenures', takes: '', about: 'every bound of every tenure' }, ...joined('what careers would add')],
+  entry: [
+    { name: 'record', takes: '', about: 'where it comes from, and what rests on it' },
+    ...joined(JOINED_FIGURES.careers),
+  ],
+  careers: Object.entries(CAREERS_FIGURES).map(([name, each]) => ({ name, ...each })),
+  mark: [
+    { name: 'window', takes: '', about: 'when it was put on' },
+    ...Object.entries(CANDIDATE_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
+    { name: 'unrecorded', takes: '', about: 'the share of somebody who is not in the ledger' },
+    { name: 'expected', takes: '', about: 'how many such people are expected' },
+    { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
+    { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+  ],
+  object: [
+    ...Object.entries(MADE_FIGURES).map(([name, about]) => ({ name, takes: '', about })),
+    { name: 'holder', takes: '[PERSON]', about: PROVENANCE_FIGURES.holder },
+    { name: 'chain', takes: '[NUMBER]', about: PROVENANCE_FIGURES.chain },
+    { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+  ],
+  assumption: [{ name: 'value', takes: '', about: 'the value in force' }],
+  record: [{ name: 'record', takes: '', about: 'where it comes from, and what rests on it' }],
+};
+
+export type Subject =
+  | { readonly is: 'tenure'; readonly person: number; readonly place: number }
+  | { readonly is: 'person'; readonly person: number }
+  | { readonly is: 'entry'; readonly entry: string }
+  | { readonly is: 'careers' }
+  | { readonly is: 'mark'; readonly mark: number }
+  | { readonly is: 'object'; readonly object: number }
+  | { readonly is: 'assumption'; readonly name: string }
+  | { readonly is: 'record'; readonly id: string };
+
+/** What is asked for when no figure is named. */
+export const USUAL: Readonly<Record<Subject['is'], readonly string[]>> = {
+  tenure: BOUNDS,
+  person: ['tenures'],
+  entry: ['record'],
+  careers: ['certain', 'waiting'],
+  mark: ['window', 'share', 'unrecorded'],
+  object: ['span', 'spanWithMarks'],
+  assumption: ['value'],
+  record: ['record'],
+};
+
+const plain = (word: string): string => word.toLowerCase().replaceAll(/[^\p{L}\p{N}]/gu, '');
+
+/** `start latest`, `start.latest` and `startLatest` are one; what follows the figure says whose it is. */
+export function figureNamed(subject: Subject, words: readonly string[]): { name: string; rest: readonly string[] } {
+  const known = FIGURES[subject.is];
+  for (let taken = words.length; taken > 0; taken -= 1) {
+    const said = plain(words.slice(0, taken).join(''));
+    const found = known.find(({ name }) => plain(name) === said);
+    if (found !== undefined) return { name: found.name, rest: words.slice(taken) };
+  }
+  throw new HeldbyError(
+    'USAGE',
+    `${words.join(' ')} is no figure of ${CALLED[subject.is]}.`,
+    `One of: ${known.map(({ name, takes }) => [name, takes].filter((part) => part !== '').join(' ')).join(', ')}.`,
+  );
+}
+
+const CALLED: Readonly<Record<Subject['is'], string>> = {
+  tenure: 'a tenure',
+  person: 'a person',
+  entry: 'an entry',
+  careers: 'the careers',
+  mark: 'a mark',
+  object: 'an object',
+  assumption: 'an assumption',
+  record: 'such a record',
+};
