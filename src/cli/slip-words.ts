@@ -10,7 +10,8 @@ export function slipsInLines(slips: ConflictsAnswer['slips'], context: Context):
   const width = widthOf(context) - 4;
   return slips.flatMap(({ id, kind, says, contradicts, beside, correction }) => {
     const told = `${contradicts ? 'Perhaps a slip: ' : ''}${contradicts ? says : `${says.charAt(0).toUpperCase()}${says.slice(1)}`}.`;
-    const way = wayOn(id, kind, beside[0] ?? id, correction);
+    const right = contradicts ? '' : `; if it is right: heldby amend ${id} note sic --why TEXT`;
+    const way = `${wayOn(id, kind, beside[0] ?? id, correction)}${right}`;
     return [
       ...wrapped(shown(told), width).map((line) => doubtful(`    ${line}`)),
       ...wrapped(shown(way), width).map((line) => faint(`    ${line}`)),

@@ -11,6 +11,7 @@ import { type CareerConflicts, careerConflicts, type OtherOfTheName, type TwiceL
 import type { Concern, ConflictFound } from './conflicts-found.ts';
 import { livesConflicts } from './conflicts-lives.ts';
 import { conflictsOfObject } from './conflicts-objects.ts';
+import { isNotedRight } from './noted-right.ts';
 
 /** Conflicts listed; the rest are counted. */
 const MOST_CONFLICTS = 1000;
@@ -163,11 +164,17 @@ function gatherCareers(
       const found = careerConflicts(evidence, () => nameOf(person), whySetAside, assumptions, MOST_CONFLICTS);
       gathered.addCareer(found);
       // Of two people taken for one no line is a slip.
-      if (found.twice.length < 2) gathered.addSlips(slipsIn(evidence, () => nameOf(person), found.aside));
+      if (found.twice.length < 2)
+        gathered.addSlips(slipsIn(evidence, () => nameOf(person), found.aside).filter((slip) => !isRight(db, slip)));
     }
     progress(Math.min(from + PEOPLE_A_BATCH, people.length), people.length);
   }
 }
+
+/** Whether what contradicts nothing was looked at again and noted to be right; of two lines exchanged either. */
+const isRight = (db: Db, { id, kind, beside, contradicts }: SlipFound): boolean =>
+  !contradicts &&
+  [id, ...(kind === 'exchanged' || kind === 'slid' ? beside.slice(0, 1) : [])].some((each) => isNotedRight(db, each));
 
 const reasons = (rows: readonly SetAsideRow[]): ((id: string) => string | undefined) => {
   const why = new Map(rows.map((row) => [row.record, `${row.why ?? 'no reason given'} (${row.who}, act ${row.act})`]));

@@ -117,6 +117,14 @@ test('lines that may have been exchanged are told, though they contradict nothin
   const { out } = own.run('careers', '--review');
   expect(out).toContain('Lines that may have been exchanged');
   const [, ids] = /heldby\s+set-aside\s+(e\d+,e\d+)\s+--why/.exec(out) ?? [];
+  const { value } = own.json('grounds', exchanged[0].one.id, 'exchanged').figures[0];
+  expect(value).toEqual(exchanged[0]);
+  expect(out.replaceAll(/\s+/g, ' ')).toContain(`if they are right, heldby amend ${ids} note sic --why TEXT`);
+  own.json('amend', exchanged[0].one.id, 'note', 'sic', '--why', 'looked at the page again');
+  expect(own.json('careers').exchanged).toEqual([]);
+  expect(own.json('grounds', exchanged[0].one.id, 'exchanged').figures[0].value).toBeNull();
+  own.json('undo');
+  expect(own.json('careers').exchanged).toEqual(exchanged);
   own.json('set-aside', ids ?? '', '--why', 'exchanged by the printer');
   expect(own.json('careers').exchanged).toEqual([]);
   own.remove();

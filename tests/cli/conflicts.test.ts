@@ -127,6 +127,45 @@ describe('heldby conflicts', () => {
     );
   });
 
+  test('a line that is odd but right is noted sic, and not told again; it counts as before', () => {
+    const own = makePlace();
+    own.json('init');
+    const years = [1834, 1835, 1836, 1837, 1838];
+    const records = [
+      RECORDS[0] as object,
+      ...years.map((year) => ({
+        type: 'edition',
+        key: `al-${year}`,
+        series: 'al',
+        label: `${year}`,
+        asAt: `${year}-01-01`,
+      })),
+      { type: 'person', key: 'brind', name: 'Adam Brind' },
+      ...years.map((year) => ({
+        type: 'entry',
+        key: `e-${year}`,
+        edition: `al-${year}`,
+        person: 'brind',
+        name: 'Adam Brind',
+        rank: 'Lieut.',
+        corps: year === 1836 ? 'Beacon Corps' : '2nd Fencibles',
+      })),
+    ];
+    writeFileSync(own.path('own.jsonl'), records.map((record) => JSON.stringify(record)).join('\n'));
+    own.json('import', 'own.jsonl');
+    const before = own.json('conflicts');
+    expect(before.slips).toMatchObject([{ kind: 'corps', contradicts: false }]);
+    const { id } = before.slips[0];
+    const told = own.run('conflicts').out.replaceAll(/\s+/g, ' ');
+    expect(told).toContain(`if it is right: heldby amend ${id} note sic --why TEXT`);
+    const tenures = own.json('tenures', 'Adam Brind').tenures;
+    own.json('amend', id, 'note', 'Sic: an exchange, and back', '--why', 'the gazette has both');
+    expect(own.json('conflicts').slips).toEqual([]);
+    expect(own.run('conflicts').out).not.toContain('second look');
+    expect(own.json('tenures', 'Adam Brind').tenures).toEqual(tenures);
+    own.remove();
+  });
+
   test('a search in an edition that lists the name is worth a second look; two people of one name are taken apart', () => {
     const own = makePlace();
     own.json('init');
