@@ -84,6 +84,7 @@ const MOST_CHAINS = 5;
 export const PROVENANCE_FIGURES = {
   holder: 'the share of all successions in which a person, or "unrecorded", held it',
   chain: 'a succession with its share, holders, days and gaps: 1 for the likeliest',
+  leftOut: 'the share of the candidates who were not taken one by one, and at most',
 } as const;
 
 /** A figure of the succession of holders. */
@@ -103,6 +104,19 @@ export function provenanceFigure(
     [],
     answer.made.span,
   );
+  if (figure === 'leftOut') {
+    const { candidates, share, atMost } = answer.leftOut;
+    return {
+      value: answer.leftOut,
+      says: `${candidates} less likely candidates were not taken one by one: together ${(share * 100).toFixed(1)} % of all successions, at most ${(atMost * 100).toFixed(1)} %`,
+      grounds: [
+        note(
+          'of each mark the likeliest are taken one by one, and of the rest those who are joined to somebody at another mark; the others stand for one or two strangers',
+        ),
+        ...linkAssumptions(reader),
+      ],
+    };
+  }
   if (figure === 'chain') return chainFigure(answer, words, object, made, markGrounds, reader);
   const isUnrecorded = words?.toLowerCase() === 'unrecorded';
   const person = words === undefined || isUnrecorded ? undefined : firstRecord(db, words);

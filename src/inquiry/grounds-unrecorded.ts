@@ -1,8 +1,9 @@
 import { expectedUnswept, nameFrequency } from '../attribution/unrecorded.ts';
+import { HeldbyError } from '../errors.ts';
 import { candidatesForMark } from './candidates.ts';
 import type { MarkSubject } from './grounds-mark-subject.ts';
 import type { Reckoned } from './grounds-tenures.ts';
-import { type Ground, ground, note, percent, weightText } from './grounds-tree.ts';
+import { type Ground, type GroundsReader, ground, note, percent, spanInWords, weightText } from './grounds-tree.ts';
 
 /** The nearest people beyond the limit of the reading, where nobody recorded is within it. */
 export function beyondFigure({ db, mark, reader, shares }: MarkSubject): Reckoned {
@@ -56,4 +57,41 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
         says: `somebody unrecorded has a share of ${percent(share * namesHolder)}: a weight of ${weightText(expected)} of ${weightText(shares.total)} in all${ofRoles(subject)}`,
         grounds,
       };
+}
+
+/** How likely it is that the mark names no holder, and what would be if it had a role for certain. */
+export function roleFigure(
+  { db, mark, namesHolder }: MarkSubject,
+  role: string | undefined,
+  reader: GroundsReader,
+): Reckoned {
+  const { roles } = candidatesForMark(db, `m${mark.id}`, { tried: 0 }).mark;
+  const asked = roles.filter((each) => role === undefined || each.role === role.toLowerCase());
+  if (asked.length === 0)
+    throw new HeldbyError(
+      'REFERENCE',
+      `m${mark.id} has no role ${role}.`,
+      `One of: ${roles.map((each) => each.role).join(', ')}.`,
+    );
+  const told = asked.map(({ role: name, weight, namesHolder: names, first, leaderShare, window }) =>
+    ground(
+      'figure',
+      `${name}, with a weight of ${percent(weight)}: ${names ? (first === null ? 'nobody recorded fits' : `${first.person.name} leads with ${percent(first.share)}`) : 'names no holder'}; put on ${spanInWords(window)}`,
+      null,
+      [],
+      { weight, leaderShare, first, window },
+    ),
+  );
+  return {
+    value: role === undefined ? 1 - namesHolder : told[0]?.value,
+    says:
+      role === undefined
+        ? `m${mark.id} names no holder with a chance of ${percent(1 - namesHolder)}: the weights of its roles that name none`
+        : `if it were ${told[0]?.says}`,
+    grounds: [
+      ...(role === undefined ? told : []),
+      note('the weights of the roles are those that were recorded with the mark'),
+      reader.record(`m${mark.id}`),
+    ],
+  };
 }

@@ -36,7 +36,7 @@ import {
   tenureFigure,
 } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, groundsReader } from './grounds-tree.ts';
-import { beyondFigure, unrecordedFigure } from './grounds-unrecorded.ts';
+import { beyondFigure, roleFigure, unrecordedFigure } from './grounds-unrecorded.ts';
 import { objectDays } from './mark-dating.ts';
 
 export type FigureAnswer = {
@@ -205,6 +205,8 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
       if (name === 'window') return one(of, (then) => windowFigure(then.mark(subject.mark)));
       if (name === 'unrecorded' || name === 'expected')
         return one(of, (then) => unrecordedFigure(then.mark(subject.mark), name));
+      if (name === 'noHolder') return one(of, (then) => roleFigure(then.mark(subject.mark), undefined, then.reader));
+      if (name === 'role') return one(of, (then) => roleFigure(then.mark(subject.mark), roleAsked(whose), then.reader));
       if (name === 'beyond') return one(of, (then) => beyondFigure(then.mark(subject.mark)));
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
       if (name === 'share' && whose === undefined && situation.mark(subject.mark).shares.nobodyFits) return [];
@@ -213,7 +215,7 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
     case 'object': {
       const of = `o${subject.object}`;
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
-      if (name === 'holder' || name === 'chain')
+      if (name === 'holder' || name === 'chain' || name === 'leftOut')
         return one(of, (then) =>
           provenanceFigure(
             then.db,
@@ -239,6 +241,11 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
     case 'record':
       return recordFound(subject.id, one);
   }
+}
+
+function roleAsked(role: string | undefined): string {
+  if (role === undefined) throw new HeldbyError('USAGE', 'Which role?', 'Write: heldby grounds MARK role owner');
+  return role;
 }
 
 type One = (of: string, again: Found['again']) => Found[];
