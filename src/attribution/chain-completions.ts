@@ -13,16 +13,26 @@ export type Completions = {
   /**
    * The most that a beginning can come to with the marks left, each weighing its part in its group, with links.
    * @param set the marks that have a holder, each as one bit.
-   * @param left the others.
+   * @param left the others, that of `option` may be among them.
    * @param last the option assigned last, −1 while no mark has a holder.
    * @param reach what a chain comes to in each group if every mark left had its heaviest holder and nobody were joined.
    * @param option one assigned besides, which is not in `reach` yet; −1 for none.
    */
   atMost(set: number, left: readonly number[], last: number, reach: Float64Array, option?: number): number;
+  /** The same for an option assigned besides, never less and soon had: of `reach` the sums that `roughly` gives. */
+  roughlyAtMost(set: number, option: number, rough: Float64Array): number;
+  /** Writes what is reached in each few groups together. */
+  roughly(reach: Float64Array, out: Float64Array): void;
 };
 
-/** So many bounds are kept: 16 MB. */
-const MOST_BOUNDS = 2e6;
+/** Groups that are taken together where most ways to go on come to too little by far. */
+const FEW_GROUPS = 4;
+export const roughCount = ({ count }: Groups): number => Math.ceil(count / FEW_GROUPS);
+
+/** So many bounds are kept: 4 MB. With more of them fewer ways are tried in vain, but to work them out takes longer than that saves. */
+const MOST_BOUNDS = 5e5;
+/** More groups than this tell nothing more. */
+const MOST_GROUPS = 128;
 /** Sets of marks are numbered bit by bit. */
 const MOST_MARKS = 20;
 
@@ -44,16 +54,25 @@ export function completionsOf(
   const size = order.options[0]?.weight.length ?? 0;
   const sets = order.marks <= MOST_MARKS ? beginnings(order) : undefined;
   const states = (sets?.list.length ?? Number.POSITIVE_INFINITY) * (order.options.length + 1);
-  const count = Math.max(1, Math.min(size, Math.floor(MOST_BOUNDS / states)));
+  const count = Math.max(1, Math.min(size, MOST_GROUPS, Math.floor(MOST_BOUNDS / states)));
   const groups = {
     count,
     groupOf: Int32Array.from({ length: size }, (_, k) => Math.floor((k * count) / size)),
   };
   const part = partsOf(order.options, heaviest, groups, isListed);
+  const roughly: Completions['roughly'] = (reach, out) => {
+    out.fill(0);
+    for (let g = 0; g < count; g += 1) {
+      const at = Math.floor(g / FEW_GROUPS);
+      out[at] = (out[at] as number) + (reach[g] as number);
+    }
+  };
   return sets === undefined || states > MOST_BOUNDS
-    ? { groups, part, ...oneByOne(order, relations, count, part) }
-    : { groups, part, ...bySets(order, relations, groups, part, sets) };
+    ? { groups, part, roughly, ...oneByOne(order, relations, count, part) }
+    : { groups, part, roughly, ...bySets(order, relations, groups, part, sets) };
 }
+
+type Ways = Pick<Completions, 'atMost' | 'roughlyAtMost'>;
 
 function partsOf(
   options: readonly Option[],
@@ -109,7 +128,7 @@ function bySets(
   { count: groups }: Groups,
   part: Float64Array,
   { list: sets, at }: Sets,
-): Pick<Completions, 'atMost'> {
+): Ways {
   const count = options.length;
   const { classes, linksOfNumber } = linkTable(relations);
   const mayFollow = (a: number, b: number): boolean =>
@@ -192,7 +211,15 @@ function bySets(
       }
     }
   }
+  const rough = roughBounds(bounds, options, part, at, groups);
+  const few = Math.ceil(groups / FEW_GROUPS);
   return {
+    roughlyAtMost: (set, option, reached) => {
+      const from = ((at[set] as number) * count + option) * few;
+      let sum = 0;
+      if (from >= 0) for (let g = 0; g < few; g += 1) sum += (reached[g] as number) * (rough[from + g] as number);
+      return sum;
+    },
     atMost: (set, _left, last, reach, option = -1) => {
       const s = at[set] as number;
       if (s < 0) return 0;
@@ -208,13 +235,39 @@ function bySets(
   };
 }
 
+/** Of each set and each option of it assigned last, the most of its part times the bound in each few groups. */
+function roughBounds(
+  bounds: Float64Array,
+  options: readonly Option[],
+  part: Float64Array,
+  at: Int32Array,
+  groups: number,
+): Float64Array {
+  const count = options.length;
+  const few = Math.ceil(groups / FEW_GROUPS);
+  const out = new Float64Array((bounds.length / ((count + 1) * groups)) * count * few);
+  for (let set = 0; set < at.length; set += 1) {
+    const s = at[set] as number;
+    if (s < 0) continue;
+    for (const [o, { mark, isNobody }] of options.entries()) {
+      if ((set & (1 << mark)) === 0) continue;
+      const from = (s * (count + 1) + (isNobody ? count : o)) * groups;
+      for (let g = 0; g < groups; g += 1) {
+        const to = (s * count + o) * few + Math.floor(g / FEW_GROUPS);
+        out[to] = Math.max(out[to] as number, (part[o * groups + g] as number) * (bounds[from + g] as number));
+      }
+    }
+  }
+  return out;
+}
+
 /** Each mark left with the best of its holders, as if joined to whoever they can be joined to best. */
 function oneByOne(
   { options, marks }: ChainOrder,
   { factor, count }: Relations,
   groups: number,
   part: Float64Array,
-): Pick<Completions, 'atMost'> {
+): Ways {
   const best = Array.from({ length: marks }, () => new Float64Array(groups));
   for (const [o, { mark, number, isNobody }] of options.entries()) {
     const most = best[mark] as Float64Array;
@@ -225,14 +278,15 @@ function oneByOne(
       most[g] = Math.max(most[g] as number, joined * (part[o * groups + g] as number));
   }
   return {
+    roughlyAtMost: () => Number.POSITIVE_INFINITY,
     atMost: (_set, left, _last, reach, option = -1) => {
+      const taken = options[option]?.mark;
       let sum = 0;
       for (let g = 0; g < groups; g += 1) {
         const own = option < 0 ? 1 : (part[option * groups + g] as number);
-        sum += left.reduce(
-          (value, mark) => value * ((best[mark] as Float64Array)[g] as number),
-          own * (reach[g] as number),
-        );
+        let value = own * (reach[g] as number);
+        for (const mark of left) if (mark !== taken) value *= (best[mark] as Float64Array)[g] as number;
+        sum += value;
       }
       return sum;
     },

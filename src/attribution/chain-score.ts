@@ -1,3 +1,4 @@
+import { multiplyInto, sumOfProducts, totalOf } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import type { Relations } from './chain-relations.ts';
 import { assignedSums, type ChainTable, NO_DAYS, type Part, treePart } from './chain-table.ts';
@@ -33,42 +34,39 @@ export function scorerOf(table: ChainTable, marks: readonly PreparedMark[], rela
     return part;
   };
   const product = new Float64Array(size);
+  const partsOf = (assigned: readonly number[], withDays: boolean): (Part | undefined)[] =>
+    trees.map((_, t) => partFor(t, assigned, withDays));
   const weigh = (parts: readonly (Part | undefined)[]): number => {
     product.set(nodes.weight);
-    for (const part of parts) {
-      if (part === undefined) continue;
-      const { weight } = part;
-      for (let k = 0; k < size; k += 1) product[k] = (product[k] as number) * (weight[k] as number);
-    }
-    let sum = 0;
-    for (let k = 0; k < size; k += 1) sum += product[k] as number;
-    return sum;
+    for (const part of parts) if (part !== undefined) multiplyInto(product, part.weight);
+    return totalOf(product);
   };
-  const orderOf = (assigned: readonly number[]): number[] => {
-    const parts = trees.map((_, t) => partFor(t, assigned, true));
-    const sum = weigh(parts);
-    const day = new Float64Array(marks.length);
-    const named = naming.filter((place) => marks[place]?.holders[assigned[place] as number]?.isNobody === false);
+  const days = new Float64Array(marks.length);
+  /** The order of the marks of a chain that weighs so much, as `product` has it. */
+  const inOrder = (assigned: readonly number[], parts: readonly (Part | undefined)[], sum: number): number[] => {
     for (const [t, part] of parts.entries()) {
       for (const [i, place] of (placesOf[t] ?? []).entries()) {
-        const days = part?.expected[i];
-        if (days === undefined || !marks[place]?.namesHolder) continue;
-        let mean = 0;
-        for (let k = 0; k < size; k += 1) mean += (product[k] as number) * (days[k] as number);
-        day[place] = sum === 0 ? 0 : mean / sum;
+        const expected = part?.expected[i];
+        if (expected !== undefined && marks[place]?.namesHolder)
+          days[place] = sum === 0 ? 0 : sumOfProducts(product, expected, 0) / sum;
       }
     }
-    return named.sort((a, b) => (day[a] as number) - (day[b] as number) || a - b);
+    return naming
+      .filter((place) => marks[place]?.holders[assigned[place] as number]?.isNobody === false)
+      .sort((a, b) => (days[a] as number) - (days[b] as number) || a - b);
+  };
+  const orderOf = (assigned: readonly number[]): number[] => {
+    const parts = partsOf(assigned, true);
+    return inOrder(assigned, parts, weigh(parts));
   };
   return {
     orderOf,
     steps: () => sums.days() * STEPS_A_DAY,
     scoreOf: (assigned) => {
-      if (!anyLinked(assigned, naming, relations)) return weigh(trees.map((_, t) => partFor(t, assigned, false)));
-      const order = orderOf(assigned);
-      let sum = 0;
-      for (let k = 0; k < size; k += 1) sum += product[k] as number;
-      return sum * linksOf(assigned, order, relations);
+      if (!anyLinked(assigned, naming, relations)) return weigh(partsOf(assigned, false));
+      const parts = partsOf(assigned, true);
+      const sum = weigh(parts);
+      return sum * linksOf(assigned, inOrder(assigned, parts, sum), relations);
     },
   };
 }

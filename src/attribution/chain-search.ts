@@ -1,5 +1,5 @@
 import { multiplyInto } from '../dating/density.ts';
-import { completionsOf } from './chain-completions.ts';
+import { completionsOf, roughCount } from './chain-completions.ts';
 import { standIns } from './chain-dominance.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import { AFTER, type ChainOrder, NEVER, type Option } from './chain-order.ts';
@@ -29,10 +29,13 @@ const MOST_STEPS_FOR_MORE = 4e7;
 /** So many chains are kept; what the others weigh together is summed in another way. */
 const MOST_CHAINS = 20_000;
 /** Where the first so many come to less than this part of all, the others are left to the sum. */
-const FIRST_CHAINS = 500;
+const FIRST_CHAINS = 100;
 const WORTH_FINDING = 0.05;
 /** Chains lighter than this part of the heaviest are not looked for once the best are proved. */
 const LIGHT = 1e-6;
+/** How much less is asked for when there were not enough chains that come to more. */
+const LESS = 8;
+const NEXT_TO_NOTHING = 1e-15;
 /** So many sets of marks are kept with what their heaviest holders weigh. */
 const MOST_KEPT = 1024;
 /** What may be heavier by this part of itself is as heavy. */
@@ -116,91 +119,107 @@ export function searchChains(
   const rooms = Array.from({ length: order.marks + 1 }, () => ({
     before: new Float64Array(size),
     reach: new Float64Array(groups),
-    barred: new Uint8Array(options.length),
+    rough: new Float64Array(roughCount(completions.groups)),
+    barred: Uint8Array.from(listed, (each) => (each ? 0 : 1)),
   }));
+  const markOf = Int32Array.from(options, ({ mark }) => mark);
+  const bitOf = Float64Array.from({ length: order.marks }, (_, mark) => 2 ** mark);
+  const isLeft = new Uint8Array(order.marks).fill(1);
+  const linkOf = (last: number, o: number): number => {
+    const { number, isNobody } = options[o] as Option;
+    return isNobody || last < 0 ? 1 : (factor[(options[last] as Option).number * count + number] as number);
+  };
+
+  /** Every way to go on that can come to more than `enough`, that to most first. A small loop by itself: V8 makes it fast soon. */
+  const waysOn = (
+    { reach, rough, barred }: Room,
+    { set, left, last, joined }: Begun,
+    { isSwapped, asGood }: Entry,
+    enough: number,
+  ): Branch[] => {
+    const ways: Branch[] = [];
+    for (let o = 0; o < markOf.length; o += 1) {
+      const mark = markOf[o] as number;
+      if (barred[o] === 1 || isLeft[mark] === 0 || asGood * ((alike[o] as number) + 1) > mostAsGood) continue;
+      const link = linkOf(last, o);
+      if (isSwapped && link === 1) continue;
+      const then = set + (bitOf[mark] as number);
+      steps += rough.length * 2;
+      if (joined * link * completions.roughlyAtMost(then, o, rough) <= enough) continue;
+      const next = (options[o] as Option).isNobody ? last : o;
+      const bound = joined * link * completions.atMost(then, left, next, reach, o);
+      steps += groups * 2;
+      if (bound > enough) ways.push({ o, next, link, bound });
+    }
+    return ways.sort(byBound);
+  };
 
   /** @param at how many marks have a holder: what they weigh, and who cannot come after them, lies in the room for so many. */
-  const visit = (
-    at: number,
-    set: number,
-    left: readonly number[],
-    last: number,
-    joined: number,
-    { isFirst, isSwapped, asGood }: Entry,
-    threshold: () => number,
-  ): void => {
+  const visit = (at: number, begun: Begun, entry: Entry, threshold: () => number): void => {
+    const { set, left, last, joined } = begun;
     if (left.length === 0) {
-      if (!isSwapped) complete();
+      if (!entry.isSwapped) complete();
       return;
     }
-    const { before, reach, barred } = rooms[at] as Room;
-    const most = heaviestIn(set, left);
-    reach.fill(0);
-    for (let k = 0; k < size; k += 1) {
-      const g = groupOf[k] as number;
-      reach[g] = (reach[g] as number) + (before[k] as number) * (most[k] as number);
-    }
+    const room = rooms[at] as Room;
+    addGroups(room.reach, room.before, heaviestIn(set, left), groupOf);
+    completions.roughly(room.reach, room.rough);
     steps += size;
-    const branches: Branch[] = [];
-    const restOf = new Map(left.map((mark) => [mark, left.filter((other) => other !== mark)]));
-    const lastNumber = last < 0 ? -1 : (options[last] as Option).number * count;
-    const least = threshold();
-    for (let o = 0; o < options.length; o += 1) {
-      if (barred[o] === 1 || !listed[o]) continue;
-      const { mark, number, isNobody } = options[o] as Option;
-      const rest = restOf.get(mark);
-      if (rest === undefined || asGood * ((alike[o] as number) + 1) > mostAsGood) continue;
-      const link = isNobody || last < 0 ? 1 : (factor[lastNumber + number] as number);
-      if (isSwapped && link === 1) continue;
-      const next = isNobody ? last : o;
-      const bound = joined * link * completions.atMost(set + 2 ** mark, rest, next, reach, o);
-      steps += groups * 2;
-      if (bound > least + least * ROUNDING) branches.push({ o, rest, next, link, bound });
-    }
-    branches.sort((a, b) => b.bound - a.bound || a.o - b.o);
-    const after = rooms[at + 1] as Room;
-    for (const branch of branches) {
-      const limit = threshold();
-      if (branch.bound <= limit + limit * ROUNDING) return;
+    for (const { o, next, link, bound } of waysOn(room, begun, entry, raised(threshold()))) {
+      if (bound <= raised(threshold())) return;
       if (steps + scorer.steps() > mostSteps || found.size >= mostChains()) {
         exhausted = true;
         return;
       }
-      const { o, link, next } = branch;
       const { place, mark, holder, weight } = options[o] as Option;
       taken.push(o);
       const isApart = link === 1;
-      const entry = {
+      const then: Entry = {
         isFirst: isApart,
-        isSwapped: isApart && isFirst && o < last && !hinders,
-        asGood: asGood * ((alike[o] as number) + 1),
+        isSwapped: isApart && entry.isFirst && o < last && !hinders,
+        asGood: entry.asGood * ((alike[o] as number) + 1),
       };
-      const nowJoined = joined * link;
-      const key = order.isSure ? '' : `${next}:${[...taken].sort((a, b) => a - b).join()}`;
-      if (order.isSure || !((reached.get(key) ?? 0) >= nowJoined)) {
-        if (!order.isSure && !entry.isSwapped) reached.set(key, nowJoined);
-        for (let k = 0; k < size; k += 1) after.before[k] = (before[k] as number) * (weight[k] as number);
-        for (let b = 0; b < options.length; b += 1) {
-          const found = relation[o * options.length + b];
-          after.barred[b] = barred[b] === 1 || found === AFTER || found === NEVER ? 1 : 0;
-        }
+      if (order.isSure || isNewWay(next, joined * link, then)) {
+        const after = rooms[at + 1] as Room;
+        after.before.set(room.before);
+        multiplyInto(after.before, weight);
+        bar(after.barred, room.barred, relation, o * options.length);
         assigned[place] = holder;
-        visit(at + 1, set + 2 ** mark, branch.rest, next, nowJoined, entry, threshold);
+        isLeft[mark] = 0;
+        const rest = left.filter((other) => other !== mark);
+        visit(at + 1, { set: set + 2 ** mark, left: rest, last: next, joined: joined * link }, then, threshold);
+        isLeft[mark] = 1;
       }
       taken.pop();
     }
   };
+  /** Whether the holders taken have not been come to with the same of them last, joined as nearly. */
+  const isNewWay = (last: number, joined: number, { isSwapped }: Entry): boolean => {
+    const key = `${last}:${Uint16Array.from(taken).sort().join()}`;
+    if ((reached.get(key) ?? 0) >= joined) return false;
+    if (!isSwapped) reached.set(key, joined);
+    return true;
+  };
   const start = rooms[0] as Room;
   start.before.set(free);
-  const all = Array.from({ length: order.marks }, (_, mark) => mark);
-  visit(0, 0, all, -1, 1, START, () => (best.length < wanted ? 0 : (best[wanted - 1] as number)));
+  const left = Array.from({ length: order.marks }, (_, mark) => mark);
+  const nobody: Begun = { set: 0, left, last: -1, joined: 1 };
+  const leastOfBest = (): number => (best.length < wanted ? 0 : (best[wanted - 1] as number));
+  addGroups(start.reach, free, heaviestIn(0, left), groupOf);
+  // Chains that come to much are looked for first, then those that come to less: until some are known, nothing can be given up.
+  let asked = completions.atMost(0, left, -1, start.reach);
+  do {
+    asked = asked < everything * NEXT_TO_NOTHING ? 0 : asked / LESS;
+    reached = new Map();
+    visit(0, nobody, START, () => Math.max(asked, leastOfBest()));
+  } while (asked > leastOfBest() && !exhausted);
   const proved = !exhausted;
   mostSteps = steps + scorer.steps() + MOST_STEPS_FOR_MORE;
   if (proved && !sumsAreExact(table, order)) {
     fewest = FIRST_CHAINS;
     reached = new Map();
     mostAsGood = Number.POSITIVE_INFINITY;
-    visit(0, 0, all, -1, 1, START, () => (best[0] ?? 0) * LIGHT);
+    visit(0, nobody, START, () => (best[0] ?? 0) * LIGHT);
   }
 
   const chains = [...found.values()].sort((a, b) => b.score - a.score || compareAssigned(a.assigned, b.assigned));
@@ -220,16 +239,48 @@ type Entry = {
 const START: Entry = { isFirst: true, isSwapped: false, asGood: 1 };
 
 /** Of a beginning: what it weighs on each node, how much it can come to in each group, and who cannot come next. */
-type Room = { readonly before: Float64Array; readonly reach: Float64Array; readonly barred: Uint8Array };
+type Room = {
+  readonly before: Float64Array;
+  readonly reach: Float64Array;
+  readonly rough: Float64Array;
+  readonly barred: Uint8Array;
+};
+
+/**
+ * A beginning: the marks that have a holder, each as one bit, those that are left, the option assigned last (−1: none), and
+ * the factors of its links.
+ */
+type Begun = {
+  readonly set: number;
+  readonly left: readonly number[];
+  readonly last: number;
+  readonly joined: number;
+};
 
 /** A holder for one more mark: `next` is the option assigned last then. */
-type Branch = {
-  readonly o: number;
-  readonly rest: readonly number[];
-  readonly next: number;
-  readonly link: number;
-  readonly bound: number;
-};
+type Branch = { readonly o: number; readonly next: number; readonly link: number; readonly bound: number };
+
+const byBound = (a: Branch, b: Branch): number => b.bound - a.bound || a.o - b.o;
+
+/** What may be as heavy as that by rounding alone is not heavier. */
+const raised = (threshold: number): number => threshold + threshold * ROUNDING;
+
+/** Writes what is reached in each group if every mark left has its heaviest holder. */
+function addGroups(out: Float64Array, before: Float64Array, most: Float64Array, groupOf: Int32Array): void {
+  out.fill(0);
+  for (let k = 0; k < before.length; k += 1) {
+    const g = groupOf[k] as number;
+    out[g] = (out[g] as number) + (before[k] as number) * (most[k] as number);
+  }
+}
+
+/** Who cannot come after: whoever could not before, and all that stand before the one at `from`, or never beside them. */
+function bar(out: Uint8Array, before: Uint8Array, relation: Uint8Array, from: number): void {
+  for (let b = 0; b < before.length; b += 1) {
+    const found = relation[from + b];
+    out[b] = before[b] === 1 || found === AFTER || found === NEVER ? 1 : 0;
+  }
+}
 
 /** What overlies what bears on no weight, and the order of marks is known beforehand: then all chains are summed at once. */
 export const sumsAreExact = ({ trees, single }: ChainTable, { isSure }: ChainOrder): boolean =>

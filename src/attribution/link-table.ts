@@ -13,15 +13,24 @@ export type Links = {
   readonly others: readonly number[];
 };
 
+type LinkTable = { readonly classes: number; readonly holders: number; readonly linksOfNumber: readonly Links[] };
+
 /**
  * Factors as those of classes, with exceptions of single holders (the same person, kin). Classes and holders that join
  * nobody are not kept: most possible holders have nothing to do with each other.
  */
-export function linkTable({ count, classOf, factor, canFollow }: Relations): {
-  classes: number;
-  holders: number;
-  linksOfNumber: readonly Links[];
-} {
+export function linkTable(relations: Relations): LinkTable {
+  const known = tables.get(relations);
+  if (known !== undefined) return known;
+  const made = linkTableOf(relations);
+  tables.set(relations, made);
+  return made;
+}
+
+/** The sums and the bounds of one object ask for the same table. */
+const tables = new WeakMap<Relations, LinkTable>();
+
+function linkTableOf({ count, classOf, factor, canFollow }: Relations): LinkTable {
   const allClasses = Math.max(-1, ...classOf) + 1;
   const more = (a: number, b: number): number => (factor[a * count + b] as number) - 1;
   // The factor of two classes is the least of any two of their holders: surname, and nothing nearer.
