@@ -29,10 +29,10 @@ export type Completions = {
 const FEW_GROUPS = 4;
 export const roughCount = ({ count }: Groups): number => Math.ceil(count / FEW_GROUPS);
 
-/** So many bounds are kept: 4 MB. With more of them fewer ways are tried in vain, but to work them out takes longer than that saves. */
-const MOST_BOUNDS = 5e5;
-/** More groups than this tell nothing more. */
-const MOST_GROUPS = 128;
+/** So many bounds are kept, 16 MB, if every node of making is to be a group by itself: alike chains are then known as alike. */
+const MOST_BOUNDS = 2e6;
+/** So many if nodes are put together anyhow: with more, fewer ways are tried in vain, but that saves less than they cost. */
+const MOST_ROUGH_BOUNDS = 5e5;
 /** Sets of marks are numbered bit by bit. */
 const MOST_MARKS = 20;
 
@@ -54,7 +54,7 @@ export function completionsOf(
   const size = order.options[0]?.weight.length ?? 0;
   const sets = order.marks <= MOST_MARKS ? beginnings(order) : undefined;
   const states = (sets?.list.length ?? Number.POSITIVE_INFINITY) * (order.options.length + 1);
-  const count = Math.max(1, Math.min(size, MOST_GROUPS, Math.floor(MOST_BOUNDS / states)));
+  const count = size * states <= MOST_BOUNDS ? size : Math.max(1, Math.floor(MOST_ROUGH_BOUNDS / states));
   const groups = {
     count,
     groupOf: Int32Array.from({ length: size }, (_, k) => Math.floor((k * count) / size)),

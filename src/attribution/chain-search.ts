@@ -195,7 +195,7 @@ export function searchChains(
   };
   /** Whether the holders taken have not been come to with the same of them last, joined as nearly. */
   const isNewWay = (last: number, joined: number, { isSwapped }: Entry): boolean => {
-    const key = `${last}:${Uint16Array.from(taken).sort().join()}`;
+    const key = String.fromCharCode(last + 1, ...Uint16Array.from(taken).sort());
     if ((reached.get(key) ?? 0) >= joined) return false;
     if (!isSwapped) reached.set(key, joined);
     return true;

@@ -67,9 +67,7 @@ export function totalsOf(
   if (sumsAreExact(table, order)) return { ...together(found, others, 1), notLookedAt: 0, within: 0 };
   const keys = new Set(chains.map(({ assigned }) => assigned.join()));
   const sample = sampleOf(table, marks, relations, ordered, (assigned) => keys.has(assigned.join()));
-  return inSample(found, others, sample, chains[0]?.score ?? 0, (assigned) =>
-    addUp([{ assigned, score: 1 }], relations, isUnrecorded, () => 1),
-  );
+  return inSample(found, others, sample, chains[0]?.score ?? 0, columnsIn(relations, isUnrecorded));
 }
 
 /** What chains weigh: all of them, by number of holder those with the holder, those with somebody unrecorded. */
@@ -94,7 +92,7 @@ function inSample(
   others: Weights,
   { chains, ratios }: Sample,
   best: number,
-  countedIn: (assigned: readonly number[]) => Weights,
+  columnsWith: (assigned: readonly number[]) => readonly number[],
 ): Totals {
   const size = ratios.length;
   if (size < FEWEST) {
@@ -102,23 +100,28 @@ function inSample(
     return { ...all, notLookedAt: others.total / all.total, within: others.total / all.total };
   }
   const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / size;
-  const isIn = chains.map((assigned) => columnsOf(countedIn(assigned)));
   const plain = together(found, others, mean);
   const shares = columnsOf(plain).map((weight) => weight / plain.total);
-  const known = columnsOf(others).map((weight) => weight / others.total);
   const part = others.total / plain.total;
+  // Of the chains drawn with each holder, the sums of what they are above the mean and of its squares.
+  const [above, squares] = [new Float64Array(shares.length), new Float64Array(shares.length)];
+  let allSquares = 0;
+  for (const [i, ratio] of ratios.entries()) {
+    const [more, square] = [ratio - mean, (ratio - mean) ** 2];
+    allSquares += square;
+    for (const column of columnsWith(chains[i] as readonly number[])) {
+      above[column] = (above[column] as number) + more;
+      squares[column] = (squares[column] as number) + square;
+    }
+  }
   // One more chain than were drawn, which weighs nothing or twice as much: what is rare need not have been drawn.
-  const spreadOf = (term: (deviation: number, chain: number) => number): number =>
-    Math.sqrt(ratios.reduce((sum, ratio, i) => sum + term(ratio - mean, i) ** 2, mean ** 2)) / size;
+  const spreadOf = (sum: number): number => Math.sqrt(sum + mean ** 2) / size;
   const off = shares.map((share, column) => {
-    const more = ratios.reduce(
-      (sum, ratio, i) => sum + (ratio - mean) * (((isIn[i] as number[])[column] as number) - (known[column] as number)),
-      0,
-    );
-    const error = part * spreadOf((deviation, i) => deviation * (((isIn[i] as number[])[column] as number) - share));
-    return { more: more / size, error: DEVIATIONS * error };
+    const own = squares[column] as number;
+    const error = part * spreadOf(own * (1 - share) ** 2 + (allSquares - own) * share ** 2);
+    return { more: (above[column] as number) / size, error: DEVIATIONS * error };
   });
-  const ofChains = (DEVIATIONS * part * spreadOf((deviation) => deviation) * best) / plain.total;
+  const ofChains = (DEVIATIONS * part * spreadOf(allSquares) * best) / plain.total;
   const isOut = off.some(({ more, error }) => part * Math.abs(more) > error);
   const all: Weights = isOut
     ? {
@@ -170,6 +173,18 @@ function unrecordedNumbers(marks: readonly PreparedMark[], { numberOf, count }: 
     }
   }
   return out;
+}
+
+/** The columns of a chain: the numbers of its holders, each once, and the last of all where somebody unrecorded is one. */
+function columnsIn({ count, numberOf }: Relations, isUnrecorded: Uint8Array) {
+  return (assigned: readonly number[]): number[] => {
+    const columns: number[] = [];
+    for (let place = 0; place < assigned.length; place += 1) {
+      const number = numberOf[place]?.[assigned[place] as number] ?? -1;
+      if (number >= 0 && !columns.includes(number)) columns.push(number);
+    }
+    return columns.some((number) => isUnrecorded[number] === 1) ? [...columns, count] : columns;
+  };
 }
 
 /** A weight of every chain, summed over all, and over those in which each holder put on at least one mark. */

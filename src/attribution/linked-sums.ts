@@ -106,29 +106,31 @@ export function sumsWithLinks(sums: Sums, marks: number, relations: Relations): 
     if (used.every((each) => each)) known = ofNode;
     return { everything, withOption };
   };
-  const factorOf = (a: Step, b: Step): number =>
-    relations.isNobody[a.number] === 1 || relations.isNobody[b.number] === 1
-      ? 1
-      : (relations.factor[a.number * relations.count + b.number] as number);
+  const numberOf = Int32Array.from(steps, ({ number }) => number);
+  const bitOf = Int32Array.from(all, ({ bit }) => bit);
+  const weights = new Float64Array(steps.length);
+  /** Writes what each of the first so many steps comes to as the one before `after` (−1: it is the last) of a set still to be filled. */
+  const weighBefore = ({ sequence, subsets, firstAt }: Laid, until: number, after: number, set: number, k: number) => {
+    const row = after < 0 ? -1 : (numberOf[after] as number) * relations.count;
+    for (let i = 0; i < until; i += 1) {
+      const o = sequence[i] as number;
+      const bit = bitOf[o] as number;
+      const place = (set & bit) === 0 ? -1 : ((subsets[i] as Subsets).placeOf[set & ~bit] as number);
+      const link = row < 0 ? 1 : (relations.factor[row + (numberOf[o] as number)] as number);
+      const begun = place < 0 ? 0 : (beginnings[(firstAt[i] as number) + place] as number);
+      weights[i] = link * ((all[o] as Going).weight[k] as number) * begun;
+    }
+  };
   const drawBack = (k: number, random: () => number): number[] => {
-    const { sequence, subsets, firstAt } = laidAt(k);
+    const laid = laidAt(k);
     const chain: number[] = [];
-    const weights = new Float64Array(sequence.length);
-    let [next, set] = [sequence.length, count - 1];
+    let [next, after, set] = [laid.sequence.length, -1, count - 1];
     while (set !== 0) {
-      const after = steps[sequence[next] as number];
-      for (let i = 0; i < next; i += 1) {
-        const o = sequence[i] as number;
-        const { bit, weight } = all[o] as Going;
-        const place = (set & bit) === 0 ? -1 : ((subsets[i] as Subsets).placeOf[set & ~bit] as number);
-        const link = after === undefined ? 1 : factorOf(steps[o] as Step, after);
-        const begun = place < 0 ? 0 : (beginnings[(firstAt[i] as number) + place] as number);
-        weights[i] = link * (weight[k] as number) * begun;
-      }
+      weighBefore(laid, next, after, set, k);
       next = drawn(weights.subarray(0, next), random);
-      const o = sequence[next] as number;
-      set &= ~(all[o] as Going).bit;
-      chain.push(o);
+      after = laid.sequence[next] as number;
+      set &= ~(bitOf[after] as number);
+      chain.push(after);
     }
     return chain;
   };

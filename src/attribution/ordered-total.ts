@@ -1,4 +1,4 @@
-import { multiplyInto, totalOf } from '../dating/density.ts';
+import { multiplyInto, roomFor, totalOf } from '../dating/density.ts';
 import type { PreparedMark } from './chain-marks.ts';
 import type { ChainOrder, Option } from './chain-order.ts';
 import type { Relations } from './chain-relations.ts';
@@ -97,14 +97,26 @@ function weightInOrder(
     return product;
   };
   const anyLinked = isLinked && named.some((a, i) => named.subarray(i + 1).some((b) => factorOf(a, b) !== 1));
-  let links = anyLinked ? linksNow() : 1;
+  const product = roomFor(free.length);
+  product.set(free);
+  for (const o of chosen) multiplyInto(product, (steps[o] as Step).weight);
+  if (!anyLinked) return totalOf(product);
+  return days === undefined ? totalOf(product) * linksNow() : totalInOrder(product, named, days, linksNow);
+}
+
+/** What the nodes weigh together, each times the links of its own order. */
+function totalInOrder(
+  product: Float64Array,
+  options: Int32Array,
+  days: readonly Float64Array[],
+  linksNow: () => number,
+): number {
+  let links = linksNow();
   let sum = 0;
-  for (let k = 0; k < free.length; k += 1) {
-    let product = free[k] as number;
-    for (let i = 0; i < chosen.length; i += 1) product *= (steps[chosen[i] as number] as Step).weight[k] as number;
-    if (product === 0) continue;
-    if (anyLinked && days !== undefined && putInOrder(named, days, k)) links = linksNow();
-    sum += product * links;
+  for (let k = 0; k < product.length; k += 1) {
+    if (product[k] === 0) continue;
+    if (putInOrder(options, days, k)) links = linksNow();
+    sum += (product[k] as number) * links;
   }
   return sum;
 }

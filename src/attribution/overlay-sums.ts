@@ -274,12 +274,10 @@ function tellTree(
   const days = new Float64Array(length);
   for (const [k, { onDay, share }] of rates.entries()) {
     const arrived = arriving[k];
-    if (arrived === undefined) continue;
-    for (let i = 0; i < length; i += 1) {
-      days[i] = (days[i] as number) + share * (onDay[i] as number) * (arrived[i] as number);
-    }
+    if (arrived !== undefined) addArrived(days, share, onDay, arrived);
   }
   tell(tree.place, { from, weights: days });
+  if (overlying.length === 0) return;
 
   const choices = choicesOf(heldBy(tree.place), overlying);
   for (const [which, above] of overlying.entries()) {
@@ -300,6 +298,11 @@ function tellTree(
     });
     tellTree(above, upwards, tell, heldBy);
   }
+}
+
+function addArrived(days: Float64Array, share: number, onDay: Float64Array, arrived: Float64Array): void {
+  for (let i = 0; i < days.length; i += 1)
+    days[i] = (days[i] as number) + share * (onDay[i] as number) * (arrived[i] as number);
 }
 
 /** Σ over earlier days, each day included, of `leaving`, fallen off at the rate to each of `length` days from `to` on. */
