@@ -54,7 +54,7 @@ export function completionsOf(
   const size = order.options[0]?.weight.length ?? 0;
   const sets = order.marks <= MOST_MARKS ? beginnings(order) : undefined;
   const states = (sets?.list.length ?? Number.POSITIVE_INFINITY) * (order.options.length + 1);
-  const count = size * states <= MOST_BOUNDS ? size : Math.max(1, Math.floor(MOST_ROUGH_BOUNDS / states));
+  const count = Math.max(1, size * states <= MOST_BOUNDS ? size : Math.floor(MOST_ROUGH_BOUNDS / states));
   const groups = {
     count,
     groupOf: Int32Array.from({ length: size }, (_, k) => Math.floor((k * count) / size)),
@@ -177,19 +177,15 @@ function bySets(
     for (const [o, { mark, isNobody }] of options.entries()) {
       const next = (set & (1 << mark)) === 0 ? (at[set | (1 << mark)] as number) : -1;
       const from = next * stride + (isNobody ? count : o) * groups;
-      for (let g = 0; g < groups; g += 1) {
-        const value = next < 0 ? 0 : (part[o * groups + g] as number) * (bounds[from + g] as number);
-        going[o * groups + g] = value;
-        // Nobody has been named yet: whoever is first, or one more mark that names nobody.
-        if (value > (bounds[none + g] as number)) bounds[none + g] = value;
-      }
+      writeProduct(going, o * groups, part, bounds, next < 0 ? -1 : from, groups);
+      // Nobody has been named yet: whoever is first, or one more mark that names nobody.
+      if (next >= 0) raise(bounds, none, going, o * groups, 1, groups);
     }
     for (const [l, list] of lists.entries()) {
       const most = best[l] as Float64Array;
       for (let i = list.length - 1; i >= 0; i -= 1) {
-        const o = (list[i] as number) * groups;
-        for (let g = 0; g < groups; g += 1)
-          most[i * groups + g] = Math.max(most[(i + 1) * groups + g] as number, going[o + g] as number);
+        most.copyWithin(i * groups, (i + 1) * groups, (i + 2) * groups);
+        raise(most, i * groups, going, (list[i] as number) * groups, 1, groups);
       }
     }
     for (const [o, { mark, isNobody }] of options.entries()) {
@@ -197,17 +193,10 @@ function bySets(
       const to = own + o * groups;
       const { lists: followed, single } = nearer[o] as (typeof nearer)[number];
       for (const { list, from, factor } of followed) {
-        const most = best[list] as Float64Array;
-        for (let g = 0; g < groups; g += 1) {
-          const value = factor * (most[from * groups + g] as number);
-          if (value > (bounds[to + g] as number)) bounds[to + g] = value;
-        }
+        raise(bounds, to, best[list] as Float64Array, from * groups, factor, groups);
       }
       for (const { option, factor } of single) {
-        for (let g = 0; g < groups; g += 1) {
-          const value = factor * (going[option * groups + g] as number);
-          if (value > (bounds[to + g] as number)) bounds[to + g] = value;
-        }
+        raise(bounds, to, going, option * groups, factor, groups);
       }
     }
   }
@@ -233,6 +222,34 @@ function bySets(
       return sum;
     },
   };
+}
+
+/** Raises so many places, from `to` on, to those of `values` from `from` on times a factor, where these are greater. */
+function raise(
+  out: Float64Array,
+  to: number,
+  values: Float64Array,
+  from: number,
+  factor: number,
+  groups: number,
+): void {
+  for (let g = 0; g < groups; g += 1) {
+    const value = factor * (values[from + g] as number);
+    if (value > (out[to + g] as number)) out[to + g] = value;
+  }
+}
+
+/** Writes an option's part in each group times the bound beyond it; nothing where there is none (−1). */
+function writeProduct(
+  out: Float64Array,
+  at: number,
+  part: Float64Array,
+  bounds: Float64Array,
+  from: number,
+  groups: number,
+): void {
+  if (from < 0) out.fill(0, at, at + groups);
+  else for (let g = 0; g < groups; g += 1) out[at + g] = (part[at + g] as number) * (bounds[from + g] as number);
 }
 
 /** Of each set and each option of it assigned last, the most of its part times the bound in each few groups. */
