@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { completionsOf } from '../../src/attribution/chain-completions.ts';
+import { completionsOf, roughCount } from '../../src/attribution/chain-completions.ts';
 import type { PreparedMark } from '../../src/attribution/chain-marks.ts';
 import { everyChain, holderWithin } from './every-chain.ts';
 import { type AnyHolder, prepared, tableOf } from './prepared.ts';
@@ -56,6 +56,12 @@ function boundsAndBest(madeOn: readonly number[], marks: readonly PreparedMark[]
       const reach = new Float64Array(count);
       for (const [k, value] of whole.entries()) reach[groupOf[k] ?? 0] = (reach[groupOf[k] ?? 0] ?? 0) + value;
       const set = [...held].reduce((sum, mark) => sum + 2 ** mark, 0);
+      if (next >= 0) {
+        const rough = new Float64Array(roughCount(completions.groups));
+        completions.roughly(reach, rough);
+        const exact = completions.atMost(set, left, options[next]?.isNobody ? -1 : next, reach, next);
+        expect(completions.roughlyAtMost(set, next, rough)).toBeGreaterThanOrEqual(exact * (1 - 1e-12));
+      }
       found.set(key, { bound: joined * completions.atMost(set, left, last, reach), best: score });
     }
   }
