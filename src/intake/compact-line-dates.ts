@@ -73,31 +73,30 @@ export function findDay(line: string, habits: DateHabits): FoundDate | undefined
     const match = pattern.exec(line);
     if (!match) continue;
     const { day, month, year, first, second } = match.groups ?? {};
-    const rest = without(line, match);
+    const { words, rest } = cutOut(line, match);
     const numbers = habits.monthFirst ? [second, first] : [first, second];
     if (day !== undefined && month !== undefined) {
-      const lead = leadOf(match[0]);
-      const text = `${lead}${Number(day)} ${monthWord(month)} ${fullYear(year ?? '', habits)}${doubtOf(match[0])}`;
-      return { text: readable(isAsTyped(match[0], year, habits) ? tidy(match[0]) : text, habits), rest };
+      const text = `${leadOf(words)}${Number(day)} ${monthWord(month)} ${fullYear(year ?? '', habits)}${doubtOf(words)}`;
+      return { text: readable(isAsTyped(words, year, habits) ? tidy(words) : text, habits), rest };
     }
     if (numbers[0] !== undefined && numbers[1] !== undefined) {
       const month = MONTH_NAMES[Number(numbers[1]) - 1];
       if (month === undefined)
         throw new HeldbyError(
           'DATE',
-          `“${tidy(match[0])}” has no month: dates in figures are read ${habits.monthFirst ? 'month' : 'day'} first.`,
+          `“${tidy(words)}” has no month: dates in figures are read ${habits.monthFirst ? 'month' : 'day'} first.`,
           'Write the month as a word, or turn the numbers round.',
-          tidy(match[0]),
+          tidy(words),
         );
       return {
         text: readable(
-          `${leadOf(match[0])}${Number(numbers[0])} ${month} ${fullYear(year ?? '', habits)}${doubtOf(match[0])}`,
+          `${leadOf(words)}${Number(numbers[0])} ${month} ${fullYear(year ?? '', habits)}${doubtOf(words)}`,
           habits,
         ),
         rest,
       };
     }
-    return { text: readable(tidy(match[0]), habits), rest };
+    return { text: readable(tidy(words), habits), rest };
   }
   return undefined;
 }
@@ -114,7 +113,8 @@ export function findYear(line: string, habits: DateHabits): FoundDate | undefine
       (!monthWords().has(word.toLowerCase()) || /(?:^|\s)\p{L}\.?\s*$/u.test(line.slice(0, match.index)))
     )
       continue;
-    if (isDate(match[0], habits)) return { text: tidy(match[0]), rest: without(line, match) };
+    const { words, rest } = cutOut(line, match);
+    if (isDate(words, habits)) return { text: tidy(words), rest };
   }
   return undefined;
 }
@@ -132,8 +132,29 @@ export function isDate(words: string, { dates }: DateHabits): boolean {
 }
 
 const tidy = (text: string): string => text.replaceAll(/\s+/g, ' ').trim();
-const without = (line: string, match: RegExpExecArray): string =>
-  `${line.slice(0, match.index)}\t${line.slice(match.index + match[0].length)}`;
+
+/** The words of a date, and the line with a tab in their place. */
+function cutOut(line: string, match: RegExpExecArray): { words: string; rest: string } {
+  const start = match.index + initialBefore(line, match).length;
+  const end = match.index + match[0].length;
+  return { words: line.slice(start, end), rest: `${line.slice(0, start)}\t${line.slice(end)}` };
+}
+
+/**
+ * A c before a date that is no circa but a forename: 1. a capital behind a name, `Ferrand, P. C. 3 Nov. 1868`; 2. in a line
+ * all in small letters, one behind another letter by itself, `ferrand p c 3no68`, or without its point before a day.
+ */
+function initialBefore(line: string, match: RegExpExecArray): string {
+  const letter = /^c\b\.?\s*/i.exec(match[0])?.[0] ?? '';
+  const before = line.slice(0, match.index);
+  if (letter === '' || !/[\p{L}.,]\s*$/u.test(before)) return '';
+  const isCapital = letter.startsWith('C');
+  const isBehindInitial = /(?<!\p{L})\p{L}\.?\s*$/u.test(before);
+  const isShortened = !/\p{Lu}/u.test(line);
+  const isInitial = isCapital || (isShortened && (isBehindInitial || (!letter.includes('.') && match.groups?.['day'])));
+  return isInitial ? letter : '';
+}
+
 const leadOf = (text: string): string => {
   const lead = /^(?:circa|ca?|about|abt|before|after|by|from)\b/i.exec(text)?.[0];
   return lead === undefined ? '' : `${lead.toLowerCase()}${/^ca?$/i.test(lead) ? '.' : ''} `;

@@ -2,7 +2,6 @@ import { HeldbyError } from '../errors.ts';
 import { isKnownForename } from '../names/forename-forms.ts';
 import words from '../names/mark-words.json' with { type: 'json' };
 import { isInitials, isTitle, readName } from '../names/name.ts';
-import { isParticle } from '../names/name-forms.ts';
 import { corpsKey } from '../services/corps-key.ts';
 import { findRankInText } from '../services/find-rank.ts';
 import { fold } from '../services/fold.ts';
@@ -11,6 +10,7 @@ import { lettersApart } from '../services/letters-apart.ts';
 import { readRank } from '../services/read-rank.ts';
 import { monthWords } from '../time/month-words.ts';
 import type { Span } from '../time/span.ts';
+import { capitalised } from './compact-line-capitals.ts';
 
 /** What a line is read against. */
 export type Known = {
@@ -47,6 +47,19 @@ export function rankAlone(part: string, { ladder, asAt }: Known): string | undef
       );
   }
   return undefined;
+}
+
+/** A rank as it is typed behind `^`: the most words that are one, so that a name may follow, else all of them. */
+export function rankMarked(typed: string, { ladder, asAt }: Known): { rank: string; rest: string } {
+  const words = typed.split(/\s+/);
+  for (let length = words.length - 1; length > 0; length -= 1) {
+    const rank = words.slice(0, length).join(' ');
+    const isWhole =
+      readRank(words.slice(0, length + 1).join(' '), ladder, { column: true, span: asAt }).kind === 'found';
+    if (!isWhole && readRank(rank, ladder, { column: true, span: asAt }).kind === 'found')
+      return { rank, rest: words.slice(length).join(' ') };
+  }
+  return { rank: typed, rest: '' };
 }
 
 /** `Captains`, `LIEUTS.`, `Lieuts.-Colonel`: without the s of one of its words. */
@@ -149,7 +162,12 @@ export function corpsMarked(typed: string, { corps }: Known): string {
 /** `2` does not begin `21`. */
 const isOtherNumber = (typed: string, known: string | undefined): boolean => /^\d+$/.test(typed) && typed !== known;
 
-export type Taken = { readonly name: string; readonly rank: string | undefined; readonly corps: string | undefined };
+export type Taken = {
+  readonly name: string;
+  readonly rank: string | undefined;
+  readonly rankIsBehind: boolean;
+  readonly corps: string | undefined;
+};
 
 /** `hasRank`: a rank stands in the line already, or over it. `isBehindSurname`: the surname stands before a comma. */
 export type Around = { readonly hasRank: boolean; readonly isBehindSurname: boolean };
@@ -165,10 +183,11 @@ export function takeFromName(piece: string, known: Known, around: Around): Taken
   if (before?.start === 0) {
     const end = endOfBeside(rest, before.end, known);
     const typed = rest.slice(0, end).trim();
-    return { name: rest.slice(end).trim(), rank: rankAlone(typed, known) ?? withCapitals(typed), corps: corps?.corps };
+    const rank = rankAlone(typed, known) ?? withCapitals(typed);
+    return { name: rest.slice(end).trim(), rank, rankIsBehind: false, corps: corps?.corps };
   }
   const behind = rankBehind(rest, known, around);
-  return { name: behind?.name ?? rest, rank: behind?.rank, corps: corps?.corps };
+  return { name: behind?.name ?? rest, rank: behind?.rank, rankIsBehind: true, corps: corps?.corps };
 }
 
 /** Behind `Lieut. and Adjt.`, where an appointment follows that is held beside the rank. */
@@ -215,17 +234,17 @@ function takeCorps(piece: string, { corps }: Known): { rest: string; corps: stri
 
 /** Whether there is a word that a surname can be. */
 export const hasSurname = (name: string): boolean => {
-  const { surname } = readName(/\p{Lu}/u.test(name) ? name : capitalised(name));
+  const { surname } = readName(capitalised(name));
   return surname.replaceAll(/[^\p{L}]/gu, '').length > 1 && !isTitle(surname) && !isInitials(surname);
 };
 
 /**
- * A name as it is to be recorded. All in small letters, it gets its capitals; initials typed together get their points.
+ * A name as it is to be recorded. What is typed in small letters gets its capitals, initials typed together their points.
  * @throws HeldbyError VALUE for one that holds what is no name.
  */
 export function nameTyped(pieces: readonly string[]): string {
   const joined = pieces.join(', ');
-  const name = /\p{Lu}/u.test(joined) ? joined : capitalised(joined);
+  const name = capitalised(joined);
   const plain = name.replaceAll(/\([^()]*\)/g, ' ');
   refuseBitOfDate(plain);
   const stray = strayPiece(pieces) ?? plain.split(/[\s,]+/).find((word) => /\d/.test(word) && !ORDINAL.test(word));
@@ -298,22 +317,3 @@ function isBeside(piece: string): boolean {
   const { forenames, surname } = readName(`Forename Surname, ${piece}`);
   return surname === 'Surname' && forenames.join() === 'Forename';
 }
-
-/** `ferrand jp` is `Ferrand J. P.`, and `de la tour jp`, whose surname has several words, `de la Tour, J. P.` */
-function capitalised(name: string): string {
-  const each = name.split(' ').map((word) => {
-    const letters = word.replace(/[,.]+$/, '');
-    if (isRunOfInitials(letters))
-      return `${[...letters.toUpperCase()].join('. ')}.${word.slice(letters.length).replace('.', '')}`;
-    if (isParticle(letters)) return word;
-    return word.replaceAll(/(?<![\p{L}'’])\p{L}|(?<=\b[dom]['’])\p{L}/gu, (letter) => letter.toUpperCase());
-  });
-  const lastWord = name.split(' ').findLastIndex((word) => !isRunOfInitials(word) && word.length > 1);
-  if (lastWord > 0 && lastWord < each.length - 1 && isParticle(each[0] ?? '') && !name.includes(','))
-    return `${each.slice(0, lastWord + 1).join(' ')}, ${each.slice(lastWord + 1).join(' ')}`;
-  return each.join(' ');
-}
-
-/** Two or three letters typed together that can only be initials: `jp`, but not `wm`. */
-const isRunOfInitials = (letters: string): boolean =>
-  letters.length > 1 && letters.length < 4 && isInitials(letters.toUpperCase());

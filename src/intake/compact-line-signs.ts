@@ -1,5 +1,5 @@
 import { HeldbyError } from '../errors.ts';
-import { corpsMarked, type Known } from './compact-line-parts.ts';
+import { corpsMarked, type Known, rankMarked } from './compact-line-parts.ts';
 
 /** What stands over a line and holds until it is said otherwise. */
 export type Standing = {
@@ -32,6 +32,8 @@ export type Parts = {
   bearer: Bearer | undefined;
   corps: string | undefined;
   rank: string | undefined;
+  /** It stands behind the name. */
+  rankIsBehind: boolean;
   page: string | undefined;
   dated: TypedDate | undefined;
   appointment: string | undefined;
@@ -43,10 +45,10 @@ const PAGE =
 /** Everything that a sign stands before; returns the line without it, tabs in its places. */
 export function takeMarked(line: string, parts: Parts, known: Known): string {
   let rest = line;
-  const cut = (pattern: RegExp, take: (inside: string) => void): void => {
+  const cut = (pattern: RegExp, take: (inside: string) => unknown, left = (): string => ''): void => {
     rest = rest.replace(pattern, (_whole, inside: string) => {
       take(inside.trim());
-      return '\t';
+      return `\t${left()}`;
     });
   };
   /** A date or a page behind what is marked is no part of it. */
@@ -69,7 +71,14 @@ export function takeMarked(line: string, parts: Parts, known: Known): string {
     if (inside === '')
       throw new HeldbyError('VALUE', 'Behind = nobody is named.', 'Write =p12, =a name, or =- for nobody.', '=');
   });
-  cut(/\^([^,;\t|@=]*)/, (given) => (parts.rank = untilDate(given)));
+  let afterRank = '';
+  cut(
+    /\^([^,;\t|@=]*)/,
+    (given) => {
+      ({ rank: parts.rank, rest: afterRank } = rankMarked(untilDate(given), known));
+    },
+    () => afterRank,
+  );
   cut(/@([^,;\t|^=]*)/, (given) => {
     const inside = untilDate(given);
     parts.corps = inside === '-' ? '' : corpsMarked(inside, known);

@@ -4,6 +4,8 @@ import { corpsKey } from '../services/corps-key.ts';
 import { fold } from '../services/fold.ts';
 import type { Ladder } from '../services/ladder.ts';
 import { lettersApart } from '../services/letters-apart.ts';
+import { readRank } from '../services/read-rank.ts';
+import type { Known } from './compact-line-parts.ts';
 
 /** So many letters of a word may be slips of the fingers; a shorter word with one is sooner another word. */
 const SHORTEST_WORD = 5;
@@ -49,4 +51,15 @@ export function rankSlip(name: string, { ranks }: Ladder): string | undefined {
   return meant === undefined
     ? undefined
     : `“${first}” is taken for a forename: is it the rank ${meant}? If it is a name, keep it`;
+}
+
+/** A sentence where small letters before a name are taken for initials and can be a rank, `qm hobday`. */
+export function initialsSlip(typed: string, known: Known): string | undefined {
+  const first = /^(\p{Ll}{2,3})\s+\p{Ll}/u.exec(typed)?.[1];
+  if (first === undefined || !isInitials(first.toUpperCase())) return undefined;
+  const reading = readRank(first, known.ladder, { column: true, span: known.asAt });
+  const meant = reading.kind === 'found' ? reading.rank.title : undefined;
+  return meant === undefined
+    ? undefined
+    : `“${first}” is taken for initials: is it the rank ${meant} (^${first})? If they are initials, keep them`;
 }

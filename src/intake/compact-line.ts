@@ -10,7 +10,7 @@ import type { Span } from '../time/span.ts';
 import { type FoundDate, findDay, findYear, isDate } from './compact-line-dates.ts';
 import { corpsAlone, type Known, nameTyped, rankAlone, takeFromName } from './compact-line-parts.ts';
 import { type Bearer, type Parts, type Standing, type TypedDate, takeMarked, takePage } from './compact-line-signs.ts';
-import { corpsSlip, rankSlip } from './compact-line-slips.ts';
+import { corpsSlip, initialsSlip, rankSlip } from './compact-line-slips.ts';
 
 export type { Standing } from './compact-line-signs.ts';
 
@@ -53,8 +53,8 @@ export type LineContext = {
 };
 
 const DITTO = /^(?:["”“]|''|,,|do\.?|ditto|[-–—_]+)$/i;
-/** Columns, leaders of points, and semicolons part a line; a comma may also stand inside a name. */
-const COLUMNS = /\t|;|\||\s{2,}|(?:\.\s?){3,}|\.{2,}|…/;
+/** Columns, leaders of points, semicolons and the dash of `Capts.—J. Holt` part a line; a comma may also stand inside a name. */
+const COLUMNS = /\t|;|\||\s{2,}|(?:\.\s?){3,}|\.{2,}|…|(?<=[\p{L}.:,])\s*—\s*(?=\p{L})/u;
 const LEADING_DITTO = /^(?:["”“]|''|do\.?|ditto|[-–—_]+)\s+(?=[\p{L}\d])/iu;
 const TRAILING_DITTO = /\s+(?:["”“]|''|do\.?|ditto|[-–—_]+)$/i;
 const ROMAN_PAGE = /^p{1,2}\.?\s*([ivxlc]{1,7})\.?$/;
@@ -93,6 +93,7 @@ function readLine(given: string, standing: Standing, context: LineContext, known
     bearer: undefined,
     corps: undefined,
     rank: undefined,
+    rankIsBehind: false,
     page: undefined,
     dated: undefined,
     appointment: undefined,
@@ -118,14 +119,17 @@ function readLine(given: string, standing: Standing, context: LineContext, known
   const page = parts.page ?? standing.page;
   if (names.length === 0) return heading(parts, standing, { corps, page });
   const name = parts.name ?? nameTyped(names);
-  const rank = parts.rank ?? standing.rank;
+  const rank = heldBeside(parts, standing, known) ?? parts.rank ?? standing.rank;
   if (parts.name === undefined) refuseLoneWord(name, parts);
-  const slip = parts.name === undefined ? rankSlip(name, context.ladder) : undefined;
+  const slip =
+    parts.name === undefined ? (initialsSlip(names[0] ?? '', known) ?? rankSlip(name, context.ladder)) : undefined;
   if (rank === undefined)
     throw new HeldbyError(
       'RANK',
       'No rank stands in the line or over it.',
-      'Write it before the name, or on a line of its own for the lines that follow.',
+      `Write it before the name, or on a line of its own for the lines that follow.${
+        parts.dated === undefined && parts.corps === undefined ? ` If it is a corps: @${names.join(', ')}` : ''
+      }`,
       name,
     );
   return {
@@ -143,7 +147,7 @@ function readLine(given: string, standing: Standing, context: LineContext, known
       bearer: parts.bearer ?? { kind: 'by name' },
     },
     standing: {
-      rank: parts.rank === undefined || isOfOneLine(rank, known) ? standing.rank : rank,
+      rank: parts.rank === undefined || isOfOneLine(rank, known) ? standing.rank : parts.rank,
       corps,
       page,
       dated: parts.dated ?? standing.dated,
@@ -163,6 +167,21 @@ function refuseLoneWord(name: string, { dated, rank, corps, bearer, page }: Part
     'Write @ before a corps, ^ before a rank, and <…> round a name that is all that stands there.',
     name,
   );
+}
+
+/**
+ * `Ralph Dinsdale (Adj.)` under Lieutenants: an appointment that is held beside a rank, behind the name of one who stands
+ * among those of the rank, is no rank in its place.
+ */
+function heldBeside({ rank, rankIsBehind }: Parts, standing: Standing, known: Known): string | undefined {
+  if (rank === undefined || standing.rank === undefined || !rankIsBehind) return undefined;
+  const isBeside = (text: string): boolean | undefined => {
+    const reading = readRank(text, known.ladder, { column: true, span: known.asAt });
+    return reading.kind === 'found' ? reading.rank.concurrent : undefined;
+  };
+  return isBeside(rank) === true && isBeside(standing.rank) === false
+    ? `${standing.rank} and ${rank.replace(/^\((.*)\)$/, '$1')}`
+    : undefined;
 }
 
 /** "Bt. Major" and "Lieut. and Adjt." say something of one man; those under him are what they were before. */
@@ -212,7 +231,7 @@ function takeDate(rest: string, parts: Parts, find: (text: string) => FoundDate 
 /** A date in other words, such as a feast or a regnal year, that stands between commas or columns by itself. */
 function wholeDate(rest: string, context: LineContext): FoundDate | undefined {
   const part = rest
-    .split(new RegExp(`${COLUMNS.source}|,`))
+    .split(new RegExp(`${COLUMNS.source}|,`, 'u'))
     .find((each) => isDate(each.trim(), context) && !/^\p{Lu}\.\s/u.test(each.trim()));
   return part === undefined ? undefined : { text: part.trim(), rest: rest.replace(part, '\t') };
 }
@@ -245,7 +264,7 @@ function takeParts(rest: string, parts: Parts, known: Known, standing: Standing)
       // Before the name it repeats what stands anyway, before a comma the surname, and behind the name the date.
       if (names.length > 0) parts.dated ??= standing.dated;
       else if (beforeComma) names.push(surnameAbove(standing));
-    } else if (roman !== undefined && names.length > 0) parts.page = roman;
+    } else if (roman !== undefined && names.length > 0 && !isForenames(roman, text, pieces[at - 1])) parts.page = roman;
     else if (APPOINTMENT_KINDS.some((kind) => kind === fold(text))) parts.appointment = fold(text);
     else if (!takeAlone(text, parts, known, after, names)) names.push(text);
   }
@@ -264,6 +283,10 @@ function takeParts(rest: string, parts: Parts, known: Known, standing: Standing)
     .filter((piece) => piece !== '');
 }
 
+/** `Saltmarshe, p c`: one letter behind a comma, and no point, is sooner an initial than a page. */
+const isForenames = (roman: string, text: string, before: Piece | undefined): boolean =>
+  roman.length === 1 && before?.beforeComma === true && !text.includes('.');
+
 function withoutRankAndCorps(
   piece: string,
   parts: Parts,
@@ -278,7 +301,10 @@ function withoutRankAndCorps(
     hasRank: (parts.rank ?? standing.rank) !== undefined,
     isBehindSurname,
   });
-  parts.rank ??= taken.rank;
+  if (parts.rank === undefined && taken.rank !== undefined) {
+    parts.rank = taken.rank;
+    parts.rankIsBehind = taken.rankIsBehind;
+  }
   parts.corps ??= taken.corps;
   return taken.name;
 }
@@ -317,6 +343,7 @@ function takeAlone(
         piece,
       );
     parts.rank = rank;
+    parts.rankIsBehind = names.length > 0;
     return true;
   }
   const corps = corpsAlone(piece, known);

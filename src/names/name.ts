@@ -1,6 +1,6 @@
 import { fold } from '../services/fold.ts';
 import { endsWithoutSpace, hasSmall, isCapital, keyOf } from './characters.ts';
-import { isShortForename } from './forename-forms.ts';
+import { isKnownForename, isShortForename } from './forename-forms.ts';
 import { splitForenames } from './forenames.ts';
 import { isParticle, startsSurname } from './name-forms.ts';
 import data from './name-words.json' with { type: 'json' };
@@ -76,7 +76,7 @@ const isCapitals = (word: string): boolean => {
  * between commas that hold nothing else, belong to none of them; a suffix may stand between surname and forenames.
  * 6. `Tour, Wm. de la`: particles behind the forenames belong to the surname. 7. `Emma Ferrand, née Holt`: another name, with
  * the word before it, is no part of this one. 8. `Capt. J. Ferrand`: a rank in front is a title.
- * A peerage title and a name by marriage are names of their own: `Lord Holt` has the surname `Holt`.
+ * A peerage title and a name by marriage are names of their own: `Lord Holt` and `Arthur, Lord Holt` have the surname `Holt`.
  */
 export function readName(text: string): PersonName {
   const found: Found = { titles: [], suffix: undefined };
@@ -91,8 +91,8 @@ export function readName(text: string): PersonName {
       ),
     )
     .filter((part) => part.length > 0);
-  const named = parts.filter((part, index) => index === 0 || !isBeside(part, parts, found));
-  const [first = [], ...rest] = named;
+  const [first = [], ...rest] =
+    asPeer(parts, found) ?? parts.filter((part, at) => at === 0 || !isBeside(part, parts, found));
   const apart = rest.length > 0 ? [...rest.flat()] : first.length === 1 ? bracketed : [];
   if (found.bracketed !== undefined && apart !== bracketed) found.titles.push(found.bracketed);
   const name = apart.length > 0 ? surnameFirst(first, apart, found) : inOrder(first, found);
@@ -156,6 +156,22 @@ function withoutAnotherName(part: readonly string[], index: number, found: Found
   return part.slice(0, at);
 }
 
+/** `John, Earl of Rathlow`, `Arthur, Lord Holt, K.B.`: forenames and a title; but `Holt, Lord Arthur` has the surname first. */
+function asPeer(parts: readonly (readonly string[])[], found: Found): (readonly string[])[] | undefined {
+  const [first = [], second = [], ...others] = parts;
+  const isForename = (word: string): boolean => isInitials(word) || isKnownForename(keyOf(word));
+  const from = keyOf(second[0] ?? '') === 'the' ? 1 : 0;
+  const start = takesPeer(second[from] ?? '') ? from + (PEERAGE_JOINTS.has(second[from + 1] ?? '') ? 2 : 1) : 0;
+  const name = second.slice(start);
+  if (start === 0 || name.length === 0 || first.length === 0 || !first.every(isForename) || isForename(name[0] ?? ''))
+    return undefined;
+  if (!others.every((part) => isBeside(part, parts, found))) return undefined;
+  found.titles.push(second.slice(0, start).join(' '));
+  return [[...first, ...name]];
+}
+
+const takesPeer = (word: string): boolean => words().peerage.has(keyOf(word)) || ['lord', 'lady'].includes(keyOf(word));
+
 /** A part between commas that is no part of the name proper; it is noted. */
 function isBeside(part: readonly string[], parts: readonly (readonly string[])[], found: Found): boolean {
   if (part.every(isSuffix) || isSuffix(part.join(' '))) {
@@ -168,7 +184,8 @@ function isBeside(part: readonly string[], parts: readonly (readonly string[])[]
   const forenamesElsewhere =
     (parts[0]?.length ?? 0) > 1 ||
     parts.some((other, index) => index > 0 && other !== part && !other.every(isBesideWord));
-  if ((lone && !(initials && !forenamesElsewhere)) || part[0] === 'of') {
+  const isPeerage = forenamesElsewhere && words().peerage.has(keyOf(part[0] ?? '')) && part[1] === 'of';
+  if ((lone && !(initials && !forenamesElsewhere)) || part[0] === 'of' || isPeerage) {
     found.titles.push(part.join(' '));
     return true;
   }

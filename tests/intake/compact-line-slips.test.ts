@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { corpsSlip, rankSlip } from '../../src/intake/compact-line-slips.ts';
+import { corpsSlip, initialsSlip, rankSlip } from '../../src/intake/compact-line-slips.ts';
 import { corpsKey } from '../../src/services/corps-key.ts';
 import { customLadder, shippedLadder } from '../../src/services/ladder.ts';
+import { readDate } from '../../src/time/read-date.ts';
 
 const army = shippedLadder('army') ?? customLadder('army', []);
 const known = new Map(['2nd Fencibles', '21st Foot', 'Harbour Artillery'].map((text) => [corpsKey(text), text]));
@@ -38,5 +39,18 @@ describe('a rank misspelt before a name, which would become a forename', () => {
     const slip = rankSlip(name, army);
     if (meant === undefined) expect(slip).toBe(undefined);
     else expect(slip).toContain(`is it the rank ${meant}?`);
+  });
+});
+
+describe('small letters before a name, which are initials or a rank', () => {
+  test.each<[typed: string, meant: string | undefined]>([
+    ['qm hobday', 'Quartermaster'],
+    ['jp ferrand', undefined],
+    ['Q. M. Hobday', undefined],
+    ['wm hobday', undefined],
+  ])('%s', (typed, meant) => {
+    const slip = initialsSlip(typed, { ladder: army, asAt: readDate('1871').span, corps: new Map() });
+    if (meant === undefined) expect(slip).toBe(undefined);
+    else expect(slip).toContain(`is it the rank ${meant} (^qm)?`);
   });
 });

@@ -8,6 +8,7 @@ import { customLadder, shippedLadder } from '../../src/services/ladder.ts';
 import { readRank } from '../../src/services/read-rank.ts';
 import { isoDay } from '../../src/time/calendar.ts';
 import { readDate } from '../../src/time/read-date.ts';
+import lists from './data/five-lists.json' with { type: 'json' };
 import page from './data/printed-page.json' with { type: 'json' };
 
 const army = shippedLadder('army') ?? customLadder('army', []);
@@ -41,6 +42,52 @@ const told = (...lines: string[]): string => {
     .filter((each) => each !== undefined)
     .join(' | ');
 };
+
+describe('pages of five kinds of list, typed by somebody who did not design the notation', () => {
+  const needsShift = /[\p{Lu}@^()"+]/gu;
+  const keys = (line: string): number => line.trim().replaceAll(/\s+/g, ' ').length + 1;
+  const sum = (lines: readonly string[], of: (line: string) => number): number =>
+    lines.reduce((total, line) => total + of(line), 0);
+
+  test.each(lists.pages)(
+    '$service, $asAt: as printed and as typed',
+    ({ service, asAt: year, printed, typed, entries }) => {
+      const ladder = shippedLadder(service) ?? customLadder(service, []);
+      const span = readDate(`1 Jan. ${year}`).span;
+      for (const lines of [printed, typed]) {
+        const read = compactReader({ ladder, asAt: span, monthFirst: false, knownCorps: [] });
+        let standing: Standing = {};
+        const understood = lines.flatMap((line) => {
+          const result = read(line, standing);
+          if (result.kind !== 'entry' && result.kind !== 'heading') throw new Error(line);
+          standing = result.standing;
+          if (result.kind === 'heading') return [];
+          const { name, rank, dated } = result.entry;
+          const reading = readRank(rank, ladder, { column: true, span });
+          return [
+            [
+              readName(name).surname.toLowerCase(),
+              reading.kind === 'found' ? reading.rank.title : reading.kind,
+              dated && isoDay(readDate(dated.text).span.from),
+            ],
+          ];
+        });
+        expect(understood).toEqual(entries.map(([surname = '', ...rest]) => [surname.toLowerCase(), ...rest]));
+      }
+    },
+  );
+  test('keystrokes, with one more for each sign that needs shift, against the printed signs', () => {
+    const printed = sum(
+      lists.pages.flatMap((each) => each.printed),
+      keys,
+    );
+    const typed = sum(
+      lists.pages.flatMap((each) => each.typed),
+      (line) => keys(line) + (line.match(needsShift)?.length ?? 0),
+    );
+    expect(typed / printed).toBeLessThanOrEqual(1.2);
+  });
+});
 
 describe('a page as lists print it', () => {
   type Line = { printed: string; typed: string; entry?: string[] };
@@ -144,6 +191,13 @@ test.each<[rule: string, expected: string, ...lines: string[]]>([
     'Lieut. and Adjt. J. Holt 1 Apr. 1830',
   ],
   [
+    'an appointment behind the name is held beside the rank above',
+    'J. Holt | Lieutenant and Adj. | 1 Apr. 1830',
+    'Lieutenant',
+    'J. Holt (Adj.) 1 Apr. 1830',
+  ],
+  ['one letter behind a surname is no page', 'Cope, P C | Captain | p. 7', 'Captain', 'p7', 'cope, p c'],
+  [
     '… is of that line alone',
     'J. Cope | Lieut. | 1831',
     'Lieuts.',
@@ -158,6 +212,21 @@ test.each<[rule: string, expected: string, ...lines: string[]]>([
     'J. Cope 1831',
   ],
   ['a feast as date', 'Ferrand, J. P. | Captain | Lady Day 1832', 'Ferrand, J. P., Captain, Lady Day 1832'],
+  ['a forename C, no circa', 'Holt, P. C. | Captain | 3 Nov. 1829', 'Captain Holt, P. C. 3 Nov. 1829'],
+  ['a forename C alone', 'Holt, C. | Captain | 3 Nov. 1829', 'Captain Holt, C. 3 Nov. 1829'],
+  ['a forename C before a year', 'Holt, P. C. | Captain | 1829', 'Captain Holt, P. C. 1829'],
+  ['small letters, c a forename', 'Holt, P C | Capt | 3 November 1829', 'capt holt, p c 3no29'],
+  ['small letters, c alone', 'Holt C | Capt | 3 November 1829', 'capt holt c 3no29'],
+  ['small letters, about a day', 'Holt | Capt | c. 3 November 1829', 'capt holt c. 3no29'],
+  ['honours in small letters', 'Sir Hew Holt, K.B. | Col | 9 June 1808', 'col sir hew holt kb 9jn08'],
+  ['several of them', 'Sir Digby Holt, Kt, C.B. | Col | 1 January 1817', 'col sir digby holt kt cb 1ja17'],
+  ['letters that are no honour', 'C. B. Holt | Col | 1 January 1817', 'col cb holt 1ja17'],
+  ['letters behind a surname alone', 'Holt C. B. | Col | 1 January 1817', 'col holt cb 1ja17'],
+  ['a saint', 'St John Orr | Capt | 1 February 1829', 'capt st john orr 1fe29'],
+  ['a saint behind a forename', 'Theoph St Aubyn Rouse | Capt | 1 February 1829', 'capt theoph st aubyn rouse 1fe29'],
+  ['initials as a saint has', 'S. T. Holt | Capt | 1 February 1829', 'capt st holt 1fe29'],
+  ['capitals only where they are unusual', 'Tew, Geo McLeod | Capt | 1 February 1829', 'capt tew, geo McLeod 1fe29'],
+  ['a name that has no capital', 'ffolliott, J. | Capt. | 1 Feb. 1829', 'Capt. ffolliott, J. 1 Feb. 1829'],
   ['an approximate date', 'J. Holt | Captain | c. 1829', 'Captain J. Holt, c. 1829'],
   ['two figures of the century before', 'J. Holt | Captain | 16 May 1795', 'Captain J. Holt 16 May 95'],
   [
