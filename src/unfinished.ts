@@ -8,6 +8,16 @@ const NAME_KEPT = 80;
 export const unfinishedName = (path: string): string =>
   join(dirname(path), `.${basename(path).slice(0, NAME_KEPT)}.${process.pid}.part`);
 
+/** Takes away what could not be made whole, SQLite's own files beside it too; what the disk keeps, the next run takes away. */
+export function takeAway(part: string): void {
+  for (const end of ['', '-journal', '-wal', '-shm'])
+    try {
+      rmSync(part + end, { recursive: true, force: true });
+    } catch {
+      // Why it could not be made is said, not that it could not be taken away.
+    }
+}
+
 /** What a folder of files that belong together is called until all of them are whole. */
 export const unfinishedSet = (owner = process.pid): string => `.heldby.${owner}.part`;
 
@@ -18,7 +28,7 @@ export function clearUnfinished(folder: string): void {
     // Of folders only such as heldby makes for files that belong together.
     if (owner === undefined || isRunning(Number(owner)) || (isFolder && name !== unfinishedSet(Number(owner))))
       continue;
-    rmSync(join(folder, name), { recursive: isFolder, force: true });
+    takeAway(join(folder, name));
   }
 }
 

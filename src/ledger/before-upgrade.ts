@@ -1,7 +1,7 @@
-import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, openSync, renameSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
-import { clearUnfinished, unfinishedName } from '../unfinished.ts';
+import { clearUnfinished, takeAway, unfinishedName } from '../unfinished.ts';
 
 /**
  * Copies a ledger as it stands beside itself, before it is brought to another format: `FILE.before-format-N`, or with a
@@ -22,7 +22,7 @@ export function copyBeforeFormat(file: string, format: number): string {
     closeSync(written);
     renameSync(part, copy);
   } catch (error) {
-    rmSync(part, { force: true });
+    takeAway(part);
     throw error;
   } finally {
     reader.close();

@@ -1,7 +1,8 @@
-import { closeSync, existsSync, openSync, readSync, rmSync, statSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readSync, renameSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { HeldbyError } from '../errors.ts';
+import { clearUnfinished, takeAway, unfinishedName } from '../unfinished.ts';
 import { LATEST_MIGRATION, migrate } from './migrate.ts';
 import { refuseForeignSchema } from './schema.ts';
 
@@ -15,6 +16,8 @@ export const BUSY_WAIT_MS = 5000;
 
 /** Room for the pages of an import that are still being filled. */
 const CACHE_KIB = 65_536;
+
+const NAME_OR_MAKE = 'Name the ledger with --ledger FILE, or make one: heldby init FILE';
 
 export const DEFAULT_NAME = 'heldby.sqlite';
 
@@ -71,11 +74,7 @@ export function openLedger(
 function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify', told: (sentence: string) => void): Db {
   const application = db.pragma('application_id', { simple: true });
   if (application !== APPLICATION_ID) {
-    throw new HeldbyError(
-      'LEDGER_DAMAGED',
-      `${file} is an SQLite file, but not a ledger of heldby.`,
-      'Name the ledger with --ledger FILE, or make one: heldby init FILE',
-    );
+    throw new HeldbyError('LEDGER_DAMAGED', `${file} is an SQLite file, but not a ledger of heldby.`, NAME_OR_MAKE);
   }
   const version = db.pragma('user_version', { simple: true }) as number;
   if (version > LATEST_MIGRATION) {
@@ -108,7 +107,7 @@ function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify', told: (
  * Makes a new, empty ledger.
  * @throws HeldbyError CONFLICT when the file exists; CANNOT_WRITE
  */
-export function createLedger(file: string): Db {
+export function createLedger(file: string): void {
   if (existsSync(file))
     throw new HeldbyError(
       'CONFLICT',
@@ -121,19 +120,19 @@ export function createLedger(file: string): Db {
       `There is no folder ${dirname(file)}.`,
       'Make the folder first, or give another place.',
     );
+  const part = unfinishedName(file);
   try {
-    const db = new Database(file, { timeout: BUSY_WAIT_MS });
+    clearUnfinished(dirname(file));
+    const made = new Database(part, { timeout: BUSY_WAIT_MS });
     try {
-      db.pragma(`application_id = ${APPLICATION_ID}`);
-      prepareForRecording(db);
-      return db;
-    } catch (error) {
-      db.close();
-      throw error;
+      made.pragma(`application_id = ${APPLICATION_ID}`);
+      prepareForRecording(made);
+    } finally {
+      made.close();
     }
+    renameSync(part, file);
   } catch (error) {
-    // What could not be made whole is not left half made.
-    for (const end of ['', '-wal', '-shm', '-journal']) rmSync(file + end, { force: true });
+    takeAway(part);
     throw inWords(error, file);
   }
 }
@@ -176,7 +175,7 @@ export function opened<T>(file: string, work: () => T): T {
   }
 }
 
-/** What SQLite reports, as a sentence with a way out; anything else as it is. */
+/** What SQLite or the system reports, as a sentence with a way out; anything else as it is. */
 export function inWords(error: unknown, file: string): unknown {
   if (!(error instanceof Error) || error instanceof HeldbyError) return error;
   const code = 'code' in error ? String(error.code) : '';
@@ -187,20 +186,27 @@ export function inWords(error: unknown, file: string): unknown {
       'Try again when that has finished; nothing was recorded.',
     );
   }
-  if (code === 'SQLITE_FULL')
+  if (code === 'SQLITE_FULL' || code === 'ENOSPC')
     return new HeldbyError(
       'CANNOT_WRITE',
       'The disk is full: nothing was recorded.',
       'Free some space and run the command again.',
     );
-  if (code.startsWith('SQLITE_READONLY') || code.startsWith('SQLITE_CANTOPEN') || code.startsWith('SQLITE_PERM')) {
+  if (/^(?:SQLITE_(?:READONLY|CANTOPEN|PERM)|EROFS$|EACCES$|EPERM$)/.test(code)) {
     return new HeldbyError(
       'CANNOT_WRITE',
       `${file} cannot be opened or written here.`,
       'Look at the rights of the file and of its folder (a ledger needs a folder it may write in).',
     );
   }
-  if (code.startsWith('SQLITE_IOERR'))
+  // The log may hold all of it by then, and whoever opens the ledger next takes what is whole there.
+  if (code === 'SQLITE_IOERR_FSYNC')
+    return new HeldbyError(
+      'CANNOT_WRITE',
+      `The disk reported a fault as ${file} was to be kept on it: whether the last act was recorded is not certain.`,
+      'Look at the disk, then at what stands in the ledger: heldby history',
+    );
+  if (code.startsWith('SQLITE_IOERR') || code === 'EIO')
     return new HeldbyError(
       'CANNOT_WRITE',
       `The disk reported a fault while ${file} was used: nothing was recorded.`,
@@ -230,6 +236,9 @@ function refuseOtherFiles(file: string): void {
   opened(file, () => {
     if (statSync(file).isDirectory())
       throw new HeldbyError('LEDGER_DAMAGED', `${file} is a folder, not a ledger.`, 'Name the ledger file itself.');
+    // A pipe would be waited at until somebody writes into it.
+    if (!statSync(file).isFile())
+      throw new HeldbyError('LEDGER_DAMAGED', `${file} is no ordinary file, so it is no ledger.`, NAME_OR_MAKE);
     const head = Buffer.alloc(SQLITE_SIGNATURE.length);
     let descriptor: number;
     try {
@@ -240,11 +249,7 @@ function refuseOtherFiles(file: string): void {
     readSync(descriptor, head);
     closeSync(descriptor);
     if (head.toString('latin1') !== SQLITE_SIGNATURE) {
-      throw new HeldbyError(
-        'LEDGER_DAMAGED',
-        `${file} is no SQLite file, so it is no ledger.`,
-        'Name the ledger with --ledger FILE, or make one: heldby init FILE',
-      );
+      throw new HeldbyError('LEDGER_DAMAGED', `${file} is no SQLite file, so it is no ledger.`, NAME_OR_MAKE);
     }
   });
 }

@@ -7,13 +7,12 @@ import {
   openSync,
   readSync,
   renameSync,
-  rmSync,
   statSync,
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { HeldbyError } from '../errors.ts';
-import { clearUnfinished, unfinishedName } from '../unfinished.ts';
+import { clearUnfinished, takeAway, unfinishedName } from '../unfinished.ts';
 import type { Db } from './open.ts';
 import { prepared } from './prepared.ts';
 
@@ -44,7 +43,7 @@ export function keepPhoto(ledger: string, source: string): Photo {
   try {
     mkdirSync(dirname(kept), { recursive: true });
     clearUnfinished(dirname(kept));
-    rmSync(waiting, { force: true });
+    takeAway(waiting);
     const copied = copyHashed(source, waiting);
     if (copied !== photo.sha256)
       throw new HeldbyError(
@@ -54,7 +53,7 @@ export function keepPhoto(ledger: string, source: string): Photo {
       );
     renameSync(waiting, kept);
   } catch (error) {
-    if (existsSync(waiting)) rmSync(waiting);
+    takeAway(waiting);
     if (error instanceof HeldbyError) throw error;
     throw new HeldbyError(
       'CANNOT_WRITE',

@@ -1,6 +1,6 @@
-import { renameSync, rmSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { renameSync } from 'node:fs';
 import Database from 'better-sqlite3';
+import { takeAway, unfinishedName } from '../unfinished.ts';
 import { opened } from './open.ts';
 
 export type PlainValue = string | number | null;
@@ -20,9 +20,9 @@ const quoted = (name: string): string => `"${name.replaceAll('"', '""')}"`;
  * ledger. Written whole or not at all.
  */
 export function writePlainDatabase(file: string, tables: Iterable<PlainTable>, views: readonly PlainView[]): void {
-  const beside = join(dirname(file), `.${basename(file).slice(0, 80)}.${process.pid}.part`);
+  const beside = unfinishedName(file);
   opened(file, () => {
-    rmSync(beside, { force: true });
+    takeAway(beside);
     const db = new Database(beside);
     try {
       db.pragma('journal_mode = OFF');
@@ -39,7 +39,7 @@ export function writePlainDatabase(file: string, tables: Iterable<PlainTable>, v
       renameSync(beside, file);
     } catch (error) {
       db.close();
-      rmSync(beside, { force: true });
+      takeAway(beside);
       throw error;
     }
   });

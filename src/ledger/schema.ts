@@ -37,10 +37,21 @@ function declaredBy(format: number): string {
   }
 }
 
-/** Whether the file declares anything but what the migrations of its format did. */
-export function isForeignSchema(db: Database.Database): boolean {
-  const format = db.pragma('user_version', { simple: true }) as number;
-  return format > 0 && declaredIn(db) !== declaredBy(format);
+/**
+ * What the file declares otherwise than the migrations of its format did, or does not declare: `trigger evil`. A file
+ * without a format has no tables yet.
+ */
+export function foreignIn(db: Database.Database): string[] {
+  const [there, made] = [declaredIn(db), declaredBy(db.pragma('user_version', { simple: true }) as number)];
+  if (there === made) return [];
+  const [ours, theirs] = [made, there].map((text) =>
+    (JSON.parse(text) as string[][]).map((each) => JSON.stringify(each)),
+  );
+  const other = [
+    ...(theirs ?? []).filter((each) => !ours?.includes(each)),
+    ...(ours ?? []).filter((each) => !theirs?.includes(each)),
+  ];
+  return [...new Set(other.map((each) => (JSON.parse(each) as string[]).slice(0, 2).join(' ')))];
 }
 
 /**
@@ -48,7 +59,7 @@ export function isForeignSchema(db: Database.Database): boolean {
  * @throws HeldbyError LEDGER_DAMAGED
  */
 export function refuseForeignSchema(db: Database.Database, file: string): void {
-  if (!isForeignSchema(db)) return;
+  if (foreignIn(db).length === 0) return;
   throw new HeldbyError(
     'LEDGER_DAMAGED',
     `${file} holds tables, views or triggers other than heldby made: it was changed by another program.`,

@@ -1,7 +1,7 @@
-import { type Dirent, lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { type Dirent, lstatSync, mkdirSync, readdirSync, renameSync, rmdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { HeldbyError } from '../errors.ts';
-import { unfinishedSet } from '../unfinished.ts';
+import { takeAway, unfinishedSet } from '../unfinished.ts';
 import { isIndex } from './file-names.ts';
 import { inWords, settle, writeNew } from './write-file.ts';
 
@@ -22,7 +22,7 @@ export type FileSet = {
 /** @throws HeldbyError CANNOT_WRITE, from each of its functions. */
 export function newSet(folder: string): FileSet {
   const within = join(folder, unfinishedSet());
-  const drop = (): void => rmSync(within, { recursive: true, force: true });
+  const drop = (): void => takeAway(within);
   const files: string[] = [];
   inWords(folder, () => {
     drop();

@@ -1,7 +1,7 @@
-import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { HeldbyError } from '../errors.ts';
-import { clearUnfinished, unfinishedName } from '../unfinished.ts';
+import { clearUnfinished, takeAway, unfinishedName } from '../unfinished.ts';
 
 /** Bytes that are gathered before they are written. */
 const CHUNK = 1 << 16;
@@ -15,13 +15,13 @@ export function writeWhole(path: string, pieces: Iterable<string | Uint8Array>):
   clearUnfinished(dirname(path));
   const beside = unfinishedName(path);
   inWords(path, () => {
-    rmSync(beside, { force: true });
+    takeAway(beside);
     try {
       writeNew(beside, pieces);
       settle(beside);
       renameSync(beside, path);
     } catch (error) {
-      rmSync(beside, { force: true });
+      takeAway(beside);
       throw error;
     }
   });

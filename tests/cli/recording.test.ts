@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { makePlace, type Place } from './heldby.ts';
+import { expectRefusalInWords } from './refusals.ts';
 
 let place: Place;
 beforeEach(() => {
@@ -163,10 +164,42 @@ test('a changed row is found by verify', async () => {
   const ran = place.run('verify', '--json');
   expect(ran.status).toBe(5);
   expect(JSON.parse(ran.out).findings).toEqual([
-    { what: 'tables, views or triggers are other than heldby made', where: 'the file' },
+    { what: 'tables, views or triggers are other than heldby made: trigger entry_fixed', where: 'the file' },
     { what: 'the rows of the act are not those that were sealed', where: 'act 5' },
   ]);
   expect(place.run('list', 'entries'), 'nothing else reads it').toMatchObject({ status: 5 });
+});
+
+test.each([
+  ['a table', 'CREATE TABLE notes (x)', 'table notes'],
+  ['a virtual table', 'CREATE VIRTUAL TABLE v USING fts5(x)', 'table v'],
+  [
+    'a column that is worked out',
+    'ALTER TABLE act ADD COLUMN g TEXT GENERATED ALWAYS AS (hex(why)) VIRTUAL',
+    'table act',
+  ],
+  ['an index on an expression', 'CREATE INDEX evil ON act (hex(why))', 'index evil'],
+  ['another view', 'DROP VIEW current_person; CREATE VIEW current_person AS SELECT 1 AS row', 'view current_person'],
+])('nothing that somebody else put into a ledger is read by verify: %s', async (_what, sql, named) => {
+  const { default: Database } = await import('better-sqlite3');
+  const db = new Database(place.path('heldby.sqlite'));
+  db.exec(sql);
+  db.close();
+  const ran = place.run('verify', '--json');
+  expect([ran.status, JSON.parse(ran.out).findings]).toEqual([
+    5,
+    [{ what: expect.stringContaining(named), where: 'the file' }],
+  ]);
+  expect(JSON.parse(ran.out).findings[0].what).toMatch(/its rows were not looked at$/);
+  expect(place.run('person', 'add', 'Ann Holt')).toMatchObject({ status: 5, out: '' });
+});
+
+test('a ledger that gives itself out for a new one is no such', async () => {
+  const { default: Database } = await import('better-sqlite3');
+  const db = new Database(place.path('heldby.sqlite'));
+  db.pragma('user_version = 0');
+  db.close();
+  expectRefusalInWords(place.run('person', 'add', 'Ann Holt'), { status: 5, message: /other than heldby made/ });
 });
 
 test('asking changes no byte of the ledger', () => {

@@ -5,7 +5,7 @@ import { afterEach } from 'vitest';
 import { record } from '../../src/ledger/journal.ts';
 import type { KindName } from '../../src/ledger/kind.ts';
 import { kindNamed } from '../../src/ledger/kinds.ts';
-import { createLedger, type Db } from '../../src/ledger/open.ts';
+import { createLedger, type Db, openLedger } from '../../src/ledger/open.ts';
 import { type Draft, recording } from '../../src/ledger/recording.ts';
 import { addRecord } from '../../src/ledger/records.ts';
 import { refreshSurnameIndex } from '../../src/ledger/surname-search.ts';
@@ -35,7 +35,8 @@ export function addTo(db: Db, lines: readonly Line[]): string[] {
 /** A new ledger that holds these records. */
 export function ledgerOf(...lines: readonly Line[]): Db {
   const folder = mkdtempSync(join(tmpdir(), 'heldby-test-'));
-  const db = createLedger(join(folder, 'ledger.sqlite'));
+  createLedger(join(folder, 'ledger.sqlite'));
+  const db = openLedger(join(folder, 'ledger.sqlite'), 'record');
   open.push(() => {
     db.close();
     rmSync(folder, { recursive: true, force: true });

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import {
   chmodSync,
   copyFileSync,
@@ -21,7 +22,7 @@ let ledger: string;
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'heldby-open-'));
   ledger = join(folder, 'heldby.sqlite');
-  closeLedger(createLedger(ledger));
+  createLedger(ledger);
 });
 afterEach(() => {
   chmodSync(folder, 0o700);
@@ -103,6 +104,10 @@ describe('which ledger', () => {
 describe('a new ledger', () => {
   test('is never made over a file', () =>
     expect(() => createLedger(ledger)).toThrow(expect.objectContaining({ code: 'CONFLICT' })));
+  test('a pipe is none, and is not waited at', () => {
+    execFileSync('mkfifo', [join(folder, 'pipe')]);
+    expect(() => openLedger(join(folder, 'pipe'), 'read')).toThrow('no ordinary file');
+  });
   test('needs its folder', () =>
     expect(() => createLedger(join(folder, 'no', 'x.sqlite'))).toThrow(
       expect.objectContaining({ code: 'CANNOT_WRITE' }),
@@ -131,13 +136,17 @@ test('a ledger is left as one file, also when it was only asked', () => {
   expect([existsSync(`${ledger}-wal`), existsSync(`${ledger}-shm`)]).toEqual([false, false]);
 });
 
-describe('what SQLite reports is said in words', () => {
+describe('what SQLite or the system reports is said in words', () => {
   test.each<[sqlite: string, code: string]>([
     ['SQLITE_BUSY', 'LEDGER_LOCKED'],
     ['SQLITE_BUSY_SNAPSHOT', 'LEDGER_LOCKED'],
     ['SQLITE_FULL', 'CANNOT_WRITE'],
     ['SQLITE_IOERR_WRITE', 'CANNOT_WRITE'],
+    ['SQLITE_IOERR_FSYNC', 'CANNOT_WRITE'],
     ['SQLITE_READONLY', 'CANNOT_WRITE'],
+    ['EROFS', 'CANNOT_WRITE'],
+    ['EIO', 'CANNOT_WRITE'],
+    ['ENOSPC', 'CANNOT_WRITE'],
     ['SQLITE_CANTOPEN', 'CANNOT_WRITE'],
     ['SQLITE_CORRUPT', 'LEDGER_DAMAGED'],
     ['SQLITE_NOTADB', 'LEDGER_DAMAGED'],

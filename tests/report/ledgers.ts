@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll } from 'vitest';
 import { importRecords } from '../../src/intake/import-records.ts';
 import { record } from '../../src/ledger/journal.ts';
-import { createLedger, type Db } from '../../src/ledger/open.ts';
+import { createLedger, type Db, openLedger } from '../../src/ledger/open.ts';
 import { type Recording, recording } from '../../src/ledger/recording.ts';
 import { refreshSurnameIndex } from '../../src/ledger/surname-search.ts';
 
@@ -21,7 +21,11 @@ export function temporaryFolder(): string {
 }
 
 /** An empty ledger in a folder of its own. */
-export const emptyLedger = (): Db => createLedger(join(temporaryFolder(), 'heldby.sqlite'));
+export function emptyLedger(): Db {
+  const file = join(temporaryFolder(), 'heldby.sqlite');
+  createLedger(file);
+  return openLedger(file, 'record');
+}
 
 export type LineObject = Readonly<Record<string, unknown>>;
 

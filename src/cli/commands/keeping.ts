@@ -1,13 +1,13 @@
-import { existsSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, renameSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
 import { rebuildDerived } from '../../ledger/derived.ts';
 import { LATEST_MIGRATION } from '../../ledger/migrate.ts';
-import { closeLedger, createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
+import { createLedger, DEFAULT_NAME, opened } from '../../ledger/open.ts';
 import { layPhotos, photoHashes } from '../../ledger/photos.ts';
 import { verifyLedger } from '../../ledger/verify.ts';
-import { clearUnfinished, unfinishedName } from '../../unfinished.ts';
+import { clearUnfinished, takeAway, unfinishedName } from '../../unfinished.ts';
 import { asking, type CommonOptions, type Context, recordingIn } from '../context.ts';
 import { common, example, optionsOf, printJson } from '../options.ts';
 
@@ -22,7 +22,7 @@ export function register(program: Command, context: Context): void {
       context.purpose('recording');
       const options = optionsOf<CommonOptions>(init);
       const name = file ?? options.ledger ?? (context.environment['HELDBY_LEDGER'] || DEFAULT_NAME);
-      closeLedger(createLedger(resolve(context.workingFolder, name)));
+      createLedger(resolve(context.workingFolder, name));
       if (options.json) printJson(context, { ledger: name });
       else {
         context.out(`Made the ledger ${name}`);
@@ -105,7 +105,7 @@ export function register(program: Command, context: Context): void {
           await db.backup(beside);
           renameSync(beside, target);
         } catch (error) {
-          rmSync(beside, { force: true });
+          takeAway(beside);
           opened(file, () => {
             throw error;
           });
