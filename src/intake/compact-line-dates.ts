@@ -175,7 +175,13 @@ function monthWord(typed: string): string {
   return MONTH_NAMES[short >= 0 ? short : (number ?? 1) - 1] ?? typed;
 }
 
-/** @throws HeldbyError DATE where the edition does not say by when a year of two figures must have been. */
+/** A date of rank that is older than this is sooner a slip of the fingers; judgement. */
+const LONGEST_SERVICE_YEARS = 70;
+
+/**
+ * @throws HeldbyError DATE where the edition does not say by when a year of two figures must have been, and where it would
+ * be so long ago that it is sooner a slip.
+ */
 function fullYear(typed: string, { asAt }: DateHabits): string {
   const figures = typed.replace(/['’]/, '');
   if (figures.length >= 4) return figures;
@@ -184,7 +190,15 @@ function fullYear(typed: string, { asAt }: DateHabits): string {
     throw new HeldbyError('DATE', `The year “${typed}” is not written in full.`, 'Write its four figures.', typed);
   const { year } = toGregorian(last);
   const sameCentury = year - (year % 100) + Number(figures);
-  return String(sameCentury > year ? sameCentury - 100 : sameCentury);
+  const latest = sameCentury > year ? sameCentury - 100 : sameCentury;
+  if (year - latest > LONGEST_SERVICE_YEARS)
+    throw new HeldbyError(
+      'DATE',
+      `The year “${typed}” would be ${latest + 100}, after the edition, or ${latest}, long before it.`,
+      'Look at it again, or write its four figures.',
+      typed,
+    );
+  return String(latest);
 }
 
 /** @throws HeldbyError DATE for a day that is not in the calendar. */

@@ -245,9 +245,21 @@ export const hasSurname = (name: string): boolean => {
 export function nameTyped(pieces: readonly string[]): string {
   const joined = pieces.join(', ');
   const name = capitalised(joined);
-  const plain = name.replaceAll(/\([^()]*\)/g, ' ');
+  const plain = withoutBrackets(name);
   refuseBitOfDate(plain);
-  const stray = strayPiece(pieces) ?? plain.split(/[\s,]+/).find((word) => /\d/.test(word) && !ORDINAL.test(word));
+  const stray =
+    strayPiece(pieces) ??
+    withoutBrackets(joined)
+      .split(/[\s,]+/)
+      .find((word) => /\d/.test(word) && !ORDINAL.test(word));
+  const month = /^\d{1,2}(\p{L}+)['’]?\d{2,4}$/u.exec(stray ?? '')?.[1];
+  if (stray !== undefined && month !== undefined)
+    throw new HeldbyError(
+      'DATE',
+      `“${stray}” is no date: there is no month “${month}”.`,
+      'Write the month as a word, or as ja fe mr ap my jn jl au se oc no de.',
+      stray,
+    );
   if (stray !== undefined) throw notUnderstood(stray);
   const last = plain.split(/\s+/).at(-1) ?? '';
   if (plain.split(/\s+/).length > 2 && !plain.includes(',') && last.length > 4 && namesKind(last))
@@ -266,6 +278,8 @@ export function nameTyped(pieces: readonly string[]): string {
     );
   return name;
 }
+
+const withoutBrackets = (name: string): string => name.replaceAll(/\([^()]*\)/g, ' ');
 
 /**
  * What is left of a date that is not understood: a day without its year, a month misspelt, a day counted from another.

@@ -14,6 +14,8 @@ const slipsIn = (word: string): number => (word.length < LONG_WORD ? 1 : 2);
 
 /** Of a short name a letter makes another (Corbet, Cornet): it is a slip only where its letters are out of order. */
 const SHORTEST_RANK = 7;
+/** Shorter ones are sooner initials. */
+const SHORTEST_WITHIN = 3;
 const inOrder = (word: string): string => [...word].sort().join('');
 
 const isSlip = (typed: string, meant: string): boolean =>
@@ -51,6 +53,19 @@ export function rankSlip(name: string, { ranks }: Ladder): string | undefined {
   return meant === undefined
     ? undefined
     : `“${first}” is taken for a forename: is it the rank ${meant}? If it is a name, keep it`;
+}
+
+/** A sentence where a rank stands within a name, `Mjor Maj Philip Holt`: the word before it is then no forename. */
+export function rankWithin(name: string, known: Known): string | undefined {
+  const words = name.split(/\s+/).slice(1, -1);
+  const rank = words.find((word) => {
+    const typed = fold(word).replaceAll(/[^a-z]/g, '');
+    if (typed.length < SHORTEST_WITHIN || isKnownForename(typed) || isTitle(word) || isHonour(word)) return false;
+    // In full it is a forename sooner than a slip: Major, General, Marshal.
+    const reading = readRank(word, known.ladder, { column: true, span: known.asAt });
+    return reading.kind === 'found' && fold(reading.rank.title) !== typed;
+  });
+  return rank === undefined ? undefined : `“${rank}” stands within the name: is it the rank? If it is a name, keep it`;
 }
 
 /** A sentence where small letters before a name are taken for initials and can be a rank, `qm hobday`. */

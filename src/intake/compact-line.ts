@@ -10,7 +10,7 @@ import type { Span } from '../time/span.ts';
 import { type FoundDate, findDay, findYear, isDate } from './compact-line-dates.ts';
 import { corpsAlone, type Known, nameTyped, rankAlone, takeFromName } from './compact-line-parts.ts';
 import { type Bearer, type Parts, type Standing, type TypedDate, takeMarked, takePage } from './compact-line-signs.ts';
-import { corpsSlip, initialsSlip, rankSlip } from './compact-line-slips.ts';
+import { corpsSlip, initialsSlip, rankSlip, rankWithin } from './compact-line-slips.ts';
 
 export type { Standing } from './compact-line-signs.ts';
 
@@ -122,7 +122,11 @@ function readLine(given: string, standing: Standing, context: LineContext, known
   const rank = heldBeside(parts, standing, known) ?? parts.rank ?? standing.rank;
   if (parts.name === undefined) refuseLoneWord(name, parts);
   const slip =
-    parts.name === undefined ? (initialsSlip(names[0] ?? '', known) ?? rankSlip(name, context.ladder)) : undefined;
+    parts.name === undefined
+      ? (initialsSlip(names[0] ?? '', known) ?? rankSlip(name, context.ladder) ?? rankWithin(name, known))
+      : undefined;
+  if (rank === undefined && slip !== undefined)
+    throw new HeldbyError('RANK', `No rank stands in the line or over it, and ${slip}.`, 'Write the rank meant.', name);
   if (rank === undefined)
     throw new HeldbyError(
       'RANK',

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { corpsSlip, initialsSlip, rankSlip } from '../../src/intake/compact-line-slips.ts';
+import { corpsSlip, initialsSlip, rankSlip, rankWithin } from '../../src/intake/compact-line-slips.ts';
 import { corpsKey } from '../../src/services/corps-key.ts';
 import { customLadder, shippedLadder } from '../../src/services/ladder.ts';
 import { readDate } from '../../src/time/read-date.ts';
@@ -52,5 +52,19 @@ describe('small letters before a name, which are initials or a rank', () => {
     const slip = initialsSlip(typed, { ladder: army, asAt: readDate('1871').span, corps: new Map() });
     if (meant === undefined) expect(slip).toBe(undefined);
     else expect(slip).toContain(`is it the rank ${meant} (^qm)?`);
+  });
+});
+
+describe('a rank within a name', () => {
+  test.each<[name: string, rank: string | undefined]>([
+    ['Mjor Maj Philip Sarratt', 'Maj'],
+    ['Philip Major Sarratt', undefined],
+    ['Philip Sarratt', undefined],
+    ['J. M. Sarratt', undefined],
+    ['Sir Philip Lieut. Sarratt', 'Lieut.'],
+  ])('%s', (name, rank) => {
+    const slip = rankWithin(name, { ladder: army, asAt: readDate('1834').span, corps: new Map() });
+    if (rank === undefined) expect(slip).toBe(undefined);
+    else expect(slip).toContain(`“${rank}” stands within the name`);
   });
 });

@@ -291,6 +291,16 @@ describe('what else a line can say', () => {
     });
     expect(read('^Lampist, J. Holt 1830', {})).toMatchObject({ entry: { name: 'J. Holt', rank: 'Lampist' } });
   });
+  test.each<[typed: string, message: RegExp, hint: RegExp]>([
+    ['Captain J. Holt 16my40', /1840, after the edition, or 1740, long before it/, /four figures/],
+    ['captian edmund holt 8de08', /No rank stands.*is it the rank Captain\?/, /rank meant/],
+    ['capt thomas holt 2xx07', /“2xx07” is no date: there is no month “xx”/, /ja fe mr/],
+    ['Royal South Shore', /No rank/, /@Royal South Shore$/],
+  ])('what helps: %s', (typed, message, hint) =>
+    expect(() => last(typed)).toThrow(
+      expect.objectContaining({ message: expect.stringMatching(message), hint: expect.stringMatching(hint) }),
+    ),
+  );
   test('a rank that can be two', () => {
     const twice = customLadder('lights', [
       { title: 'Commander', abbreviations: ['Com.'] },
