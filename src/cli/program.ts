@@ -1,5 +1,6 @@
 import { Command } from 'commander';
 import { HeldbyError } from '../errors.ts';
+import { findKind } from '../ledger/kinds.ts';
 import { VERSION } from '../version.ts';
 import type { Context } from './context.ts';
 import { fitHelp, helpWidthOf } from './fit-help.ts';
@@ -137,8 +138,9 @@ function usage(text: string, program: Command, words: readonly string[]): Heldby
 
 /**
  * The way out of a mistyped command line.
- * 1. The two words of a command changed about, `add person`. 2. A command nearly written so. 3. Words too many, which
- * belong together as a rule. 4. An option nearly written so. 5. The help of the command.
+ * 1. The two words of a command changed about, `add person`. 2. A kind of record alone, `people`, which `list` shows. 3. A
+ * command nearly written so. 4. Words too many, which belong together as a rule. 5. An option nearly written so. 6. The
+ * help of the command.
  */
 function usageHint(text: string, program: Command, words: readonly string[]): string {
   const { path, command } = commandNamed(program, words);
@@ -150,6 +152,10 @@ function usageHint(text: string, program: Command, words: readonly string[]): st
     );
     if (group !== undefined && commandIn(words) === unknown)
       return `Did you mean ${program.name()} ${group.name()} ${unknown}?`;
+    // Whoever types the name of many, and nothing else, wants to see them.
+    const last = words.findLast((word) => !word.startsWith('-'));
+    const kind = last === unknown && command === program ? findKind(unknown) : undefined;
+    if (kind !== undefined) return `To see them: ${program.name()} list ${kind.plural.replaceAll(' ', '-')}. ${help}`;
     const near = nearestOf(
       unknown,
       command.commands.map((each) => each.name()),
