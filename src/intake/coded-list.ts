@@ -70,7 +70,7 @@ export function readCodedList(
         `Line ${line} has ${record.fields} ${record.fields === 1 ? 'field' : 'fields'}, the header has ${headers.length}.`,
         `${
           short
-            ? `Column ${headers[record.fields]} and what follows it is missing: add the commas, even for empty fields.`
+            ? `Column ${headers[record.fields]} and what follows it is missing: add the separators, even for empty fields.`
             : 'Put a field that holds a comma in quotation marks.'
         } Every fault of the file at once: --accept-good --rejects FILE --dry-run`,
         `line ${line}, column ${short ? headers[record.fields] : headers.length + 1}`,

@@ -205,12 +205,15 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
   }
 }
 
+/** Signs that part the fields of a list; the header shows which. */
+export const DELIMITERS = [',', ';', '\t', '|'] as const;
+
 function delimiterOf(buffer: Buffer, from: number, until: number): number {
   const newline = buffer.indexOf(LF, from);
   const header = buffer.toString('latin1', from, newline < 0 || newline > until ? until : newline);
   const outside = header.replaceAll(/"[^"]*"/g, '');
   const count = (sign: string) => outside.split(sign).length - 1;
-  const best = [',', ';', '\t'].reduce((a, b) => (count(b) > count(a) ? b : a));
+  const best = DELIMITERS.reduce((a, b) => (count(b) > count(a) ? b : a));
   return best.charCodeAt(0);
 }
 

@@ -30,6 +30,10 @@ export const missing = (list: CodedList, field: string, called: string) =>
   new HeldbyError(
     'INPUT_FILE',
     `The file has no column for ${called}.`,
-    `Say which one it is: --map ${field}=COLUMN. Not used so far: ${list.ignored.join(', ') || 'none'}.`,
+    `${
+      list.ignored.some((header) => /^\d|\d{4}/.test(header))
+        ? 'Line 1 looks like an entry: write the names of the columns over it, such as edition,as_at,name,rank,corps,dated,page. Or say'
+        : 'Say'
+    } which one it is: --map ${field}=COLUMN. Not used so far: ${list.ignored.join(', ') || 'none'}.`,
     'line 1',
   );

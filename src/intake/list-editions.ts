@@ -1,6 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { kindNamed } from '../ledger/kinds.ts';
-import { editionNamed, type SeriesRow, seriesNamed } from '../ledger/list-lookups.ts';
+import { editionNamed, type SeriesRow, seriesNamed, seriesWithWords } from '../ledger/list-lookups.ts';
 import type { Recording } from '../ledger/recording.ts';
 import { addRecord } from '../ledger/records.ts';
 import { datesOfSeries, nearer } from '../ledger/series-dates.ts';
@@ -103,6 +103,12 @@ function seriesFor(into: Recording, list: CodedList, name: string, options: List
   notes.push(
     `Made the series "${name}" in the service ${service}${options.service === undefined ? ' (taken from its ranks; say another with --service)' : ''}.`,
   );
+  const alike = seriesWithWords(into.db, name).filter((each) => each.id !== id);
+  const [first] = alike;
+  if (first !== undefined)
+    notes.push(
+      `Recorded already: ${alike.map((each) => `"${each.name}" s${each.id}`).join(', ')}. If that is meant: heldby undo, then --series s${first.id}.`,
+    );
   return { id, service };
 }
 

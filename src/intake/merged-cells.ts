@@ -25,6 +25,13 @@ export function mergedDown(bytes: Buffer, sheet: string): MergedDown[] {
   });
 }
 
+/** Whether the days of a workbook count from 1904. @see ISO/IEC 29500-1, 18.2.28 (workbookPr) */
+export function countsFrom1904(bytes: Buffer): boolean {
+  const workbook = unzipSync(bytes, { filter: ({ name }) => name === 'xl/workbook.xml' })['xl/workbook.xml'];
+  const [properties] = workbook === undefined ? [] : elements(strFromU8(workbook), 'workbookPr');
+  return ['1', 'true'].includes(properties?.['date1904'] ?? '');
+}
+
 /** The attributes of every element of this name, without their namespaces. */
 const elements = (xml: string, name: string): Readonly<Record<string, string>>[] =>
   [...xml.matchAll(new RegExp(`<(?:\\w+:)?${name}\\s([^>]*)>`, 'g'))].map(([, attributes = '']) =>

@@ -1,7 +1,8 @@
 import { createRequire } from 'node:module';
 import type readExcelFile from 'read-excel-file/node';
 import { HeldbyError } from '../errors.ts';
-import { type MergedDown, mergedDown } from './merged-cells.ts';
+import { countsFrom1904, type MergedDown, mergedDown } from './merged-cells.ts';
+import { type DayOfNumber, daysOfNumbers, SheetNumber } from './sheet-days.ts';
 
 /** A sheet as a list of comma-separated values; line N of it is row N of the sheet. */
 export type SheetAsList = {
@@ -10,6 +11,8 @@ export type SheetAsList = {
   readonly others: readonly string[];
   /** What stands above the headers, as a title, and is left out. */
   readonly titles: readonly string[];
+  /** Bare numbers that were read as days. */
+  readonly days: readonly DayOfNumber[];
 };
 
 /** The sign that a ZIP archive begins with, as such a spreadsheet is one; and that of the older binary format. */
@@ -42,7 +45,10 @@ export async function sheetAsList(bytes: Buffer, sheet: string | undefined): Pro
   ) as typeof readExcelFile;
   let sheets: { readonly sheet: string; readonly data: readonly (readonly unknown[])[] }[];
   try {
-    sheets = (await read(bytes, { parseNumber: (text: string) => text, trim: false } as never)) as never;
+    sheets = (await read(bytes, {
+      parseNumber: (text: string) => new SheetNumber(text),
+      trim: false,
+    } as never)) as never;
   } catch (error) {
     throw new HeldbyError(
       'INPUT_FILE',
@@ -58,8 +64,10 @@ export async function sheetAsList(bytes: Buffer, sheet: string | undefined): Pro
       sheet === undefined ? 'The spreadsheet has no sheet.' : `The spreadsheet has no sheet "${sheet}".`,
       `Its sheets: ${names.join(', ') || 'none'}.`,
     );
+  const cells = found.data.map((row) => [...row]);
+  const days = daysOfNumbers(cells, rowsAboveHeaders(cells.map((row) => row.map(cellText))), countsFrom1904(bytes));
   const rows = filledDown(
-    found.data.map((row) => row.map(cellText)),
+    cells.map((row) => row.map(cellText)),
     mergedDown(bytes, found.sheet),
   );
   const above = rowsAboveHeaders(rows);
@@ -67,6 +75,7 @@ export async function sheetAsList(bytes: Buffer, sheet: string | undefined): Pro
     // Rows keep their numbers: those above the headers are empty lines.
     bytes: Buffer.from(asList(rows.map((row, at) => (at < above ? [] : row))), 'utf8'),
     titles: rows.slice(0, above).flatMap((row) => row.find((cell) => cell !== '') ?? []),
+    days,
     sheet: found.sheet,
     others: names.filter((name) => name !== found.sheet),
   };
@@ -108,7 +117,7 @@ function cellText(cell: unknown): string {
   if (cell === null || cell === undefined) return '';
   if (cell instanceof Date) return cell.toISOString().slice(0, 10);
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  const text = String(cell).replaceAll(/\s+/g, ' ').trim();
+  const text = (cell instanceof SheetNumber ? cell.text : String(cell)).replaceAll(/\s+/g, ' ').trim();
   // What a sheet keeps as 2.13E2 stands on it as 213.
   return /^-?\d+(?:\.\d+)?E[+-]?\d+$/.test(text) ? String(Number(text)) : text;
 }

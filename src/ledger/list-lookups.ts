@@ -1,3 +1,4 @@
+import { fold } from '../services/fold.ts';
 import type { Day } from '../time/span.ts';
 import { kindNamed, parseId } from './kinds.ts';
 import type { Db } from './open.ts';
@@ -14,6 +15,16 @@ export function seriesNamed(db: Db, name: string): SeriesRow | undefined {
   return db
     .prepare('SELECT id, service FROM current_series WHERE id = ?')
     .get(resolveRef(db, kindNamed('series'), name)) as SeriesRow;
+}
+
+/** Series in whose names all of the words stand, in any order. */
+export function seriesWithWords(db: Db, words: string): { id: number; name: string }[] {
+  const series = db.prepare('SELECT id, name FROM current_series ORDER BY id').all() as { id: number; name: string }[];
+  const each = fold(words).split(' ');
+  return series.filter(({ name }) => {
+    const there = new Set(fold(name).split(' '));
+    return each.every((word) => there.has(word));
+  });
 }
 
 /** An edition of a series by its label or key. */

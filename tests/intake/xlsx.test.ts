@@ -73,3 +73,35 @@ test.each<[what: string, bytes: Buffer, says: string]>([
 ])('refused: %s', async (_what, bytes, says) => {
   await expect(sheetAsList(bytes, undefined)).rejects.toThrow(says);
 });
+
+test('a bare number among days is the day that it counts, and is told', async () => {
+  const sheet = await sheetAsList(
+    xlsxFile({
+      List: [
+        ['name', 'dated', 'page'],
+        ['Holt', { date: 12_345 }, 213],
+        ['Quill', 12_376, 214],
+        ['Orly', { date: 12_400 }, 215],
+        ['Rudge', 'May 1834', 1834],
+      ],
+    }),
+    undefined,
+  );
+  expect(sheet.bytes.toString('utf8').split('\n').slice(2)).toEqual([
+    'Quill,1933-11-18,214',
+    'Orly,1933-12-12,215',
+    'Rudge,May 1834,1834',
+  ]);
+  expect(sheet.days).toEqual([{ line: 3, column: 'dated', number: '12376', day: '1933-11-18' }]);
+});
+test('one that can be a year is refused, and by what is to be done', async () => {
+  const rows: Cell[][] = [['dated'], [{ date: 12_345 }], [1934], [{ date: 12_346 }]];
+  await expect(read({ List: rows })).rejects.toMatchObject({
+    message: expect.stringMatching(/1934 in line 3 \(1934 would be 1905-04-17\)/),
+    hint: expect.stringMatching(/format text/),
+  });
+});
+test('where days are the fewer, a number is left as it is', async () => {
+  const rows: Cell[][] = [['page'], [213], [{ date: 12_345 }], [12_346]];
+  expect(await read({ List: rows })).toEqual(['page', '213', '1933-10-18', '12346']);
+});

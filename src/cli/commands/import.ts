@@ -3,8 +3,9 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXIT, HeldbyError } from '../../errors.ts';
 import type { Rejected } from '../../intake/accept-good.ts';
-import { type Content, type FileImport, importFile } from '../../intake/import-file.ts';
+import { type Content, type FileImport, formatOf, importFile } from '../../intake/import-file.ts';
 import { LIST_FIELDS, type ListField } from '../../intake/list-fields.ts';
+import { hasTitleLines } from '../../intake/title-lines.ts';
 import type { Sealed } from '../../ledger/journal.ts';
 import { findKind, kindNamed } from '../../ledger/kinds.ts';
 import type { Db } from '../../ledger/open.ts';
@@ -115,7 +116,9 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
   };
   const mapping = options.mapping === undefined ? given : mappingNamed(db.name, options.mapping, given);
   const keeps = options.mapping !== undefined && given.map.size > 0 && options.dryRun !== true;
-  const prepared = needsContent(file, options) ? await prepare(file, options, context) : undefined;
+  const prepared = needsContent(file, options, context.workingFolder)
+    ? await prepare(file, options, context)
+    : undefined;
   const attempt = (content: Content | undefined) =>
     recordAct(db, context, options, (into) =>
       importFile(into, file, context.workingFolder, {
@@ -163,11 +166,16 @@ async function recordFile(db: Db, file: string, options: ImportOptions, context:
 }
 
 /** Whether the file has to be looked at as a whole before it is recorded; the code for that is read only then. */
-const needsContent = (file: string, { format, encoding, sheet, acceptGood }: ImportOptions): boolean =>
+const needsContent = (
+  file: string,
+  { format, encoding, sheet, acceptGood }: ImportOptions,
+  workingFolder: string,
+): boolean =>
   acceptGood === true ||
   encoding !== undefined ||
   sheet !== undefined ||
-  /\.xlsx?$/i.test(format === undefined ? file : `.${format}`);
+  /\.xlsx?$/i.test(format === undefined ? file : `.${format}`) ||
+  (file !== '-' && formatOf(file, format) === 'csv' && hasTitleLines(resolve(workingFolder, file)));
 
 async function prepare(file: string, options: ImportOptions, context: Context): Promise<Prepared | undefined> {
   const { preparedContent } = await import('./import-content.ts');
