@@ -118,6 +118,9 @@ export type CandidateOptions = {
   readonly leastShare?: number | undefined;
 };
 
+/** What print tells unless asked for more: so many, and shares below a thousandth summed up in one line. */
+export const TOLD_IN_PRINT = { wanted: 10, leastShare: 0.001 } as const;
+
 export type WordsAsked = {
   readonly text: string;
   /** One role, or several with their weights. */

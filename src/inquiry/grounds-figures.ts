@@ -1,6 +1,7 @@
 import { BOUNDS } from '../careers/bound-reasons.ts';
 import { HeldbyError } from '../errors.ts';
 import { CAREERS_FIGURES, JOINED_FIGURES, type JoinedFigure } from './grounds-careers.ts';
+import { CONFLICT_COUNTS } from './grounds-conflicts.ts';
 import { CANDIDATE_FIGURES } from './grounds-marks.ts';
 import { MADE_FIGURES, PROVENANCE_FIGURES } from './grounds-objects.ts';
 
@@ -22,6 +23,14 @@ const TAKES: Readonly<Record<JoinedFigure, string>> = {
   exchanged: '',
 };
 
+const FREES: FigureAbout = {
+  name: 'frees',
+  takes: '[NUMBER|RECORD]',
+  about: 'how many conflicts are cleared by what gives way in one, and why; its number in heldby conflicts --csv',
+};
+const OF_RECORD: FigureAbout = { ...FREES, takes: '', about: 'how many conflicts are cleared by setting it aside' };
+const CONFLICTS: FigureAbout = { name: 'conflicts', takes: '', about: CONFLICT_COUNTS.count };
+
 /** The figures of each kind of thing, with what they take and mean. */
 export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = {
   tenure: [
@@ -33,21 +42,33 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
     { name: 'certain', takes: '', about: 'the days on which it certainly was' },
     { name: 'provisional', takes: '', about: 'whether another choice among contradicting records would change it' },
   ],
-  person: [{ name: 'tenures', takes: '', about: 'every bound of every tenure' }, ...joined('what careers would add')],
+  person: [
+    { name: 'tenures', takes: '', about: 'every bound of every tenure' },
+    ...joined('what careers would add'),
+    FREES,
+    CONFLICTS,
+  ],
   entry: [
     { name: 'record', takes: '', about: 'where it comes from, and what rests on it' },
     ...joined(JOINED_FIGURES.careers),
+    OF_RECORD,
   ],
   careers: Object.entries(CAREERS_FIGURES).map(([name, each]) => ({ name, ...each })),
+  conflicts: [FREES, ...Object.entries(CONFLICT_COUNTS).map(([name, about]) => ({ name, takes: '', about }))],
   mark: [
     { name: 'window', takes: '', about: 'when it was put on' },
     ...Object.entries(CANDIDATE_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
+    { name: 'further', takes: '[NUMBER]', about: 'the share together of those behind the first so many' },
+    { name: 'ruledOut', takes: '[PERSON]', about: 'why somebody is no candidate' },
+    { name: 'vary', takes: '[ASSUMPTION]', about: 'between which values it leaves the same name first' },
     { name: 'unrecorded', takes: '', about: 'the share of somebody who is not in the ledger' },
     { name: 'expected', takes: '', about: 'how many such people are expected' },
     { name: 'noHolder', takes: '', about: 'the chance that it names no holder, by its roles' },
     { name: 'role', takes: 'ROLE', about: 'who would lead were that its role for certain' },
     { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
     { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+    FREES,
+    CONFLICTS,
   ],
   object: [
     ...Object.entries(MADE_FIGURES).map(([name, about]) => ({ name, takes: '', about })),
@@ -55,9 +76,11 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
     { name: 'chain', takes: '[NUMBER]', about: PROVENANCE_FIGURES.chain },
     { name: 'leftOut', takes: '', about: PROVENANCE_FIGURES.leftOut },
     { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+    FREES,
+    CONFLICTS,
   ],
   assumption: [{ name: 'value', takes: '', about: 'the value in force' }],
-  record: [{ name: 'record', takes: '', about: 'where it comes from, and what rests on it' }],
+  record: [{ name: 'record', takes: '', about: 'where it comes from, and what rests on it' }, OF_RECORD],
 };
 
 export type Subject =
@@ -65,6 +88,7 @@ export type Subject =
   | { readonly is: 'person'; readonly person: number }
   | { readonly is: 'entry'; readonly entry: string }
   | { readonly is: 'careers' }
+  | { readonly is: 'conflicts' }
   | { readonly is: 'mark'; readonly mark: number }
   | { readonly is: 'object'; readonly object: number }
   | { readonly is: 'assumption'; readonly name: string }
@@ -76,6 +100,7 @@ export const USUAL: Readonly<Record<Subject['is'], readonly string[]>> = {
   person: ['tenures'],
   entry: ['record'],
   careers: ['certain', 'waiting'],
+  conflicts: ['count', 'people', 'objects'],
   mark: ['window', 'share', 'unrecorded'],
   object: ['span', 'spanWithMarks'],
   assumption: ['value'],
@@ -104,6 +129,7 @@ const CALLED: Readonly<Record<Subject['is'], string>> = {
   person: 'a person',
   entry: 'an entry',
   careers: 'the careers',
+  conflicts: 'the conflicts',
   mark: 'a mark',
   object: 'an object',
   assumption: 'an assumption',

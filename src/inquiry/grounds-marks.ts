@@ -5,6 +5,7 @@ import { type MarkRow, objectById } from '../ledger/marks.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
 import { alignment } from '../names/alignment.ts';
+import type { MarkParts } from '../names/mark-parts.ts';
 import { limitBits, patternFrom } from '../names/pattern.ts';
 import { type CandidateAnswer, candidatesForMark } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
@@ -211,29 +212,7 @@ function agreementGrounds({ question, assumptions, reader, days }: MarkSubject, 
         reader.record(reading.id),
       ]),
     );
-  if (parts.surname !== undefined) {
-    const pattern = patternFrom(parts.surname);
-    const options = { elementBits: assumptions.values['agree.element'], limitBits: limitBits(pattern, assumptions) };
-    const window = days.marking.window;
-    const aligned = (question.known.get(share.person)?.names ?? []).map((name) => ({
-      name,
-      found: alignment(pattern, name.surname, options),
-      inUse: name.inUse.from < window.until && window.from < name.inUse.until,
-    }));
-    const fitting = aligned.filter(({ found }) => found?.bits === bits.surname);
-    const best = fitting.find(({ inUse }) => inUse) ?? fitting[0];
-    if (best !== undefined) {
-      const steps = (best.found?.steps ?? [])
-        .filter((step) => step.bits > 0)
-        .map((step) => note(`${step.reading || '–'} read for ${step.name || '–'}: ${step.bits} bits, ${step.reason}`));
-      grounds.push(
-        ground('note', `surname: “${parts.surname}” for ${best.name.surname}, ${bits.surname} bits`, best.name.id, [
-          ...steps,
-          reader.record(best.name.id),
-        ]),
-      );
-    }
-  }
+  grounds.push(...surnameGrounds({ question, assumptions, reader, days }, share.person, parts, bits.surname));
   const other: readonly (readonly [part: 'forenames' | 'rank' | 'corps' | 'place', said: string | undefined])[] = [
     ['forenames', parts.forenames],
     ['rank', parts.rank?.text],
@@ -246,6 +225,38 @@ function agreementGrounds({ question, assumptions, reader, days }: MarkSubject, 
     grounds.push(ground('note', `${part}: “${said}”, ${bits[part]} bits`, null, assumed));
   }
   return grounds;
+}
+
+/** How a surname that was read agrees with a name of a person, letter by letter: the one that costs so many bits. */
+export function surnameGrounds(
+  { question, assumptions, reader, days }: Pick<MarkSubject, 'question' | 'assumptions' | 'reader' | 'days'>,
+  person: string,
+  parts: MarkParts,
+  bits: number | undefined,
+): Ground[] {
+  if (parts.surname === undefined) return [];
+  const pattern = patternFrom(parts.surname);
+  const options = { elementBits: assumptions.values['agree.element'], limitBits: limitBits(pattern, assumptions) };
+  const window = days.marking.window;
+  const aligned = (question.known.get(person)?.names ?? []).flatMap((name) => {
+    const found = alignment(pattern, name.surname, options);
+    const inUse = name.inUse.from < window.until && window.from < name.inUse.until;
+    return found === undefined ? [] : [{ name, found, inUse }];
+  });
+  const least = bits ?? Math.min(...aligned.map(({ found }) => found.bits));
+  const fitting = aligned.filter(({ found }) => found.bits === least);
+  const best = fitting.find(({ inUse }) => inUse) ?? fitting[0];
+  if (best === undefined) return [];
+  const steps = best.found.steps
+    .filter((step) => step.bits > 0)
+    .map((step) => note(`${step.reading || '–'} read for ${step.name || '–'}: ${step.bits} bits, ${step.reason}`));
+  const { name, found } = best;
+  return [
+    ground('note', `surname: “${parts.surname}” for ${name.surname}, ${found.bits} bits`, name.id, [
+      ...steps,
+      reader.record(name.id),
+    ]),
+  ];
 }
 
 function reasonsOfPart(

@@ -33,19 +33,27 @@ function contradicting(db: Db, id: string, reader: GroundsReader): Ground[] {
   const parsed = parseId(id);
   if (parsed === undefined || !['kin', 'same', 'differ', 'feature', 'clue', 'mark'].includes(parsed.kind.kind))
     return [];
+  const subject = concernOf(db, id);
+  return subject === undefined ? [] : contradictionGrounds(db, subject, (each) => each === id, reader);
+}
+
+/** The person, object or mark whom a record is about, where it is about one. */
+export function concernOf(db: Db, id: string): string | undefined {
+  const parsed = parseId(id);
+  if (parsed === undefined) return undefined;
+  if (parsed.kind.kind === 'entry') {
+    const bearer = bearerOfEntry(db, parsed.row);
+    return bearer === undefined ? undefined : `p${bearer}`;
+  }
   const { person, object, mark } = readRecord(db, parsed.kind, parsed.row)?.fields ?? {};
   const subject = person ?? object ?? mark;
-  return typeof subject === 'string' ? contradictionGrounds(db, subject, (each) => each === id, reader) : [];
+  return typeof subject === 'string' ? subject : undefined;
 }
 
 /** Whose career a record bears on. */
 function personOf(db: Db, id: string): number | undefined {
-  const parsed = parseId(id);
-  if (!parsed) return undefined;
-  if (parsed.kind.kind === 'entry') return bearerOfEntry(db, parsed.row);
-  const person = readRecord(db, parsed.kind, parsed.row)?.fields['person'];
-  const named = typeof person === 'string' ? parseId(person) : undefined;
-  return named?.row;
+  const concern = parseId(concernOf(db, id) ?? '');
+  return concern?.kind.kind === 'person' ? concern.row : undefined;
 }
 
 function restingBounds(

@@ -1,16 +1,14 @@
-import type { Assumptions } from '../assumptions.ts';
 import { BOUNDS } from '../careers/bound-reasons.ts';
 import { HeldbyError } from '../errors.ts';
-import { assumptionsOf } from '../ledger/assumed.ts';
-import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { parseId } from '../ledger/kinds.ts';
-import { type MarkRow, markById, marksOf, type ObjectRow, objectById } from '../ledger/marks.ts';
+import { marksOf } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import { resolveAny } from '../ledger/refs.ts';
 import { standWithout } from '../ledger/without.ts';
 import { assumptionList } from './assumptions.ts';
-import { type CareersFound, careersFound, type Whole } from './careers-found.ts';
+import type { Whole } from './careers-found.ts';
+import { furtherFigure, ruledOutFigure } from './grounds-beside-candidates.ts';
 import {
   type CareersFigure,
   careersFigure,
@@ -19,24 +17,24 @@ import {
   joinedFigure,
   pairNamed,
 } from './grounds-careers.ts';
+import { type ConflictCount, conflictAsked, conflictCount, freesFigure } from './grounds-conflicts.ts';
 import { figureNamed, type Subject, USUAL } from './grounds-figures.ts';
 import { gainFigure } from './grounds-lookups.ts';
-import { type MarkSubject, markSubject } from './grounds-mark-subject.ts';
 import { asGround, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
 import { type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
-import { recordFigure } from './grounds-records.ts';
+import { concernOf, recordFigure } from './grounds-records.ts';
+import { markRow, objectRow, type Situation, situationOf } from './grounds-situation.ts';
 import {
   postInWords,
   type Reckoned,
-  type SolvedPerson,
   setAsideGrounds,
-  solvedPerson,
   type TenureFigure,
   tenureAt,
   tenureFigure,
 } from './grounds-tenures.ts';
-import { type Ground, type GroundsReader, ground, groundsReader } from './grounds-tree.ts';
+import { type Ground, ground } from './grounds-tree.ts';
 import { beyondFigure, roleFigure, unrecordedFigure } from './grounds-unrecorded.ts';
+import { varyFigure } from './grounds-vary.ts';
 import { objectDays } from './mark-dating.ts';
 
 export type FigureAnswer = {
@@ -106,7 +104,8 @@ function subjectNamed(db: Db, words: string): Subject {
   const tenure = /^p([1-9]\d*)\.([1-9]\d*)$/.exec(words.trim());
   if (tenure) return { is: 'tenure', person: Number(tenure[1]), place: Number(tenure[2]) };
   if (assumptionList(db).some(({ name }) => name === words.trim())) return { is: 'assumption', name: words.trim() };
-  if (words.trim() === 'careers') return { is: 'careers' };
+  if (words.trim() === 'careers' || words.trim() === 'conflicts')
+    return { is: words.trim() as 'careers' | 'conflicts' };
   const id = resolveAny(db, words);
   const { kind, row } = parseId(id) as NonNullable<ReturnType<typeof parseId>>;
   switch (kind.kind) {
@@ -121,60 +120,6 @@ function subjectNamed(db: Db, words: string): Subject {
     default:
       return { is: 'record', id };
   }
-}
-
-/** The ledger as this connection sees it now, with everything that is read once. */
-type Situation = {
-  readonly db: Db;
-  readonly assumptions: Assumptions;
-  readonly read: EvidenceReader;
-  readonly reader: GroundsReader;
-  person(person: number): SolvedPerson;
-  mark(mark: number): MarkSubject;
-  /** All entries put together. */
-  careers(): CareersFound;
-};
-
-function situationOf(db: Db, whole: Whole): Situation {
-  const assumptions = assumptionsOf(db);
-  const read = evidenceReader(db, assumptions);
-  const reader = groundsReader(db);
-  const people = new Map<number, SolvedPerson>();
-  const marks = new Map<number, MarkSubject>();
-  let careers: CareersFound | undefined;
-  return {
-    db,
-    assumptions,
-    read,
-    reader,
-    person(person) {
-      const known = people.get(person) ?? solvedPerson(db, read, person, assumptions);
-      people.set(person, known);
-      return known;
-    },
-    mark(mark) {
-      const known = marks.get(mark) ?? markSubject(db, markRow(db, mark), read, assumptions, reader);
-      marks.set(mark, known);
-      return known;
-    },
-    careers() {
-      careers ??= careersFound(db, whole);
-      return careers;
-    },
-  };
-}
-
-function markRow(db: Db, mark: number): MarkRow {
-  const row = markById(db, mark);
-  if (row === undefined)
-    throw new HeldbyError('REFERENCE', `There is no m${mark}.`, 'See the marks: heldby list marks');
-  return row;
-}
-
-function objectRow(db: Db, object: number): ObjectRow {
-  const row = objectById(db, object);
-  if (row === undefined) throw new HeldbyError('REFERENCE', `There is no o${object}.`, 'See them: heldby list objects');
-  return row;
 }
 
 type Found = {
@@ -193,13 +138,17 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
   switch (subject.is) {
     case 'tenure':
       return tenureFound(situation, subject.person, subject.place, name as TenureFigure);
-    case 'person':
-      if (isJoinedFigure(name)) return joinedFound(situation, `p${subject.person}`, name, whose, one);
+    case 'person': {
+      const of = `p${subject.person}`;
+      if (isJoinedFigure(name)) return joinedFound(situation, of, name, whose, one);
+      if (name === 'frees') return freesFound(situation, of, of, whose, one);
+      if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
       return situation
         .person(subject.person)
         .career.tenures.flatMap((_, at) =>
           BOUNDS.flatMap((bound) => tenureFound(situation, subject.person, at + 1, bound)),
         );
+    }
     case 'mark': {
       const of = `m${subject.mark}`;
       if (name === 'window') return one(of, (then) => windowFigure(then.mark(subject.mark)));
@@ -207,14 +156,21 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
         return one(of, (then) => unrecordedFigure(then.mark(subject.mark), name));
       if (name === 'noHolder') return one(of, (then) => roleFigure(then.mark(subject.mark), undefined, then.reader));
       if (name === 'role') return one(of, (then) => roleFigure(then.mark(subject.mark), roleAsked(whose), then.reader));
+      if (name === 'further') return one(of, (then) => furtherFigure(then.mark(subject.mark), whose));
+      if (name === 'ruledOut') return one(of, (then) => ruledOutFigure(then.mark(subject.mark), whose));
+      if (name === 'vary') return one(of, (then) => varyFigure(then.mark(subject.mark), whose));
       if (name === 'beyond') return one(of, (then) => beyondFigure(then.mark(subject.mark)));
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
+      if (name === 'frees') return freesFound(situation, of, of, whose, one);
+      if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
       if (name === 'share' && whose === undefined && situation.mark(subject.mark).shares.nobodyFits) return [];
       return one(of, (then) => candidateFigure(then.mark(subject.mark), name as CandidateFigure, whose));
     }
     case 'object': {
       const of = `o${subject.object}`;
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
+      if (name === 'frees') return freesFound(situation, of, of, whose, one);
+      if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
       if (name === 'holder' || name === 'chain' || name === 'leftOut')
         return one(of, (then) =>
           provenanceFigure(
@@ -235,10 +191,15 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
       });
     case 'entry':
       if (isJoinedFigure(name)) return joinedFound(situation, subject.entry, name, whose, one);
+      if (name === 'frees') return freesOfRecord(situation, subject.entry, one);
       return recordFound(subject.entry, one);
     case 'careers':
       return one('careers', (then) => careersFigure(then.careers(), name as CareersFigure, rest, then.reader));
+    case 'conflicts':
+      if (name === 'frees') return freesFound(situation, 'conflicts', undefined, whose, one);
+      return one('conflicts', (then) => conflictCount(then, undefined, name as ConflictCount));
     case 'record':
+      if (name === 'frees') return freesOfRecord(situation, subject.id, one);
       return recordFound(subject.id, one);
   }
 }
@@ -252,6 +213,28 @@ type One = (of: string, again: Found['again']) => Found[];
 
 const recordFound = (id: string, one: One): Found[] =>
   one(id, ({ db, reader, read, assumptions }) => recordFigure(db, id, read, assumptions, reader));
+
+/** A conflict keeps its claims, not its number, when records are left out. */
+function freesFound(
+  situation: Situation,
+  id: string,
+  of: string | undefined,
+  words: string | undefined,
+  one: One,
+): Found[] {
+  const asked = conflictAsked(situation, of, words);
+  return one(id, (then) => freesFigure(then, of, asked));
+}
+
+/** Of the person or object whom a record is about. */
+const freesOfRecord = (situation: Situation, id: string, one: One): Found[] => {
+  const of = concernOf(situation.db, id);
+  return one(id, (then) =>
+    of === undefined
+      ? { value: null, says: `${id} is nobody’s evidence yet, and contradicts nothing`, grounds: [] }
+      : freesFigure(then, of, { record: id }),
+  );
+};
 
 /** The pair of entries that a chance is about stays the same when records are left out. */
 function joinedFound(
@@ -336,7 +319,8 @@ function subjectInAnswer({ db, person }: Situation, subject: Subject): GroundsAn
     case 'entry':
       return named(subject.entry, subject.entry);
     case 'careers':
-      return { id: 'careers', key: null, name: 'careers' };
+    case 'conflicts':
+      return { id: subject.is, key: null, name: subject.is };
     case 'record':
       return named(subject.id, subject.id);
   }

@@ -70,11 +70,14 @@ const OF_DATES = /^circa/;
 const OF_DAYS = /^(?:circa|delay\.)/;
 const OF_CAREERS = /^(?:circa|minimum\.age|reliability\.)/;
 
-/** How far each assumption can be changed, by itself, with the same name staying first; for a mark of the ledger. */
-export function varyMark(db: Db, words: string, between: Span | undefined): VaryAnswer {
+/**
+ * How far each assumption can be changed, by itself, with the same name staying first; for a mark of the ledger.
+ * @param only the one assumption that is wanted; of one that the ledger sets for the rank, the general name does.
+ */
+export function varyMark(db: Db, words: string, between: Span | undefined, only?: string): VaryAnswer {
   const mark = markById(db, resolveRef(db, kindNamed('mark'), words));
   if (!mark) throw new HeldbyError('REFERENCE', `There is no mark "${words}".`, 'See the marks: heldby list marks');
-  return vary(db, { text: mark.text, role: mark.role, parts: overridesOf(mark) }, mark, between);
+  return vary(db, { text: mark.text, role: mark.role, parts: overridesOf(mark) }, mark, between, only);
 }
 
 /** The same for words that were just read. */
@@ -84,7 +87,13 @@ export const varyText = (db: Db, asked: WordsAsked, between: Span | undefined): 
 /** What everybody weighs, in part: shares by person, the greatest first, and that of somebody unrecorded. */
 type Standing = { readonly shares: readonly (readonly [string, number])[]; readonly unrecorded: number };
 
-function vary(db: Db, asked: WordsAsked, mark: MarkRow | undefined, between: Span | undefined): VaryAnswer {
+function vary(
+  db: Db,
+  asked: WordsAsked,
+  mark: MarkRow | undefined,
+  between: Span | undefined,
+  only?: string,
+): VaryAnswer {
   const base = assumptionsOf(db);
   const read = evidenceReader(db, base);
   const daysUnder = (reader: EvidenceReader, assumptions: Assumptions): MarkDays => {
@@ -116,7 +125,10 @@ function vary(db: Db, asked: WordsAsked, mark: MarkRow | undefined, between: Spa
     const whenMade = OF_DAYS.test(name) ? daysUnder(reader, assumptions) : days;
     return standingUnder({ ...then, known: question.known }, again, whenHeld(whenMade));
   };
-  return rangesOf(db, standing, people.length, namesFor(base, question), under);
+  const names = namesFor(base, question).filter(
+    ({ name }) => only === undefined || name === only || name.startsWith(`${only}.`),
+  );
+  return rangesOf(db, standing, people.length, names, under);
 }
 
 function standingUnder(

@@ -2,7 +2,12 @@ import type { Command } from 'commander';
 import { MARK_ROLES, readRoles, writtenRoles } from '../../dating/mark-roles.ts';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
-import { type CandidatesAnswer, candidatesForMark, candidatesForText } from '../../inquiry/candidates.ts';
+import {
+  type CandidatesAnswer,
+  candidatesForMark,
+  candidatesForText,
+  TOLD_IN_PRINT,
+} from '../../inquiry/candidates.ts';
 import type { VaryAnswer } from '../../inquiry/vary.ts';
 import type { Db } from '../../ledger/open.ts';
 import type { PersonName } from '../../ledger/people.ts';
@@ -28,10 +33,6 @@ type CandidatesOptions = CommonOptions & {
   readonly place?: string;
 };
 
-/** Candidates shown on a terminal. */
-const SHOWN = 10;
-/** Shares below this are summed up in one line. */
-const WORTH_TELLING = 0.001;
 /** How many of the first are tried without each of their records: the leader, whose wording depends on it, or more. */
 const TRIED_IN_WORDS = 1;
 const TRIED_IN_JSON = 20;
@@ -74,8 +75,8 @@ export function register(program: Command, context: Context): void {
         const given = {
           between,
           tried: options.json ? TRIED_IN_JSON : TRIED_IN_WORDS,
-          wanted: limit ?? (options.json ? undefined : SHOWN),
-          leastShare: limit === undefined && !options.json ? WORTH_TELLING : undefined,
+          wanted: limit ?? (options.json ? undefined : TOLD_IN_PRINT.wanted),
+          leastShare: limit === undefined && !options.json ? TOLD_IN_PRINT.leastShare : undefined,
         };
         const answer =
           words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, asked(options), given);

@@ -23,6 +23,7 @@ const TITLES = {
   person: 'Of a person (p1)',
   entry: 'Of an entry (e410); a figure that heldby careers prints',
   careers: 'Of all entries together (careers); figures that heldby careers and careers --weights print',
+  conflicts: 'Of all evidence that cannot be true together (conflicts)',
   mark: 'Of a mark (m1); PERSON is the likeliest candidate unless you name another',
   object: 'Of an object (o1, or its reference)',
   assumption: 'Of an assumption (tenure.mean)',
@@ -33,7 +34,7 @@ export function register(program: Command, context: Context): void {
   const command = program
     .command('grounds')
     .description('why a figure is what it is: the chain of claims behind it, down to entries, pages, editions and acts')
-    .argument('<id>', 'a tenure, person, entry, mark, object, assumption or any record; or careers')
+    .argument('<id>', 'a tenure, person, entry, mark, object, assumption or any record; or careers, conflicts')
     .argument('[figure...]', 'which figure, and whose; the usual ones unless you say')
     .option(
       '--without <record>',

@@ -1,0 +1,73 @@
+import type { Assumptions } from '../assumptions.ts';
+import { HeldbyError } from '../errors.ts';
+import { assumptionsOf } from '../ledger/assumed.ts';
+import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
+import { type MarkRow, markById, type ObjectRow, objectById } from '../ledger/marks.ts';
+import type { Db } from '../ledger/open.ts';
+import { type CareersFound, careersFound, type Whole } from './careers-found.ts';
+import { type ConflictsAnswer, conflictsOf } from './conflicts.ts';
+import { type MarkSubject, markSubject } from './grounds-mark-subject.ts';
+import { type SolvedPerson, solvedPerson } from './grounds-tenures.ts';
+import { type GroundsReader, groundsReader } from './grounds-tree.ts';
+
+/** The ledger as this connection sees it now, with everything that is read once. */
+export type Situation = {
+  readonly db: Db;
+  readonly assumptions: Assumptions;
+  readonly read: EvidenceReader;
+  readonly reader: GroundsReader;
+  person(person: number): SolvedPerson;
+  mark(mark: number): MarkSubject;
+  /** All entries put together. */
+  careers(): CareersFound;
+  /** What cannot all be true, of one person or object by its id; of the whole ledger without one. */
+  conflicts(of?: string): ConflictsAnswer;
+};
+
+export function situationOf(db: Db, whole: Whole): Situation {
+  const assumptions = assumptionsOf(db);
+  const read = evidenceReader(db, assumptions);
+  const reader = groundsReader(db);
+  const people = new Map<number, SolvedPerson>();
+  const marks = new Map<number, MarkSubject>();
+  const conflicts = new Map<string | undefined, ConflictsAnswer>();
+  let careers: CareersFound | undefined;
+  return {
+    db,
+    assumptions,
+    read,
+    reader,
+    person(person) {
+      const known = people.get(person) ?? solvedPerson(db, read, person, assumptions);
+      people.set(person, known);
+      return known;
+    },
+    mark(mark) {
+      const known = marks.get(mark) ?? markSubject(db, markRow(db, mark), read, assumptions, reader);
+      marks.set(mark, known);
+      return known;
+    },
+    careers() {
+      careers ??= careersFound(db, whole);
+      return careers;
+    },
+    conflicts(of) {
+      const known = conflicts.get(of) ?? conflictsOf(db, of === undefined ? undefined : `id:${of}`);
+      conflicts.set(of, known);
+      return known;
+    },
+  };
+}
+
+export function markRow(db: Db, mark: number): MarkRow {
+  const row = markById(db, mark);
+  if (row === undefined)
+    throw new HeldbyError('REFERENCE', `There is no m${mark}.`, 'See the marks: heldby list marks');
+  return row;
+}
+
+export function objectRow(db: Db, object: number): ObjectRow {
+  const row = objectById(db, object);
+  if (row === undefined) throw new HeldbyError('REFERENCE', `There is no o${object}.`, 'See them: heldby list objects');
+  return row;
+}
