@@ -26,3 +26,11 @@ export const treeOf = (command: Command): CommandTree => ({
 
 /** Where the build keeps the tree of all commands, beside the program. */
 export const COMMANDS_FILE = 'commands.json';
+
+/** The figures that `grounds` can be asked for, by what they are of. */
+export type FigureNames = Readonly<
+  Record<string, readonly { readonly name: string; readonly takes: string; readonly about: string }[]>
+>;
+
+/** Where the build keeps them. */
+export const FIGURES_FILE = 'figures.json';

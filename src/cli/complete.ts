@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { COMMANDS_FILE, type CommandTree } from './command-tree.ts';
+import { COMMANDS_FILE, type CommandTree, FIGURES_FILE, type FigureNames } from './command-tree.ts';
 import { completionLines } from './completions.ts';
 import { writeOut } from './write-out.ts';
 
@@ -9,8 +9,13 @@ import { writeOut } from './write-out.ts';
  */
 export async function main(words: readonly string[] = process.argv.slice(4)): Promise<void> {
   const [shell = 'bash', ...line] = words.filter((word, at) => at !== 1 || word !== '--');
-  const commands = JSON.parse(readFileSync(new URL(`./${COMMANDS_FILE}`, import.meta.url), 'utf8')) as CommandTree;
-  const around = { environment: process.env, workingFolder: process.cwd() };
+  const kept = (file: string): unknown => JSON.parse(readFileSync(new URL(`./${file}`, import.meta.url), 'utf8'));
+  const commands = kept(COMMANDS_FILE) as CommandTree;
+  const around = {
+    environment: process.env,
+    workingFolder: process.cwd(),
+    figures: async () => kept(FIGURES_FILE) as FigureNames,
+  };
   const lines = await completionLines(commands, [shell, ...line], around);
   if (lines !== '') writeOut(1, `${lines}\n`);
 }

@@ -1,7 +1,7 @@
 import { HeldbyError } from '../errors.ts';
 import type { Beginning } from '../ledger/find-beginnings.ts';
 import type { Db } from '../ledger/open.ts';
-import type { CommandTree } from './command-tree.ts';
+import type { CommandTree, FigureNames } from './command-tree.ts';
 import { SHELLS } from './commands/completion-scripts.ts';
 
 /** So many are offered at one time; a shell shows no more at a glance. */
@@ -11,6 +11,8 @@ const OFFERED = 60;
 export type Surroundings = {
   readonly environment: Readonly<Record<string, string | undefined>>;
   readonly workingFolder: string;
+  /** Read only where one is typed. */
+  readonly figures: () => Promise<FigureNames>;
 };
 
 /** What a shell is told: one line for each word that can be put in. @param words the shell, then those behind `heldby`. */
@@ -44,17 +46,18 @@ async function completions(program: CommandTree, line: readonly string[], around
     const { TOPICS } = await import('./commands/help-texts.ts');
     return begins([...program.commands.map(({ name }) => name), ...Object.keys(TOPICS)]);
   }
-  const argument = command.takes[given] ?? (command.takes.at(-1)?.many ? command.takes.at(-1) : undefined);
+  if (command.name === 'grounds' && given.length > 0) return figureOffered(given, typed, before, around, begins);
+  const argument = command.takes[given.length] ?? (command.takes.at(-1)?.many ? command.takes.at(-1) : undefined);
   return argument === undefined ? [] : offer(argument.name, command.name, typed, before, around, begins);
 }
 
-/** Where the words lead: the command, how many arguments it has been given, and what an option waits for. */
+/** Where the words lead: the command, the arguments that it has been given, and what an option waits for. */
 function walk(
   program: CommandTree,
   before: readonly string[],
-): { command: CommandTree; given: number; option: string | undefined } {
+): { command: CommandTree; given: readonly string[]; option: string | undefined } {
   let command = program;
-  let given = 0;
+  const given: string[] = [];
   for (let at = 0; at < before.length; at += 1) {
     const word = before[at] ?? '';
     if (word.startsWith('-')) {
@@ -65,10 +68,38 @@ function walk(
       continue;
     }
     const next = command.commands.find(({ name }) => name === word);
-    if (next === undefined) given += 1;
+    if (next === undefined) given.push(word);
     else command = next;
   }
   return { command, given, option: undefined };
+}
+
+/** Of what something is by its id, so far as that says it. */
+function subjectOf(id: string): string | undefined {
+  if (id === 'careers' || id === 'conflicts') return id;
+  if (/^p\d+\.\d+$/.test(id)) return 'tenure';
+  const [, prefix = ''] = /^([a-z]+)\d+$/.exec(id) ?? [];
+  if (prefix === '') return /^[a-z-]+\.[a-z.-]+$|^circa$/.test(id) ? 'assumption' : undefined;
+  return { p: 'person', e: 'entry', m: 'mark', o: 'object' }[prefix] ?? 'record';
+}
+
+/** A figure of what was named, and behind it whose: `share PERSON`, `gain EDITION PERSON`. */
+async function figureOffered(
+  [id = '', figure, ...more]: readonly string[],
+  typed: string,
+  before: readonly string[],
+  around: Surroundings,
+  begins: (values: readonly string[], about?: string) => Beginning[],
+): Promise<Beginning[]> {
+  const of = subjectOf(id);
+  const known = of === undefined ? [] : ((await around.figures())[of] ?? []);
+  if (figure === undefined) return known.flatMap(({ name, about }) => begins([name], about));
+  const takes = known.find(({ name }) => name === figure)?.takes.split(' ')[more.length] ?? '';
+  const offers = takes
+    .replaceAll(/[[\]]/g, '')
+    .split('|')
+    .map((each) => offer(each === 'ENTRY' ? 'record' : each.toLowerCase(), 'grounds', typed, before, around, begins));
+  return (await Promise.all(offers)).flat();
 }
 
 /** What an argument of this name can be, of the command of that one. */
@@ -104,8 +135,9 @@ async function offer(
       return begins(['strong', 'moderate', 'weak']);
     case 'state':
       return begins(['original', 'thought-original', 'doubtful', 'replaced', 'added']);
+    case 'assumption':
     case 'name':
-      return command === 'assume'
+      return command === 'assume' || name === 'assumption'
         ? begins([...Object.keys((await import('../assumptions.ts')).DEFINITIONS), 'horizon'])
         : [];
     default:

@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { COMMANDS_FILE, treeOf } from './command-tree.ts';
+import { FIGURES } from '../inquiry/grounds-figures.ts';
+import { COMMANDS_FILE, FIGURES_FILE, treeOf } from './command-tree.ts';
 import type { Context } from './context.ts';
 import { makeProgram } from './program.ts';
 import { PLAIN } from './style.ts';
@@ -18,5 +19,7 @@ const NOWHERE: Context = {
 };
 
 /** Keeps beside the program what can be typed, for the one that completes lines. */
-export const keepCommands = async (folder: string): Promise<void> =>
+export async function keepCommands(folder: string): Promise<void> {
   writeFileSync(join(folder, COMMANDS_FILE), JSON.stringify(treeOf(await makeProgram(NOWHERE))));
+  writeFileSync(join(folder, FIGURES_FILE), JSON.stringify(FIGURES));
+}

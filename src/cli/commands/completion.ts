@@ -19,7 +19,11 @@ export function register(program: Command, context: Context): void {
     )
     .action(async (shell: string, words: string[]) => {
       if (shell === 'words') {
-        const lines = await completionLines(treeOf(program), words, context);
+        const lines = await completionLines(treeOf(program), words, {
+          environment: context.environment,
+          workingFolder: context.workingFolder,
+          figures: async () => (await import('../../inquiry/grounds-figures.ts')).FIGURES,
+        });
         if (lines !== '') context.out(lines);
         return;
       }
