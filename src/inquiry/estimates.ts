@@ -21,6 +21,10 @@ const FEWEST_PEOPLE = 5000;
 const FEWEST_TENURES = 20;
 const MEAN = 'tenure.mean';
 
+/** Whether an assumption is one that a ledger can give a value, by its name alone. */
+export const isEstimated = (name: string): boolean =>
+  name === 'name.frequency' || name === MEAN || name.startsWith(`${MEAN}.`);
+
 /**
  * What an assumption comes to in this ledger: `name.frequency`, `tenure.mean` for every rank that allows it, or
  * `tenure.mean.RANK`.
@@ -29,7 +33,7 @@ const MEAN = 'tenure.mean';
 export function estimatesOf(db: Db, name: string): Estimate[] {
   const assumptions = assumptionsOf(db);
   if (name === 'name.frequency') return [nameFrequency(db, assumptions)];
-  if (name === MEAN || name.startsWith(`${MEAN}.`)) return tenureMeans(db, assumptions, name.slice(MEAN.length + 1));
+  if (isEstimated(name)) return tenureMeans(db, assumptions, name.slice(MEAN.length + 1));
   throw new HeldbyError(
     'VALUE',
     `${name} cannot be reckoned from a ledger.`,
@@ -72,56 +76,57 @@ function nameFrequency(db: Db, assumptions: Assumptions): Estimate {
   };
 }
 
-type Sum = { tenures: number; days: number };
+/** A tenure that counts for the usual time in post. `days`: from the middle of its start to the middle of its end. */
+export type ClosedTenure = { readonly person: number; readonly tenure: Tenure; readonly days: number };
 
 /** @param rank its id; empty for every rank. */
 function tenureMeans(db: Db, assumptions: Assumptions, rank: string): Estimate[] {
-  const sums = closedTenures(db, assumptions);
-  const enough = [...sums].filter(([id, { tenures }]) => tenures >= FEWEST_TENURES && (rank === '' || id === rank));
+  const closed = closedTenures(db, assumptions);
+  const enough = [...closed].filter(([id, { length }]) => length >= FEWEST_TENURES && (rank === '' || id === rank));
   if (enough.length === 0) {
-    const [most] = [...sums].sort(([, a], [, b]) => b.tenures - a.tenures);
-    const there = rank === '' ? most : ([rank, sums.get(rank) ?? { tenures: 0, days: 0 }] as const);
+    const [most] = [...closed].sort(([, a], [, b]) => b.length - a.length);
+    const there = rank === '' ? most : ([rank, closed.get(rank) ?? []] as const);
     throw new HeldbyError(
       'VALUE',
       there === undefined
         ? 'The ledger holds no closed tenure.'
-        : `The ledger holds ${there[1].tenures} closed ${there[1].tenures === 1 ? 'tenure' : 'tenures'} of ${there[0]}; they are averaged from ${FEWEST_TENURES} on.`,
+        : `The ledger holds ${there[1].length} closed ${there[1].length === 1 ? 'tenure' : 'tenures'} of ${there[0]}; they are averaged from ${FEWEST_TENURES} on.`,
       'Keep the value in force, or give one of your own: heldby assume tenure.mean.RANK YEARS --why TEXT',
     );
   }
   return enough
     .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([id, { tenures, days }]) => ({
+    .map(([id, tenures]) => ({
       name: `${MEAN}.${id}`,
-      value: String(Number((days / tenures / DAYS_PER_YEAR).toFixed(2))),
+      value: String(
+        Number((tenures.reduce((sum, { days }) => sum + days, 0) / tenures.length / DAYS_PER_YEAR).toFixed(2)),
+      ),
       was: String(assumptions.perRank.get(`${MEAN}.${id}`) ?? assumptions.values[MEAN]),
-      from: `${tenures} closed tenures`,
+      from: `${tenures.length} closed tenures`,
     }));
 }
 
 /**
- * Tenures of which beginning and end are both bounded, by rank: how many there are, and their days from the middle of
- * the one to the middle of the other. The means in force play no part in bounds, so the result does not depend on them.
+ * Tenures of which beginning and end are both bounded, by rank. The means in force play no part in bounds, so the result does not depend on them.
  */
-function closedTenures(db: Db, assumptions: Assumptions): Map<string, Sum> {
+export function closedTenures(db: Db, assumptions: Assumptions): Map<string, ClosedTenure[]> {
   const group = samePeople(db);
   const groups = new Map<number, readonly number[]>();
   for (const person of everybody(db)) {
     const people = group(person);
     if (people[0] === person) groups.set(person, people);
   }
-  const sums = new Map<string, Sum>();
-  for (const [, evidence] of evidenceReader(db, assumptions).careersOf(groups)) {
+  const closed = new Map<string, ClosedTenure[]>();
+  for (const [person, evidence] of evidenceReader(db, assumptions).careersOf(groups)) {
     if (evidence.entries.length + evidence.notices.length === 0) continue;
     for (const tenure of solveCareer(evidence, assumptions).tenures) {
       if (!isClosed(tenure)) continue;
-      const sum = sums.get(tenure.rank.id) ?? { tenures: 0, days: 0 };
-      sum.tenures += 1;
-      sum.days += middle(tenure.end) - middle(tenure.start);
-      sums.set(tenure.rank.id, sum);
+      const alike = closed.get(tenure.rank.id) ?? [];
+      alike.push({ person, tenure, days: middle(tenure.end) - middle(tenure.start) });
+      closed.set(tenure.rank.id, alike);
     }
   }
-  return sums;
+  return closed;
 }
 
 const middle = ({ earliest, latest }: Tenure['start']): number => (earliest + latest) / 2;

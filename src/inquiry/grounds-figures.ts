@@ -4,6 +4,8 @@ import { CAREERS_FIGURES, JOINED_FIGURES, type JoinedFigure } from './grounds-ca
 import { CONFLICT_COUNTS } from './grounds-conflicts.ts';
 import { CANDIDATE_FIGURES } from './grounds-marks.ts';
 import { MADE_FIGURES, PROVENANCE_FIGURES } from './grounds-objects.ts';
+import { ROLE_FIGURES } from './grounds-roles.ts';
+import { SEARCHES_FIGURES } from './grounds-searches.ts';
 
 export type FigureAbout = { readonly name: string; readonly takes: string; readonly about: string };
 
@@ -29,6 +31,11 @@ const FREES: FigureAbout = {
   about: 'how many conflicts are cleared by what gives way in one, and why; its number in heldby conflicts --csv',
 };
 const OF_RECORD: FigureAbout = { ...FREES, takes: '', about: 'how many conflicts are cleared by setting it aside' };
+const PLAN: FigureAbout = {
+  name: 'plan',
+  takes: '[NUMBER]',
+  about: 'what so many look-ups in one visit are worth together',
+};
 const CONFLICTS: FigureAbout = { name: 'conflicts', takes: '', about: CONFLICT_COUNTS.count };
 
 /** The figures of each kind of thing, with what they take and mean. */
@@ -47,6 +54,7 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
     ...joined('what careers would add'),
     FREES,
     CONFLICTS,
+    ...Object.entries(SEARCHES_FIGURES).map(([name, about]) => ({ name, takes: '[SERIES]', about })),
   ],
   entry: [
     { name: 'record', takes: '', about: 'where it comes from, and what rests on it' },
@@ -67,6 +75,7 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
     { name: 'role', takes: 'ROLE', about: 'who would lead were that its role for certain' },
     { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
     { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+    PLAN,
     FREES,
     CONFLICTS,
   ],
@@ -75,11 +84,22 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
     { name: 'holder', takes: '[PERSON]', about: PROVENANCE_FIGURES.holder },
     { name: 'chain', takes: '[NUMBER]', about: PROVENANCE_FIGURES.chain },
     { name: 'leftOut', takes: '', about: PROVENANCE_FIGURES.leftOut },
+    { name: 'role', takes: '[MARK] [ROLE]', about: ROLE_FIGURES.role },
+    { name: 'noHolder', takes: '[MARK]', about: ROLE_FIGURES.noHolder },
+    { name: 'phraseIfRole', takes: '[MARK] [ROLE]', about: ROLE_FIGURES.phraseIfRole },
     { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
+    PLAN,
     FREES,
     CONFLICTS,
   ],
-  assumption: [{ name: 'value', takes: '', about: 'the value in force' }],
+  assumption: [
+    { name: 'value', takes: '', about: 'the value in force' },
+    {
+      name: 'estimate',
+      takes: '',
+      about: 'what it comes to in this ledger, before it is recorded; of tenure.mean for every rank',
+    },
+  ],
   record: [{ name: 'record', takes: '', about: 'where it comes from, and what rests on it' }, OF_RECORD],
 };
 

@@ -10,7 +10,7 @@ import type { Reckoned } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
 import { madeOf } from './made.ts';
 import type { ObjectDays } from './mark-dating.ts';
-import { type ProvenanceAnswer, provenanceOf } from './provenance.ts';
+import { type ProvenanceAnswer, provenanceOf, USUAL_CHAINS } from './provenance.ts';
 
 /** The traits that bear on the making, and those that do not, with their windows. */
 export function featureGrounds({ features, making }: ObjectDays, reader: GroundsReader): Ground[] {
@@ -79,8 +79,6 @@ export function madeFigure(
   };
 }
 
-const MOST_CHAINS = 5;
-
 export const PROVENANCE_FIGURES = {
   holder: 'the share of all successions in which a person, or "unrecorded", held it',
   chain: 'a succession with its share, holders, days and gaps: 1 for the likeliest',
@@ -96,7 +94,7 @@ export function provenanceFigure(
   markGrounds: (mark: string, person: string | undefined) => Ground,
   reader: GroundsReader,
 ): Reckoned {
-  const answer = provenanceOf(db, `o${object.id}`, MOST_CHAINS);
+  const answer = provenanceOf(db, `o${object.id}`, USUAL_CHAINS);
   const made = ground(
     'figure',
     `made ${answer.made.phrase}, with all its marks`,

@@ -8,6 +8,7 @@ import { resolveAny } from '../ledger/refs.ts';
 import { standWithout } from '../ledger/without.ts';
 import { assumptionList } from './assumptions.ts';
 import type { Whole } from './careers-found.ts';
+import { isEstimated } from './estimates.ts';
 import { furtherFigure, ruledOutFigure } from './grounds-beside-candidates.ts';
 import {
   type CareersFigure,
@@ -18,11 +19,14 @@ import {
   pairNamed,
 } from './grounds-careers.ts';
 import { type ConflictCount, conflictAsked, conflictCount, freesFigure } from './grounds-conflicts.ts';
+import { estimateFigure } from './grounds-estimates.ts';
 import { figureNamed, type Subject, USUAL } from './grounds-figures.ts';
-import { gainFigure } from './grounds-lookups.ts';
+import { gainFigure, planFigure } from './grounds-lookups.ts';
 import { asGround, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
-import { type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
+import { featureGrounds, type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
 import { concernOf, recordFigure } from './grounds-records.ts';
+import { isRoleFigure, roleOfObject } from './grounds-roles.ts';
+import { isSearchesFigure, searchesFigure } from './grounds-searches.ts';
 import { markRow, objectRow, type Situation, situationOf } from './grounds-situation.ts';
 import {
   postInWords,
@@ -95,7 +99,8 @@ function withoutThem(again: () => Reckoned | undefined): { value: unknown; says:
       ? { value: null, says: 'there is no such figure' }
       : { value: then.value, says: then.says };
   } catch (error) {
-    if (error instanceof HeldbyError && error.code === 'REFERENCE') return { value: null, says: error.message };
+    if (error instanceof HeldbyError && (error.code === 'REFERENCE' || error.code === 'VALUE'))
+      return { value: null, says: error.message };
     throw error;
   }
 }
@@ -103,7 +108,8 @@ function withoutThem(again: () => Reckoned | undefined): { value: unknown; says:
 function subjectNamed(db: Db, words: string): Subject {
   const tenure = /^p([1-9]\d*)\.([1-9]\d*)$/.exec(words.trim());
   if (tenure) return { is: 'tenure', person: Number(tenure[1]), place: Number(tenure[2]) };
-  if (assumptionList(db).some(({ name }) => name === words.trim())) return { is: 'assumption', name: words.trim() };
+  if (assumptionList(db).some(({ name }) => name === words.trim()) || isEstimated(words.trim()))
+    return { is: 'assumption', name: words.trim() };
   if (words.trim() === 'careers' || words.trim() === 'conflicts')
     return { is: words.trim() as 'careers' | 'conflicts' };
   const id = resolveAny(db, words);
@@ -143,6 +149,7 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
       if (isJoinedFigure(name)) return joinedFound(situation, of, name, whose, one);
       if (name === 'frees') return freesFound(situation, of, of, whose, one);
       if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
+      if (isSearchesFigure(name)) return one(of, ({ db, reader }) => searchesFigure(db, of, name, whose, reader));
       return situation
         .person(subject.person)
         .career.tenures.flatMap((_, at) =>
@@ -161,6 +168,7 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
       if (name === 'vary') return one(of, (then) => varyFigure(then.mark(subject.mark), whose));
       if (name === 'beyond') return one(of, (then) => beyondFigure(then.mark(subject.mark)));
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
+      if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, reader));
       if (name === 'frees') return freesFound(situation, of, of, whose, one);
       if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
       if (name === 'share' && whose === undefined && situation.mark(subject.mark).shares.nobodyFits) return [];
@@ -169,8 +177,24 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
     case 'object': {
       const of = `o${subject.object}`;
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
+      if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, reader));
       if (name === 'frees') return freesFound(situation, of, of, whose, one);
       if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
+      if (isRoleFigure(name))
+        return one(of, (then) =>
+          roleOfObject(
+            then.db,
+            objectRow(then.db, subject.object),
+            name,
+            rest,
+            {
+              markGrounds: (mark, person) => markGround(then, mark, person),
+              features: () =>
+                featureGrounds(objectDays(then.db, subject.object, then.read, then.assumptions), then.reader),
+            },
+            then.reader,
+          ),
+        );
       if (name === 'holder' || name === 'chain' || name === 'leftOut')
         return one(of, (then) =>
           provenanceFigure(
@@ -185,7 +209,14 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
       return one(of, (then) => madeFound(then, subject.object, name as MadeFigure));
     }
     case 'assumption':
-      return one(subject.name, ({ reader }) => {
+      if (name === 'estimate') return one(subject.name, (then) => estimateFigure(then, subject.name));
+      return one(subject.name, ({ db, reader }) => {
+        if (!assumptionList(db).some((each) => each.name === subject.name))
+          throw new HeldbyError(
+            'REFERENCE',
+            `The ledger sets no ${subject.name}: the general value holds.`,
+            'Ask: heldby grounds tenure.mean   (or, what it would come to: heldby grounds tenure.mean estimate)',
+          );
         const { says, value, grounds } = reader.assumption(subject.name);
         return { says, value, grounds };
       });

@@ -79,6 +79,11 @@ export type LookupsWanted = {
   readonly plan: number | undefined;
 };
 
+/** What is worked out unless more is asked for: from the best of these a plan is chosen. */
+export const USUAL_LIMIT = 50;
+/** Look-ups that a plan has room for; the answers to more are too many to reckon with. */
+export const MOST_PLANNED = 5;
+
 /** Leading candidates of a mark who are looked up. */
 const MOST_PEOPLE = 50;
 /** So many times as many look-ups as are wanted are worked out at the most. */

@@ -111,3 +111,97 @@ describe('candidates', () => {
     expect(place.run('grounds', 'm1', 'vary', 'hats').status).toBe(3);
   });
 });
+
+describe('what a mark is', () => {
+  test('holders, successions and making under each role, and the share that names no holder', () => {
+    const copy = place.path('roles.sqlite');
+    copyFileSync(place.path('heldby.sqlite'), copy);
+    const at = ['--ledger', copy];
+    place.json('amend', 'm7', 'role', 'owner 0.6, retailer 0.4', '--why', 'a trial', ...at);
+    const [uncertain] = place.json('provenance', '230', ...at).uncertainRoles;
+    const ask = (...words: string[]) => place.json('grounds', '230', ...words, ...at).figures[0];
+    expect(uncertain.roles).toHaveLength(2);
+    for (const told of uncertain.roles) {
+      const asked = ask('role', 'm7', told.role);
+      expect(asked.value).toEqual(told);
+      expect(asked.says).toContain(`made ${told.made}`);
+      for (const { person } of told.holders) if (person !== null) expect(ids(asked.grounds)).toContain(person.id);
+      expect(within(asked.grounds).some(({ what, says }) => what === 'act' && says.includes('a trial'))).toBe(true);
+    }
+    expect(uncertain.noHolder).toBeGreaterThan(0);
+    expect(ask('noHolder').value).toBe(uncertain.noHolder);
+    const { marks } = place.json('made', '230', ...at).withMarks;
+    const { roles } = marks.find(({ id }: Told) => id === 'm7');
+    for (const { role, phrase } of roles) expect(ask('phraseIfRole', role, 'm7').value).toBe(phrase);
+    expect(ask('phraseIfRole').value).toBe(roles[0].phrase);
+    const [{ without }] = place.json('grounds', '230', 'role', '--without', 'f8', ...at).figures;
+    expect(without.says).toContain('made ');
+    expect(place.run('grounds', '230', 'role', 'm7', 'carrier', ...at).err).toContain('m7 has no role carrier');
+    expect(place.run('grounds', '221', 'role', ...at).status).toBe(3);
+  });
+});
+
+describe('what is reckoned before it is done', () => {
+  test('a plan of look-ups: what all of it is worth, and what each adds', () => {
+    const { plan } = place.json('lookups', '238', '--plan', '3');
+    expect(plan).toHaveLength(3);
+    for (const room of [1, 2, 3]) {
+      const told = figure('238', 'plan', `${room}`);
+      expect(told.value).toBe(plan[room - 1].gain);
+      const steps = (told.grounds as Told[]).slice(0, room);
+      expect(steps.reduce((sum, { value }) => sum + Number(value), 0)).toBeCloseTo(told.value, 12);
+      for (const [at, { grounds }] of steps.entries()) expect(grounds[0]?.id).toBe(plan[at].edition.id);
+    }
+    expect(figure('m8', 'plan').value).toBe(plan[2].gain);
+    const [{ without }] = place.json('grounds', '238', 'plan', '--without', plan[0].edition.id).figures;
+    expect(without.value).toBeLessThan(plan[2].gain);
+    expect(place.run('grounds', '238', 'plan', '6').status).toBe(2);
+  });
+
+  test('an estimate, from the tenures that it averages', () => {
+    const { estimates } = place.json('assume', '--estimate', 'tenure.mean', '--dry-run');
+    const told = figure('tenure.mean', 'estimate');
+    expect(told.value).toEqual(estimates);
+    const [first] = estimates;
+    const own = figure(first.name, 'estimate');
+    expect(own.value).toEqual([first]);
+    const tenures = own.grounds[0].grounds as Told[];
+    expect(`${tenures.length} closed tenures`).toBe(first.from);
+    const days = tenures.reduce((sum, { value }) => sum + Number(value), 0);
+    expect(days / tenures.length / 365.25).toBeCloseTo(Number(first.value), 2);
+    expect(ids(tenures)).toContain('p2.1');
+    expect(within(tenures).some(({ id }) => /^ed\d+$/.test(id ?? ''))).toBe(true);
+    const { without, withdrawn } = withoutAndWithdrawn('e474', first.name, 'estimate');
+    expect(without.value).toEqual(withdrawn.value);
+    expect(place.run('grounds', first.name).status).toBe(3);
+    expect(place.run('grounds', 'name.frequency', 'estimate').err).toContain('names are counted from 5000 on');
+    expect(place.run('grounds', 'circa', 'estimate').err).toContain('cannot be reckoned');
+  });
+
+  test('what was looked up of a person, edition by edition', () => {
+    const { people } = place.json('searches', '--person', 'p6');
+    for (const name of ['listed', 'notFound', 'notLooked']) {
+      const told = figure('p6', name);
+      expect(told.value).toBe(people[0][name]);
+      expect(told.grounds).toHaveLength(told.value);
+    }
+    expect([...ids(figure('p6', 'notFound').grounds)]).toContain('q4');
+    const [{ without }] = place.json('grounds', 'p6', 'notFound', '--without', 'q4').figures;
+    expect(without.value).toBe(0);
+  });
+});
+
+test('the figures of what was named are completed, and whose', () => {
+  const offered = (...words: string[]): string[] =>
+    place
+      .run('completion', 'words', 'bash', '--', 'grounds', ...words)
+      .out.split('\n')
+      .filter((each) => each !== '');
+  expect(offered('m1', '')).toEqual(expect.arrayContaining(['window', 'share', 'ruledOut', 'vary']));
+  expect(offered('p1.2', 'start')).toEqual(['startEarliest', 'startLatest']);
+  expect(offered('conflicts', 'f')).toEqual(['frees']);
+  expect(offered('m1', 'vary', 'circa')).toContain('circa');
+  expect(offered('o3', 'phraseIfRole', 'm')).toContain('m7');
+  expect(offered('m1', 'share', 'Ferrol')).toEqual(['Ferrold,\\ John']);
+  expect(offered('m1', 'window', '')).toEqual([]);
+});

@@ -54,6 +54,9 @@ export function register(program: Command, context: Context): void {
         'heldby grounds e12 careers',
         'heldby grounds e12 chance e7 --without e9',
         'heldby grounds careers weight corps',
+        'heldby grounds conflicts frees e410',
+        'heldby grounds m1 ruledOut "James Ferrard"',
+        'heldby grounds tenure.mean estimate',
       ),
     )
     .action((words: string, figure: string[]) => {

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
 import type { VolumeCost } from '../../inquiry/lookup-subject.ts';
-import { type LookupAnswer, type LookupsAnswer, lookupsFor } from '../../inquiry/lookups.ts';
+import { type LookupAnswer, type LookupsAnswer, lookupsFor, MOST_PLANNED, USUAL_LIMIT } from '../../inquiry/lookups.ts';
 import { kindNamed } from '../../ledger/kinds.ts';
 import { seriesNameOf } from '../../ledger/known-editions.ts';
 import type { Db } from '../../ledger/open.ts';
@@ -17,12 +17,9 @@ type LookupsOptions = CommonOptions & {
   readonly cost?: readonly string[];
 };
 
-/** Look-ups worked out; on a terminal those of one name stand together. */
-const SHOWN = 50;
 const NAMES_SHOWN = 10;
 const EDITIONS_SHOWN = 8;
 const MOST_SHOWN = 5000;
-const MOST_PLANNED = 5;
 
 const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
 
@@ -31,7 +28,7 @@ export function register(program: Command, context: Context): void {
     .command('lookups')
     .description('which edition to look into next, for whom, how much surer a name would be, and what each answer does')
     .argument('<object-or-mark>', 'a mark, or an object for all its marks that name a holder')
-    .option('--limit <number>', `how many to give (${SHOWN} unless you say another)`)
+    .option('--limit <number>', `how many to give (${USUAL_LIMIT} unless you say another)`)
     .option('--plan <number>', `what to look up in one visit of so many looks, up to ${MOST_PLANNED}`)
     .option(
       '--cost <number>',
@@ -51,7 +48,7 @@ export function register(program: Command, context: Context): void {
       const options = optionsOf<LookupsOptions>(command);
       return asking(context, options, (db) => {
         const answer = lookupsFor(db, words, {
-          limit: whole(options.limit, '--limit', MOST_SHOWN) ?? SHOWN,
+          limit: whole(options.limit, '--limit', MOST_SHOWN) ?? USUAL_LIMIT,
           plan: whole(options.plan, '--plan', MOST_PLANNED),
           cost: costs(db, options.cost ?? []),
         });

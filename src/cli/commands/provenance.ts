@@ -1,21 +1,19 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
-import { type ChainAnswer, type ProvenanceAnswer, provenanceOf } from '../../inquiry/provenance.ts';
+import { type ChainAnswer, type ProvenanceAnswer, provenanceOf, USUAL_CHAINS } from '../../inquiry/provenance.ts';
 import { axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { dayInWords, daysOfAnswer, spanInWords } from '../span-words.ts';
 import { fitted, padded, percent, shown, wrapped } from '../text.ts';
 
-const CHAINS = 5;
-
 export function register(program: Command, context: Context): void {
   const command = program
     .command('provenance')
     .description('which succession of holders explains all marks of an object, and when it was made by all of them')
     .argument('<object>', 'its reference, an id, a key, or words that pick it out')
-    .option('--chains <number>', `how many successions to give (${CHAINS} unless you say another)`);
+    .option('--chains <number>', `how many successions to give (${USUAL_CHAINS} unless you say another)`);
   common(command)
     .addHelpText('after', example('heldby provenance 214', 'heldby provenance 214 --chains 10 --json'))
     .action((words: string) => {
@@ -37,7 +35,7 @@ export function register(program: Command, context: Context): void {
 const MOST_CHAINS = 1000;
 
 function chainsWanted(text: string | undefined): number {
-  if (text === undefined) return CHAINS;
+  if (text === undefined) return USUAL_CHAINS;
   const wanted = /^\d{1,4}$/.test(text) ? Number(text) : 0;
   if (wanted < 1 || wanted > MOST_CHAINS)
     throw new HeldbyError(
