@@ -52,6 +52,7 @@ export function roleOfObject(
   const asked = askedOf(db, words);
   if (figure === 'phraseIfRole') return madeIfRole(db, object, asked, features, reader);
   const { uncertainRoles } = provenanceOf(db, `id:o${object.id}`, USUAL_CHAINS);
+  if (asked.mark === undefined && uncertainRoles.length === 0) return allCertain(object, figure);
   const uncertain = theMark(object, uncertainRoles, ({ mark }) => mark, asked);
   const { mark, noHolder, roles } = uncertain;
   if (figure === 'noHolder')
@@ -113,6 +114,7 @@ function madeIfRole(
 ): Reckoned {
   const { withMarks } = madeOf(db, `id:o${object.id}`);
   const uncertain = (withMarks?.marks ?? []).filter(({ roles }) => roles.length > 0);
+  if (asked.mark === undefined && uncertain.length === 0) return allCertain(object, 'phraseIfRole');
   const { id, roles } = theMark(object, uncertain, (each) => each.id, asked);
   const { role, weight, phrase } = theRole(id, roles, asked);
   return {
@@ -126,6 +128,12 @@ function madeIfRole(
   };
 }
 
+const allCertain = ({ ref }: ObjectRow, figure: RoleFigure): Reckoned => ({
+  value: figure === 'noHolder' ? 0 : null,
+  says: `no mark of ${ref} has an uncertain role, so nothing hangs on one`,
+  grounds: [],
+});
+
 function theMark<Told>(object: ObjectRow, told: readonly Told[], idOf: (each: Told) => string, { mark }: Asked): Told {
   const found = told.filter((each) => mark === undefined || idOf(each) === mark);
   const [one, another] = found;
@@ -134,9 +142,7 @@ function theMark<Told>(object: ObjectRow, told: readonly Told[], idOf: (each: To
   if (one !== undefined) throw new HeldbyError('USAGE', 'Of which mark?', `One of: ${ids}.`);
   throw new HeldbyError(
     'REFERENCE',
-    mark === undefined
-      ? `No mark of ${object.ref} has an uncertain role.`
-      : `The role of ${mark} is no uncertain one of a mark of ${object.ref}.`,
+    `${mark} is no mark of ${object.ref} with an uncertain role.`,
     ids === '' ? 'Record several: heldby amend MARK role "owner 0.7, depository 0.3" --why TEXT' : `One of: ${ids}.`,
   );
 }

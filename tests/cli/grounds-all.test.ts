@@ -137,7 +137,8 @@ describe('what a mark is', () => {
     const [{ without }] = place.json('grounds', '230', 'role', '--without', 'f8', ...at).figures;
     expect(without.says).toContain('made ');
     expect(place.run('grounds', '230', 'role', 'm7', 'carrier', ...at).err).toContain('m7 has no role carrier');
-    expect(place.run('grounds', '221', 'role', ...at).status).toBe(3);
+    expect(place.run('grounds', '221', 'role', 'm3', ...at).status).toBe(3);
+    expect(place.json('grounds', '221', 'noHolder', ...at).figures[0].value).toBe(0);
   });
 });
 
