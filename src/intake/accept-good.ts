@@ -1,6 +1,6 @@
 import { HeldbyError } from '../errors.ts';
 import { FAULT_COLUMN, FileFaults } from './accept-good-faults.ts';
-import { DELIMITERS } from './csv-bytes.ts';
+import { delimiterIn } from './csv-bytes.ts';
 
 /** A line that is to be mended: as it stood in the file, and what is wrong with it. */
 export type Rejected = { readonly line: number; readonly raw: string; readonly says: string };
@@ -117,7 +117,7 @@ export function piecesOfList(text: string): Pieces {
       'The first line names the columns, such as: edition,as_at,name,rank,corps,dated,page',
       'line 1',
     );
-  const delimiter = DELIMITERS.reduce((a, b) => (countOutside(head, b) > countOutside(head, a) ? b : a));
+  const delimiter = delimiterIn(head);
   const wanted = fieldsOf(head, delimiter);
   if (typeof wanted === 'string')
     throw new HeldbyError('INPUT_FILE', `The header ${wanted}.`, 'Mend the first line.', `line ${headAt + 1}`);
@@ -182,12 +182,10 @@ function fieldsOf(record: string, delimiter: string): number | string {
   }
 }
 
-const countOutside = (header: string, sign: string): number => header.replaceAll(/"[^"]*"/g, '').split(sign).length - 1;
-
 /** What is to be mended, as it stood; of a list with its header, and what is wrong in a further column. */
 export function rejectsText({ kind, head }: Pieces, rejected: readonly Rejected[]): string {
   if (kind === 'records') return `${rejected.map(({ raw }) => raw).join('\n')}\n`;
-  const delimiter = DELIMITERS.reduce((a, b) => (countOutside(head, b) > countOutside(head, a) ? b : a));
+  const delimiter = delimiterIn(head);
   const cell = (text: string): string => `"${text.replaceAll('"', '""').replaceAll(/\s+/g, ' ')}"`;
   return `${[`${head}${delimiter}${FAULT_COLUMN}`, ...rejected.map(({ raw, line, says }) => `${raw}${delimiter}${cell(`line ${line}: ${says}`)}`)].join('\n')}\n`;
 }

@@ -206,15 +206,19 @@ export function readCsv(source: ByteSource, onRecord: (record: CsvRecord) => voi
 }
 
 /** Signs that part the fields of a list; the header shows which. */
-export const DELIMITERS = [',', ';', '\t', '|'] as const;
+const DELIMITERS = [',', ';', '\t', '|'] as const;
+
+/** The sign that parts the fields of a text: the one met most often outside quotation marks, a comma where none is. */
+export function delimiterIn(text: string): string {
+  const outside = text.replaceAll(/"[^"]*"/g, '');
+  const count = (sign: string) => outside.split(sign).length - 1;
+  return DELIMITERS.reduce((a, b) => (count(b) > count(a) ? b : a));
+}
 
 function delimiterOf(buffer: Buffer, from: number, until: number): number {
   const newline = buffer.indexOf(LF, from);
   const header = buffer.toString('latin1', from, newline < 0 || newline > until ? until : newline);
-  const outside = header.replaceAll(/"[^"]*"/g, '');
-  const count = (sign: string) => outside.split(sign).length - 1;
-  const best = DELIMITERS.reduce((a, b) => (count(b) > count(a) ? b : a));
-  return best.charCodeAt(0);
+  return delimiterIn(header).charCodeAt(0);
 }
 
 function refuseOtherEncodings(buffer: Buffer, used: number): void {

@@ -1,5 +1,5 @@
 import { closeSync, openSync, readSync } from 'node:fs';
-import { DELIMITERS } from './csv-bytes.ts';
+import { delimiterIn } from './csv-bytes.ts';
 
 /** So many lines of titles and empty ones may stand above the headers. */
 const MOST_LINES = 10;
@@ -16,9 +16,7 @@ export function titleLines(head: string): readonly string[] {
     .split(/\r\n|\n|\r/)
     .slice(0, MOST_LINES + 1);
   const outside = (text: string): string => text.replaceAll(/"[^"]+"/g, 'x');
-  const all = outside(lines.join('\n'));
-  const count = (sign: string): number => all.split(sign).length - 1;
-  const delimiter = DELIMITERS.reduce((a, b) => (count(b) > count(a) ? b : a));
+  const delimiter = delimiterIn(lines.join('\n'));
   const filled = (line: string): number =>
     outside(line)
       .split(delimiter)
