@@ -32,6 +32,7 @@ import { recordInWords } from './record-words.ts';
 import { type RoleAnswer, sharesByRole } from './role-shares.ts';
 import { type RuledOut, ruledOutOf } from './ruled-out.ts';
 import { tenureId } from './tenures.ts';
+import { type UnplacedLines, unplacedLines } from './unplaced-lines.ts';
 import { type WeighedMark, weighedMark } from './weighed-mark.ts';
 
 type Overlap = { readonly from: string | null; readonly to: string | null; readonly days: number } | null;
@@ -100,6 +101,8 @@ export type CandidatesAnswer = {
   readonly further: { readonly count: number; readonly share: number };
   /** Others whose name agrees, and on which ground they are no candidates. */
   readonly ruledOut: readonly RuledOut[];
+  /** Lines of the name that are nobody's yet: they were not weighed. */
+  readonly unplaced: UnplacedLines;
   readonly unrecorded: { readonly share: number; readonly expected: number };
   /** The share of the roles under which the mark names no holder: with all others it adds up to 1. */
   readonly noHolder: { readonly share: number };
@@ -221,6 +224,7 @@ function answer(
     }),
     further: furtherShares(shares, wanted, roles.weight),
     ruledOut: ruledOutOf(question, shares),
+    unplaced: unplacedLines(question),
     unrecorded: { ...shares.unrecorded, share: shares.unrecorded.share * roles.weight },
     noHolder: { share: 1 - roles.weight },
     beyond: shares.nobodyFits ? nearestBeyond(question, when) : [],

@@ -46,6 +46,8 @@ export type FileImport = {
   /** How many of each kind were recorded, by the plural that lists use. */
   readonly added: Readonly<Record<string, number>>;
   readonly known: number;
+  /** Entries recorded without saying whose they are. */
+  readonly unplaced: number;
   /** Lines that one thing alone tells from a recorded one; they were not recorded. */
   readonly differing: readonly DifferingLine[];
   /** This very file was imported before, in the same way. */
@@ -82,7 +84,7 @@ export function importFile(into: Recording, file: string, workingFolder: string,
         anySourceFile(into.db) &&
         knownSourceFile(into.db, hashOf(path, file), signature)
       ) {
-        return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [], guessed: [] };
+        return { file: name, added: {}, known: 0, unplaced: 0, differing: [], knownFile: true, notes: [], guessed: [] };
       }
       const isLong = isLongList(path, descriptor);
       const recorded = (): FileImport => {
@@ -113,7 +115,7 @@ function importContent(
   signature: string,
 ): FileImport {
   if (sha256 !== undefined && anySourceFile(into.db) && knownSourceFile(into.db, sha256, signature))
-    return { file: name, added: {}, known: 0, differing: [], knownFile: true, notes: [], guessed: [] };
+    return { file: name, added: {}, known: 0, unplaced: 0, differing: [], knownFile: true, notes: [], guessed: [] };
   if (format === 'jsonl') {
     const pictures = { file: path === 0 ? undefined : path, keep: options.dryRun !== true };
     return recordRecords(into, name, bytes.toString('utf8'), sha256, signature, pictures);
@@ -150,6 +152,7 @@ function recordList(
     file: name,
     added: { editions: result.editions, people: result.people, entries: result.entries },
     known: result.known,
+    unplaced: result.unplaced,
     differing: result.differing,
     knownFile: false,
     notes: [...guessInWords(list.guessed, options.keptAs), ...result.notes, ...rankNotes(into), ...unused],
@@ -177,12 +180,13 @@ function recordRecords(
   signature: string,
   pictures: Pictures,
 ): FileImport {
-  const { added, known, notes } = importRecords(into, text, pictures);
+  const { added, known, unplaced, notes } = importRecords(into, text, pictures);
   if (sha256 !== undefined && added.size > 0) addSourceFile(into, { name, sha256, options: signature });
   return {
     file: name,
     added: Object.fromEntries([...added].map(([type, count]) => [pluralOf(type), count])),
     known,
+    unplaced,
     differing: [],
     knownFile: false,
     notes: [...notes, ...(added.size === 0 ? [] : rankNotes(into))],

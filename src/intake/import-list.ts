@@ -29,6 +29,8 @@ export type ListImport = {
   readonly differing: readonly DifferingLine[];
   readonly editions: number;
   readonly people: number;
+  /** Entries recorded without saying whose they are. */
+  readonly unplaced: number;
   /** What was taken for granted, to be told. */
   readonly notes: readonly string[];
 };
@@ -83,7 +85,8 @@ export function importList(into: Recording, list: CodedList, options: ListOption
   const differing = differingRows(into.db, columns, known, editions.withEntries);
   if (options.leaveDiffering) for (const { row } of differing) known[row] = 1;
   const left = list.count - knownCount - (options.leaveDiffering ? differing.length : 0);
-  const entries = addEntriesInBulk(into.db, into.act, left === list.count ? columns : without(columns, known, left));
+  const recorded = left === list.count ? columns : without(columns, known, left);
+  const entries = addEntriesInBulk(into.db, into.act, recorded);
   return {
     entries,
     known: knownCount,
@@ -95,6 +98,7 @@ export function importList(into: Recording, list: CodedList, options: ListOption
     })),
     editions: editions.made,
     people: people.made,
+    unplaced: recorded.person.reduce((sum, person) => sum + (person === 0 ? 1 : 0), 0),
     notes,
   };
 }

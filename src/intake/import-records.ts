@@ -1,4 +1,5 @@
 import { HeldbyError, isFaultOfInput } from '../errors.ts';
+import { bearingReader } from '../ledger/bearers.ts';
 import type { Kind } from '../ledger/kind.ts';
 import { findKind, KINDS, kindNamed, parseId } from '../ledger/kinds.ts';
 import type { Db } from '../ledger/open.ts';
@@ -22,6 +23,8 @@ import { type Pictures, withPicture } from './pictures.ts';
 export type RecordsImport = {
   readonly added: ReadonlyMap<string, number>;
   readonly known: number;
+  /** Entries recorded of which nothing in the file says whose they are. */
+  readonly unplaced: number;
   /** What is worth knowing: pictures of which no copy is kept. */
   readonly notes: readonly string[];
 };
@@ -54,6 +57,7 @@ export function importRecords(
   const added = new Map<string, number>();
   let known = 0;
   const own: OwnKeys = new Map();
+  const withoutPerson: number[] = [];
   const pictured = (line: Line): Line => {
     if (line.type !== 'photo') return line;
     const draft = withPicture(into.db, line.draft, pictures, (note) => notes.push(note), line.key);
@@ -66,7 +70,7 @@ export function importRecords(
   );
   for (const line of inOrder(recorded)) {
     try {
-      if (recordLine(into, pictured(line), own)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
+      if (recordLine(into, pictured(line), own, withoutPerson)) added.set(line.type, (added.get(line.type) ?? 0) + 1);
       else known += 1;
     } catch (error) {
       if (!isFaultOfInput(error)) throw error;
@@ -75,7 +79,10 @@ export function importRecords(
     }
   }
   throwFaults(faults);
-  return { added, known, notes };
+  into.act.flush();
+  const bearing = bearingReader(into.db);
+  const unplaced = withoutPerson.filter((id) => bearing(id, undefined).person === undefined).length;
+  return { added, known, unplaced, notes };
 }
 
 /** Ids of the records of this file by kind and key: a key of the file means its own record, whatever ids there are. */
@@ -142,7 +149,7 @@ function completePicture(into: Recording, key: string | null, { sha256, bytes }:
 }
 
 /** True when the line was recorded, false when the ledger knows it. */
-function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
+function recordLine(into: Recording, line: Line, own: OwnKeys, withoutPerson: number[]): boolean {
   if (line.type === 'amendment' || line.type === 'withdrawal') {
     const record = line.draft['record'];
     return correctionLine(into, {
@@ -166,6 +173,7 @@ function recordLine(into: Recording, line: Line, own: OwnKeys): boolean {
     : line.key === null
       ? undefined
       : idOfKey(into.db, kind, line.key);
+  if (isNew && id !== undefined && kind.kind === 'entry' && !draft['person']) withoutPerson.push(Number(id.slice(1)));
   if (line.key !== null && id !== undefined) own.set(`${kind.kind} ${line.key}`, id);
   return isNew;
 }

@@ -57,6 +57,8 @@ test.each<[string, string, Ladder, RankOptions, string]>([
   ['Mr. is the master of the navy in a column', 'Mr.', navy, { column: true }, 'master'],
   ['Mr. is a style elsewhere', 'Mr.', navy, {}, 'unknown: '],
   ['Com. in the navy', 'Com.', navy, day(1850), 'wording: commander, commodore'],
+  ['Comm. in the navy', 'Comm.', navy, day(1850), 'wording: commander, commodore'],
+  ['Comm. in the civil service', 'Comm.', shipped('civil'), day(1850), 'commissioner'],
   ['Com. in the American navy before 1837', 'Com.', shipped('us-navy'), day(1820), 'commodore-by-courtesy'],
   ['Com. in the American navy after 1899', 'Com.', shipped('us-navy'), day(1905), 'commander'],
   [

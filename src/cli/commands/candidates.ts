@@ -235,7 +235,9 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
     lines.push(
       doubtful('Nobody recorded fits this reading.'),
       ...wrapped(
-        'That is no finding about the owner: look at the reading again, or take down more of the lists.',
+        answer.unplaced.count > 0
+          ? unplacedInWords(answer.unplaced)
+          : 'That is no finding about the owner: look at the reading again, or take down more of the lists.',
         width,
       ),
     );
@@ -255,6 +257,8 @@ function candidatesInWords(answer: CandidatesAnswer, context: Context): string {
     );
   if (answer.ruledOut.length > RULED_OUT_SHOWN)
     lines.push(faint(`  … and ${answer.ruledOut.length - RULED_OUT_SHOWN} more of the name are no candidates`));
+  if (answer.unplaced.count > 0 && candidates.length > 0)
+    lines.push(...wrapped(unplacedInWords(answer.unplaced), width - 2).map((line) => doubtful(`  ${line}`)));
   lines.push(...rolesInLines(answer, width));
   return lines.join('\n');
 }
@@ -282,6 +286,15 @@ function rolesInLines({ mark: { roles }, candidates: [leader] }: CandidatesAnswe
 const roleNames = (roles: readonly { readonly role: string }[]): string => roles.map(({ role }) => role).join(' or ');
 
 const RULED_OUT_SHOWN = 5;
+
+const UNPLACED_SHOWN = 3;
+
+/** Lines of the name that belong to nobody yet, and what is to be done with them. */
+function unplacedInWords({ count, entries }: CandidatesAnswer['unplaced']): string {
+  const named = [...entries.slice(0, UNPLACED_SHOWN), ...(count > UNPLACED_SHOWN ? ['…'] : [])].join(', ');
+  const lines = count === 1 ? 'A line of such a name is' : `${count} lines of such a name are`;
+  return `${lines} nobody’s yet, and not weighed (${named}). Put them together into people first: heldby careers`;
+}
 
 /** Why somebody whose name agrees is no candidate. */
 function ruledOutInWords({ person, ground, inRank }: CandidatesAnswer['ruledOut'][number], hasRank: boolean): string {

@@ -213,7 +213,16 @@ async function inPart(
   });
   if (done !== undefined) return { ...done, rejected };
   if (rejected.length > 0 && dryRun !== true) write(rejectsText(pieces, rejected));
-  const nothing: FileImport = { file, added: {}, known: 0, differing: [], knownFile: false, notes: [], guessed: [] };
+  const nothing: FileImport = {
+    file,
+    added: {},
+    known: 0,
+    unplaced: 0,
+    differing: [],
+    knownFile: false,
+    notes: [],
+    guessed: [],
+  };
   return { result: nothing, act: undefined, rejected };
 }
 
@@ -257,6 +266,10 @@ function tell(db: Db, { result, act, rejected }: Done, options: ImportOptions, c
     context.out(`Nothing new to record: ${result.file} is recorded already, with all that it holds`);
   else if (act === undefined) context.out(`Nothing new to record: ${said}`);
   else context.out(options.dryRun ? `Would be recorded: ${said}` : `Recorded in act ${act.id}: ${said}`);
+  if (result.unplaced > 0 && act !== undefined && !options.dryRun)
+    context.note(
+      `${result.unplaced === 1 ? 'One entry is' : `${result.unplaced} entries are`} nobody’s yet, and it is people who are asked about.\nNext: heldby careers   (puts entries together into people)`,
+    );
 }
 
 /** A terminal breaks lines inside words; a script that reads them wants them whole. */
