@@ -1,6 +1,7 @@
 import { createHash, type Hash } from 'node:crypto';
 import { HeldbyError } from '../errors.ts';
 import type { Db } from './open.ts';
+import { NO_CELLS, RowChecks, withBytes, withInteger, withNumber, withText } from './row-check.ts';
 
 /** Who records, when, with which command and why; handed in, because the ledger does not read the clock. */
 export type ActOrigin = {
@@ -109,6 +110,7 @@ export function record<T>(
       outcome = { result, act: undefined };
       throw new DryRun();
     }
+    for (const checks of checksOf(digests)) insert(CHECKED, checks);
     const hash = sealOf(previousHash(db, id), fields, digests);
     db.prepare('INSERT INTO seal (act_id, row_count, hash) VALUES (?, ?, ?)').run(id, rows, hash);
     outcome = { result, act: { id, rows, hash: hash.toString('hex') } };
@@ -122,6 +124,19 @@ export function record<T>(
   if (!outcome) throw new Error('an act ended without an outcome');
   return outcome;
 }
+
+/** The table of checks: sealed as others are, but not counted among the rows of an act. */
+export const CHECKED = 'row_check';
+
+/** By which each row of an act is known again: the checks of its rows, table by table in the order of their names. */
+export const checksOf = (digests: ReadonlyMap<string, RowDigest>): { part: number; table: string; checks: Buffer }[] =>
+  [...digests]
+    .filter(([table, { rows }]) => rows > 0 && table !== CHECKED)
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([table, { checks }], part) => {
+      const { buffer, byteOffset, byteLength } = checks.values();
+      return { part, table, checks: Buffer.from(buffer, byteOffset, byteLength) };
+    });
 
 /** The place of each column in its table, from 0. */
 export const columnPlaces = (db: Db, table: string): ReadonlyMap<string, number> =>
@@ -161,6 +176,8 @@ const ROW_END = 255;
  */
 export class RowDigest {
   rows = 0;
+  /** Of each row by itself. */
+  readonly checks = new RowChecks();
   readonly #hash: Hash = createHash('sha256');
   readonly #buffer = Buffer.allocUnsafe(BUFFER_BYTES);
   #used = 0;
@@ -170,13 +187,16 @@ export class RowDigest {
     const order = [...places.keys()].sort((a, b) => (places[a] ?? 0) - (places[b] ?? 0));
     return (cells) => {
       this.rows += 1;
+      let check = NO_CELLS;
       for (const index of order) {
         const cell = cells[index] ?? null;
         if (cell === null) continue;
         this.#room(1);
         this.#buffer[this.#used++] = places[index] ?? 0;
         this.#cell(cell);
+        check = withCell(withInteger(check, places[index] ?? 0), cell);
       }
+      this.checks.add(check);
       this.#room(1);
       this.#buffer[this.#used++] = ROW_END;
     };
@@ -187,11 +207,13 @@ export class RowDigest {
     this.rows += values.length / width;
     this.#flush();
     this.#hash.update(new Uint8Array(values.buffer, values.byteOffset, values.byteLength));
+    this.checks.addIntegers(values, width);
   }
 
   /** Belongs to the row that was added last. */
   addText(text: string): void {
     this.#text(text);
+    this.checks.amend((check) => withText(check, text));
   }
 
   finish(): Buffer {
@@ -238,4 +260,9 @@ export class RowDigest {
     if (this.#used > 0) this.#hash.update(this.#buffer.subarray(0, this.#used));
     this.#used = 0;
   }
+}
+
+function withCell(check: number, cell: Exclude<Cell, null>): number {
+  if (typeof cell === 'string') return withText(check, cell);
+  return Buffer.isBuffer(cell) ? withBytes(withInteger(check, cell.length), cell) : withNumber(check, Number(cell));
 }

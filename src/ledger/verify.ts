@@ -1,19 +1,20 @@
+import { changedSinceSealed, type Finding } from './changed-since-sealed.ts';
 import { derivedFindings } from './derived.ts';
 import { digestEntries } from './entries.ts';
-import { type Cell, columnPlaces, previousHash, RowDigest, sealOf } from './journal.ts';
+import { type Cell, CHECKED, checksOf, columnPlaces, previousHash, RowDigest, sealOf } from './journal.ts';
 import type { Db } from './open.ts';
 import { photoFindings } from './photos.ts';
 import { foreignIn } from './schema.ts';
 
-export type Finding = { readonly what: string; readonly where: string };
-
-/** Tables whose rows an act's seal covers, in no particular order; entries are counted apart. */
+/** Tables whose rows an act's seal covers, in no particular order; entries and checks are counted apart. */
 function sealedTables(db: Db): string[] {
   const tables = db
     .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
     .pluck()
     .all() as string[];
-  return tables.filter((table) => !['act', 'seal', 'entry', 'surname_index', 'bearer_surname'].includes(table));
+  return tables.filter(
+    (table) => !['act', 'seal', 'entry', 'surname_index', 'bearer_surname', CHECKED].includes(table),
+  );
 }
 
 /**
@@ -98,7 +99,8 @@ function brokenSeals(db: Db): Finding[] {
     tables.set(table, digest);
     return digest;
   };
-  for (const table of sealedTables(db)) digestTable(db, table, digestOf);
+  const tables = sealedTables(db);
+  for (const table of [...tables, CHECKED]) digestTable(db, table, digestOf);
   digestEntries(db, digestOf);
   const findings: Finding[] = [];
   const acts = db
@@ -115,8 +117,15 @@ function brokenSeals(db: Db): Finding[] {
     const hash = sealOf(previousHash(db, id), fields, digests.get(id) ?? new Map());
     if (!Buffer.isBuffer(act['hash'])) findings.push({ what: 'the act has no seal', where: `act ${id}` });
     else if (!hash.equals(act['hash']))
-      findings.push({ what: 'the rows of the act are not those that were sealed', where: `act ${id}` });
-    const rows = [...(digests.get(id)?.values() ?? [])].reduce((sum, digest) => sum + digest.rows, 0);
+      findings.push(
+        ...(sealOf(previousHash(db, id), fields, withOwnChecks(db, digests.get(id))).equals(act['hash'])
+          ? [{ what: 'by which its rows are known again is not as it was recorded', where: `act ${id}` }]
+          : changedSinceSealed(db, id, digests.get(id) ?? new Map(), [...tables, 'entry'])),
+      );
+    const rows = [...(digests.get(id) ?? [])].reduce(
+      (sum, [table, digest]) => sum + (table === CHECKED ? 0 : digest.rows),
+      0,
+    );
     if (act['row_count'] !== null && Number(act['row_count']) !== rows)
       findings.push({ what: `the act has ${rows} rows, and was sealed with ${act['row_count']}`, where: `act ${id}` });
     digests.delete(id);
@@ -126,13 +135,29 @@ function brokenSeals(db: Db): Finding[] {
   return findings;
 }
 
+/** The digests of an act as they are if the checks that are kept of its rows are those of the rows that are there. */
+function withOwnChecks(db: Db, digests: ReadonlyMap<string, RowDigest> = new Map()): Map<string, RowDigest> {
+  const own = new RowDigest();
+  const columns = ['part', 'table', 'checks'] as const;
+  const places = columnPlaces(db, CHECKED);
+  const count = own.counter(columns.map((column) => places.get(column) as number));
+  for (const row of checksOf(digests)) count(columns.map((column) => row[column]));
+  return new Map([...digests, [CHECKED, own]]);
+}
+
 function digestTable(db: Db, table: string, digestOf: (act: number, table: string) => RowDigest): void {
   const places = columnPlaces(db, table);
   const columns = [...places.keys()];
   const actAt = columns.indexOf('act_id');
   const others = columns.map((_, index) => index).filter((index) => index !== actAt);
   const counters = new Map<number, (cells: readonly Cell[]) => void>();
-  const key = columns.includes('row') ? '"row"' : columns.includes('first_row') ? 'first_row' : 'id';
+  const key = columns.includes('row')
+    ? '"row"'
+    : columns.includes('first_row')
+      ? 'first_row'
+      : columns.includes('part')
+        ? 'part'
+        : 'id';
   for (const row of db.prepare(`SELECT * FROM "${table}" ORDER BY ${key}`).raw().iterate() as IterableIterator<
     Cell[]
   >) {

@@ -166,6 +166,7 @@ test('a changed row is found by verify', async () => {
   expect(JSON.parse(ran.out).findings).toEqual([
     { what: 'tables, views or triggers are other than heldby made: trigger entry_fixed', where: 'the file' },
     { what: 'the rows of the act are not those that were sealed', where: 'act 5' },
+    { what: 'is not as it was recorded, act 5', where: 'e1' },
   ]);
   expect(place.run('list', 'entries'), 'nothing else reads it').toMatchObject({ status: 5 });
 });

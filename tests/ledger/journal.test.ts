@@ -70,6 +70,22 @@ function plainBytes(cells: readonly Cell[], places: readonly number[]): Buffer {
   return Buffer.concat([...parts, Buffer.of(255)]);
 }
 
+/** The checks of rows as the journal keeps them: FNV-1a over each row, in plain big numbers. */
+function plainChecks(...rows: (readonly (readonly [place: number, cell: string | number])[])[]): Buffer {
+  const int32 = (value: number) => [...Buffer.from(Int32Array.of(value).buffer)];
+  const octets = (cell: string | number): number[] =>
+    typeof cell === 'number'
+      ? [...Buffer.from(Float64Array.of(cell).buffer)]
+      : [...int32(cell.length), ...Buffer.from(cell, 'utf16le')];
+  const check = (row: readonly (readonly [number, string | number])[]): number =>
+    Number(
+      row
+        .flatMap(([place, cell]) => [...int32(place), ...octets(cell)])
+        .reduce((hash, octet) => ((hash ^ BigInt(octet)) * 16_777_619n) % 2n ** 32n, 2_166_136_261n),
+    );
+  return Buffer.from(Uint32Array.from(rows, check).buffer);
+}
+
 const sha256 = (...parts: (Buffer | string)[]): Buffer =>
   parts.reduce((hash, part) => hash.update(part), createHash('sha256')).digest();
 
@@ -121,12 +137,57 @@ describe('the hash of an act', () => {
     const service = sha256(plainBytes([1, 1, null, 'lights'], [0, 1, 3, 4]));
     const corps = sha256(plainBytes([1, '2nd Fencibles'], [0, 2]));
     const surnames = sha256(plainBytes([1, 'Holt'], [0, 2]), plainBytes([2, 'Ferrand'], [0, 2]));
-    const one = sha256(Buffer.alloc(32), actBytes(1), 'service 1 ', service);
+    const checks = (part: number, table: string, kept: Buffer) => plainBytes([part, table, kept], [1, 2, 3]);
+    const ofFirst = sha256(
+      checks(
+        0,
+        'service',
+        plainChecks([
+          [0, 1],
+          [1, 1],
+          [4, 'lights'],
+        ]),
+      ),
+    );
+    const ofSecond = sha256(
+      checks(
+        0,
+        'corps_style',
+        plainChecks([
+          [0, 1],
+          [2, '2nd Fencibles'],
+        ]),
+      ),
+      checks(
+        1,
+        'surname',
+        plainChecks(
+          [
+            [0, 1],
+            [2, 'Holt'],
+          ],
+          [
+            [0, 2],
+            [2, 'Ferrand'],
+          ],
+        ),
+      ),
+    );
+    const one = sha256(Buffer.alloc(32), actBytes(1), 'row_check 1 ', ofFirst, 'service 1 ', service);
     expect(first?.hash).toBe(one.toString('hex'));
     expect(second).toEqual({
       id: 2,
       rows: 3,
-      hash: sha256(one, actBytes(2), 'corps_style 1 ', corps, 'surname 2 ', surnames).toString('hex'),
+      hash: sha256(
+        one,
+        actBytes(2),
+        'corps_style 1 ',
+        corps,
+        'row_check 2 ',
+        ofSecond,
+        'surname 2 ',
+        surnames,
+      ).toString('hex'),
     });
   });
 });

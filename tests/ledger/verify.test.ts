@@ -1,7 +1,7 @@
 import Database from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
 import { rebuildDerived } from '../../src/ledger/derived.ts';
-import { previousHash, RowDigest, sealOf } from '../../src/ledger/journal.ts';
+import { CHECKED, checksOf, previousHash, RowDigest, sealOf } from '../../src/ledger/journal.ts';
 import type { KindName } from '../../src/ledger/kind.ts';
 import { kindNamed } from '../../src/ledger/kinds.ts';
 import type { Db } from '../../src/ledger/open.ts';
@@ -113,7 +113,9 @@ describe('a change that somebody made to the rows of an act is found at that act
           ? '1 - void'
           : type === 'INTEGER'
             ? `ifnull("${name}", 0) + 977`
-            : `ifnull("${name}", '') || 'x'`;
+            : type === 'BLOB'
+              ? `CAST("${name}" || 'x' AS BLOB)`
+              : `ifnull("${name}", '') || 'x'`;
       tamper(
         changed,
         `UPDATE "${table}" SET "${name}" = ${value} WHERE "${key}" = (SELECT max("${key}") FROM "${table}" WHERE act_id = (SELECT min(act_id) FROM "${table}"))`,
@@ -141,6 +143,59 @@ describe('a change that somebody made to the rows of an act is found at that act
       `INSERT INTO "${table}" (${list.join()}) SELECT ${cells.join()} FROM "${table}" ORDER BY "${key}" DESC LIMIT 1`,
     );
     expect(accused(more), `${table} more`).not.toBe('');
+  });
+});
+
+describe('the row is named', () => {
+  test.each<[what: string, sql: string, named: string]>([
+    ['an entry', 'UPDATE entry SET rank_id = 1 WHERE row = 2', 'e2: is not as it was recorded, act 1'],
+    [
+      'an entry that was corrected',
+      "UPDATE entry SET page = 'x' WHERE row = 3",
+      'e1: is not as it was recorded, act 2',
+    ],
+    ['an entry that is gone', 'DELETE FROM entry WHERE row = 2', 'e2: is missing, act 1'],
+    ['a person', 'UPDATE person SET born_id = NULL WHERE row = 1', 'p1: is not as it was recorded, act 1'],
+    ['a person that is gone', 'DELETE FROM person WHERE row = 2', 'person row 2: is missing, act 1'],
+    ['the first of its kind', 'DELETE FROM mark', 'the first row of mark: is missing, act 1'],
+    ['what a word was', "UPDATE surname SET text = 'Holts' WHERE text = 'Holt'", 'is not as it was recorded, act 1'],
+    [
+      'by which rows are known',
+      "UPDATE row_check SET checks = x'00000000' WHERE act_id = 2",
+      'act 2: by which its rows are known again is not as it was recorded',
+    ],
+    [
+      'the act itself',
+      "UPDATE act SET who = 'another' WHERE id = 2",
+      'act 2: its rows are those recorded, but who, when, how or why',
+    ],
+    [
+      'rows of a table that is none of ours',
+      `UPDATE row_check SET "table" = 'act" --' WHERE act_id = 2 AND part = 0`,
+      'act 2: by which its rows are known again',
+    ],
+  ])('%s', (_what, sql, named) => {
+    const db = fullLedger();
+    tamper(db, sql);
+    expect(accused(db)).toContain(named);
+    if (named.includes(', act 1')) expect(accused(db).split('recorded, act').length).toBeLessThanOrEqual(2);
+  });
+
+  test('a row put in between', () => {
+    const db = fullLedger();
+    tamper(
+      db,
+      'INSERT INTO person (row, id, act_id, name_id, born_id) SELECT 900, 900, 1, name_id, NULL FROM person WHERE row = 1',
+    );
+    expect(accused(db)).toContain('p900: was added by another hand, act 1');
+  });
+
+  test('of an act sealed before rows had checks, the act alone', () => {
+    const db = fullLedger();
+    tamper(db, 'DELETE FROM row_check WHERE act_id = 1');
+    tamper(db, 'UPDATE entry SET rank_id = 1 WHERE row = 2');
+    expect(accused(db)).toContain('act 1: the rows of the act are not those that were sealed');
+    expect(accused(db)).not.toContain('e2');
   });
 });
 
@@ -177,7 +232,11 @@ describe('the journal itself', () => {
     )[];
     const own = columns.map((_, place) => place).filter((place) => columns[place] !== 'act_id');
     replaced.counter(own)(own.map((place) => row[place] ?? null));
-    const forged = sealOf(previousHash(db, 3), fields, new Map([['replaced', replaced]]));
+    const digests = new Map([['replaced', replaced]]);
+    const checks = new RowDigest();
+    const count = checks.counter([1, 2, 3]);
+    for (const { part, table, checks: kept } of checksOf(digests)) count([part, table, kept]);
+    const forged = sealOf(previousHash(db, 3), fields, new Map([...digests, [CHECKED, checks]]));
     db.prepare('UPDATE seal SET hash = ? WHERE act_id = 3').run(forged);
     expect(accused(db)).not.toContain('act 3: ');
     expect(accused(db)).toContain('act 4: ');
