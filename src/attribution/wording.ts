@@ -26,11 +26,14 @@ export function gradeOf(share: number, provisional: boolean, { values }: Pick<As
 
 export const gradeWords = (grade: Grade): string => WORDS[grade];
 
+/** Of somebody who cannot be ruled out nothing is concluded, and so nothing that could hang on a record. */
+export const isConclusion = (grade: Grade): boolean => grade !== 'open';
+
 /**
  * The grade in words. A conclusion that hangs on a record keeps its grade and says so; `hangsOn` names such records as
  * print does ("the Annual List of 1838").
  */
 export function wordingOf(grade: Grade, hangsOn: readonly string[]): string {
-  if (hangsOn.length === 0) return WORDS[grade];
+  if (hangsOn.length === 0 || !isConclusion(grade)) return WORDS[grade];
   return `${WORDS[grade]}, on the strength of ${hangsOn.map((record) => `${record} alone`).join(', and of ')}`;
 }

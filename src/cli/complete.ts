@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { COMMANDS_FILE, type CommandTree, FIGURES_FILE, type FigureNames } from './command-tree.ts';
 import { completionLines } from './completions.ts';
 import { writeOut } from './write-out.ts';
@@ -9,7 +10,7 @@ import { writeOut } from './write-out.ts';
  */
 export async function main(words: readonly string[] = process.argv.slice(4)): Promise<void> {
   const [shell = 'bash', ...line] = words.filter((word, at) => at !== 1 || word !== '--');
-  const kept = (file: string): unknown => JSON.parse(readFileSync(new URL(`./${file}`, import.meta.url), 'utf8'));
+  const kept = (file: string): unknown => JSON.parse(readFileSync(join(import.meta.dirname, file), 'utf8'));
   const commands = kept(COMMANDS_FILE) as CommandTree;
   const around = {
     environment: process.env,

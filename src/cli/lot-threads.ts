@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import type { Db } from '../ledger/open.ts';
 import { lastActId } from '../ledger/undo.ts';
@@ -18,7 +18,7 @@ const LIMITS = { maxYoungGenerationSizeMb: 16, maxOldGenerationSizeMb: 1024 };
 const PATIENCE_MS = 60_000;
 
 /** Built beside the program; not there when the sources run as they are. */
-const built = (): string => fileURLToPath(new URL('./lot-worker.cjs', import.meta.url));
+const built = (): string => join(import.meta.dirname, 'lot-worker.cjs');
 
 export type Lots = {
   /** The lot at a place; asked for in order, each once. */

@@ -1,7 +1,6 @@
 import { workerData } from 'node:worker_threads';
 import { standAsOf } from '../ledger/as-of.ts';
 import { closeLedger, openLedger } from '../ledger/open.ts';
-import { asOfNow } from '../ledger/snapshot.ts';
 import { lastActId } from '../ledger/undo.ts';
 import { type LotMessage, type LotsTask, takeLot } from './lot-messages.ts';
 import { lotToPrint } from './lot-to-print.ts';
@@ -11,7 +10,6 @@ const { ledger, lastAct, names, asked, board, port } = workerData as LotsTask;
 
 const db = openLedger(ledger, 'read');
 if (asked.asOf !== undefined) standAsOf(db, asked.asOf);
-asOfNow(db);
 // If somebody has recorded something meanwhile, this thread would tell of another state.
 if (lastActId(db) === lastAct) workOut();
 closeLedger(db);

@@ -2,7 +2,7 @@ import type { Assumptions } from '../assumptions.ts';
 import { markDays } from '../attribution/candidate.ts';
 import { describe, isProvisional, type Shares } from '../attribution/candidates.ts';
 import { cautionsFor } from '../attribution/cautions.ts';
-import { gradeOf, wordingOf } from '../attribution/wording.ts';
+import { type Grade, gradeOf, isConclusion, wordingOf } from '../attribution/wording.ts';
 import { keptRoles } from '../dating/mark-roles.ts';
 import { HeldbyError } from '../errors.ts';
 import { assumptionsOf } from '../ledger/assumed.ts';
@@ -115,6 +115,8 @@ export type CandidateOptions = {
   readonly between?: Span | undefined;
   /** How many of the first candidates are tried without each record they rest on. */
   readonly tried: number;
+  /** Of those, only such as something is concluded of: what print tells of the others does not hang on records. */
+  readonly onlyConclusions?: boolean | undefined;
   /** How many of the first candidates are wanted; all unless said. */
   readonly wanted?: number | undefined;
   /** Of those, only such as have at least this share, but three in any case. */
@@ -176,8 +178,13 @@ function answer(
       return markDays(rolesAsked(markDaysOf(mark, without, read, assumptions), asked, question).density);
     },
   };
-  const tried = shares.ranked.slice(0, options.tried).map((share) => standing(share, answered));
-  const hangs = (tried[0]?.hangsOn.length ?? 0) > 0;
+  const gradeHere = (each: Shares['ranked'][number]): Grade =>
+    gradeOf(each.share * roles.weight, isProvisional(each.input), assumptions);
+  const tried = shares.ranked
+    .slice(0, options.tried)
+    .map((each) => (options.onlyConclusions && !isConclusion(gradeHere(each)) ? undefined : standing(each, answered)));
+  const [leader] = shares.ranked;
+  const hangs = leader !== undefined && isConclusion(gradeHere(leader)) && (tried[0]?.hangsOn.length ?? 0) > 0;
   return {
     mark: {
       id: mark === undefined ? null : `m${mark.id}`,
@@ -216,10 +223,7 @@ function answer(
         robust: stands?.robust ?? null,
         hangsOn: stands?.hangsOn ?? [],
         provisional,
-        wording: wordingOf(
-          gradeOf(share.share * roles.weight, provisional, assumptions),
-          place === 0 ? hangsInWords(db, stands?.hangsOn ?? []) : [],
-        ),
+        wording: wordingOf(gradeHere(share), place === 0 ? hangsInWords(db, stands?.hangsOn ?? []) : []),
       };
     }),
     further: furtherShares(shares, wanted, roles.weight),

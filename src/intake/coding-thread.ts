@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { HeldbyError } from '../errors.ts';
 import type { CodedList } from './coded-list.ts';
@@ -11,7 +11,7 @@ import type { ListField } from './list-fields.ts';
 const FIRST_WORD_MS = 10_000;
 
 /** Built beside the program; not there when the sources run as they are. */
-const built = (): string => fileURLToPath(new URL('./coding-worker.cjs', import.meta.url));
+const built = (): string => join(import.meta.dirname, 'coding-worker.cjs');
 
 export const canCodeInThread = (): boolean => existsSync(built());
 

@@ -1,6 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Database } from 'better-sqlite3';
 import { copyBeforeFormat } from './before-upgrade.ts';
 
@@ -41,7 +40,7 @@ export function migrations(folder: string = migrationsFolder()): readonly Migrat
 
 /** Beside package.json, however deep the running file lies below it. */
 function migrationsFolder(): string {
-  for (let folder = dirname(fileURLToPath(import.meta.url)); dirname(folder) !== folder; folder = dirname(folder)) {
+  for (let folder = import.meta.dirname; dirname(folder) !== folder; folder = dirname(folder)) {
     if (existsSync(join(folder, 'package.json'))) return join(folder, 'migrations');
   }
   throw new Error('migrations/ is missing from the installation');

@@ -72,6 +72,8 @@ export function openLedger(
 }
 
 function ready(db: Db, file: string, mode: 'read' | 'record' | 'verify', told: (sentence: string) => void): Db {
+  // A question sees one state of the ledger from its first word to its last, whoever records meanwhile.
+  if (mode !== 'record') db.exec('BEGIN');
   const application = db.pragma('application_id', { simple: true });
   if (application !== APPLICATION_ID) {
     throw new HeldbyError('LEDGER_DAMAGED', `${file} is an SQLite file, but not a ledger of heldby.`, NAME_OR_MAKE);
@@ -262,6 +264,7 @@ export function closeLedger(db: Db): void {
   if (!db.open) return;
   try {
     db.pragma('busy_timeout = 0');
+    if (db.inTransaction) db.exec('COMMIT');
     if (!db.readonly) db.pragma('wal_checkpoint(TRUNCATE)');
   } catch {
     // Somebody else is at it, or there is no room: what was recorded is in the log, and safe there.

@@ -31,7 +31,7 @@ export const keepSchema = (folder: string): void =>
 /** What the migrations up to a format declare. */
 function declaredBy(format: number): string {
   try {
-    return readFileSync(new URL(`./${keptName(format)}`, import.meta.url), 'utf8');
+    return readFileSync(join(import.meta.dirname, keptName(format)), 'utf8');
   } catch {
     return madeAnew(format); // an older format, or the sources run as they are
   }

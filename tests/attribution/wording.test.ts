@@ -34,5 +34,7 @@ describe('what may be said', () => {
       'very probably, on the strength of the Annual List of 1838 alone',
     );
     expect(wordingOf('possibly', ['e4', 'e9'])).toBe('possibly, on the strength of e4 alone, and of e9 alone');
+    // Nothing is concluded, so that nothing hangs on it.
+    expect(wordingOf('open', ['e4'])).toBe('cannot be ruled out');
   });
 });

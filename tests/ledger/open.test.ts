@@ -14,8 +14,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { kindNamed } from '../../src/ledger/kinds.ts';
 import { LATEST_MIGRATION } from '../../src/ledger/migrate.ts';
 import { closeLedger, createLedger, findLedger, inWords, openLedger } from '../../src/ledger/open.ts';
+import { addRecord } from '../../src/ledger/records.ts';
+import { inOneAct } from './new-ledger.ts';
 
 let folder: string;
 let ledger: string;
@@ -127,6 +130,20 @@ describe('a new ledger', () => {
     expect(() => db.exec("INSERT INTO act VALUES (1, '', '', '', '', '', NULL)")).toThrow('readonly');
     closeLedger(db);
   });
+});
+
+test('a question sees one state of the ledger from its first word to its last', () => {
+  const asked = openLedger(ledger, 'read');
+  const another = openLedger(ledger, 'record');
+  const count = (): unknown => asked.prepare('SELECT count(*) FROM act').pluck().get();
+  expect(count()).toBe(0);
+  inOneAct(another, (into) => addRecord(into, kindNamed('service'), { name: 'lighthouses' }));
+  expect(count()).toBe(0);
+  closeLedger(another);
+  closeLedger(asked);
+  const later = openLedger(ledger, 'read');
+  expect(later.prepare('SELECT count(*) FROM act').pluck().get()).toBe(1);
+  closeLedger(later);
 });
 
 test('a ledger is left as one file, also when it was only asked', () => {

@@ -75,6 +75,7 @@ export function register(program: Command, context: Context): void {
         const given = {
           between,
           tried: options.json ? TRIED_IN_JSON : TRIED_IN_WORDS,
+          onlyConclusions: options.json !== true,
           wanted: limit ?? (options.json ? undefined : TOLD_IN_PRINT.wanted),
           leastShare: limit === undefined && !options.json ? TOLD_IN_PRINT.leastShare : undefined,
         };

@@ -5,7 +5,6 @@ import { EXIT, HeldbyError } from '../../errors.ts';
 import { objectNamed } from '../../inquiry/object-marks.ts';
 import { lotsInOrder } from '../../inquiry/report.ts';
 import type { Db } from '../../ledger/open.ts';
-import { asOfNow } from '../../ledger/snapshot.ts';
 import { lastActId } from '../../ledger/undo.ts';
 import { closing } from '../../report/compose.ts';
 import { type IndexedLot, indexedLot, indexPage, openList } from '../../report/index-page.ts';
@@ -70,7 +69,6 @@ export function register(program: Command, context: Context): void {
       const formats = formatsOf(options);
       const style = styleOf(context, options.style);
       return asking(context, options, async (db) => {
-        asOfNow(db);
         const lots = lotsAsked(db, objects, options);
         if (options.since !== undefined) return printChanges(db, lots, style, context, options);
         const forms: Form[] = [];
