@@ -336,5 +336,6 @@ export function digestEntries(db: Db, digestOf: (act: number, table: string) => 
       const said = texts.get(row);
       if (said !== undefined) digest.addText(said);
     }
+    digest.rest();
   }
 }

@@ -164,6 +164,7 @@ export function sealOf(before: Buffer, actFields: readonly Cell[], digests: Read
 const ROWS_A_BATCH = 50;
 
 const BUFFER_BYTES = 1 << 16;
+const NO_BUFFER = Buffer.alloc(0);
 /** A type byte and eight bytes of value or length. */
 const CELL_BYTES = 9;
 /** Behind every row; no table has so many columns. */
@@ -179,7 +180,7 @@ export class RowDigest {
   /** Of each row by itself. */
   readonly checks = new RowChecks();
   readonly #hash: Hash = createHash('sha256');
-  readonly #buffer = Buffer.allocUnsafe(BUFFER_BYTES);
+  #buffer = NO_BUFFER;
   #used = 0;
 
   /** Counts rows of one shape: `places` are those of the cells' columns in the table. */
@@ -214,6 +215,12 @@ export class RowDigest {
   addText(text: string): void {
     this.#text(text);
     this.checks.amend((check) => withText(check, text));
+  }
+
+  /** To be called when no rows come for a while: of many acts side by side each would keep a buffer of its own. */
+  rest(): void {
+    this.#flush();
+    this.#buffer = NO_BUFFER;
   }
 
   finish(): Buffer {
@@ -253,7 +260,9 @@ export class RowDigest {
   }
 
   #room(bytes: number): void {
-    if (this.#used + bytes > BUFFER_BYTES) this.#flush();
+    if (this.#used + bytes <= this.#buffer.length) return;
+    this.#flush();
+    if (this.#buffer.length === 0) this.#buffer = Buffer.allocUnsafe(BUFFER_BYTES);
   }
 
   #flush(): void {

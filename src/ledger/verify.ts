@@ -150,7 +150,7 @@ function digestTable(db: Db, table: string, digestOf: (act: number, table: strin
   const columns = [...places.keys()];
   const actAt = columns.indexOf('act_id');
   const others = columns.map((_, index) => index).filter((index) => index !== actAt);
-  const counters = new Map<number, (cells: readonly Cell[]) => void>();
+  let last: { act: number; digest: RowDigest; count: (cells: readonly Cell[]) => void } | undefined;
   const key = columns.includes('row')
     ? '"row"'
     : columns.includes('first_row')
@@ -162,8 +162,12 @@ function digestTable(db: Db, table: string, digestOf: (act: number, table: strin
     Cell[]
   >) {
     const act = Number(row[actAt]);
-    const count = counters.get(act) ?? digestOf(act, table).counter(others);
-    counters.set(act, count);
-    count(others.map((index) => row[index] ?? null));
+    if (last?.act !== act) {
+      last?.digest.rest();
+      const digest = digestOf(act, table);
+      last = { act, digest, count: digest.counter(others) };
+    }
+    last.count(others.map((index) => row[index] ?? null));
   }
+  last?.digest.rest();
 }
