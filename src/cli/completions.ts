@@ -46,7 +46,10 @@ async function completions(program: CommandTree, line: readonly string[], around
     const { TOPICS } = await import('./commands/help-texts.ts');
     return begins([...program.commands.map(({ name }) => name), ...Object.keys(TOPICS)]);
   }
-  if (command.name === 'grounds' && given.length > 0) return figureOffered(given, typed, before, around, begins);
+  if (command.name === 'grounds') {
+    const of = before.includes('--text') ? ['words', ...given] : given;
+    if (of.length > 0) return figureOffered(of, typed, before, around, begins);
+  }
   const argument = command.takes[given.length] ?? (command.takes.at(-1)?.many ? command.takes.at(-1) : undefined);
   return argument === undefined ? [] : offer(argument.name, command.name, typed, before, around, begins);
 }
@@ -63,8 +66,9 @@ function walk(
     if (word.startsWith('-')) {
       const option = [...command.options, ...program.options].find(({ names }) => names.includes(word));
       if (option === undefined || option.takes === '') continue;
-      if (at === before.length - 1) return { command, given, option: option.takes };
-      at += 1;
+      const values = option.takes.endsWith('...') ? 2 : 1; // the two dates of --between
+      if (at + values >= before.length) return { command, given, option: option.takes };
+      at += values;
       continue;
     }
     const next = command.commands.find(({ name }) => name === word);
@@ -76,7 +80,7 @@ function walk(
 
 /** Of what something is by its id, so far as that says it. */
 function subjectOf(id: string): string | undefined {
-  if (id === 'careers' || id === 'conflicts') return id;
+  if (['careers', 'conflicts', 'status', 'words'].includes(id)) return id;
   if (/^p\d+\.\d+$/.test(id)) return 'tenure';
   const [, prefix = ''] = /^([a-z]+)\d+$/.exec(id) ?? [];
   if (prefix === '') return /^[a-z-]+\.[a-z.-]+$|^circa$/.test(id) ? 'assumption' : undefined;

@@ -2,13 +2,14 @@ import { HeldbyError } from '../errors.ts';
 import { kindNamed } from '../ledger/kinds.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
-import { candidatesForMark, TOLD_IN_PRINT } from './candidates.ts';
-import type { MarkSubject } from './grounds-mark-subject.ts';
+import { TOLD_IN_PRINT } from './candidates.ts';
+import { type MarkSubject, markGrounds } from './grounds-mark-subject.ts';
 import { asGround, surnameGrounds, windowFigure } from './grounds-marks.ts';
 import { type Reckoned, solvedPerson, tenureGround } from './grounds-tenures.ts';
 import { type Ground, ground, percent, spanInWords } from './grounds-tree.ts';
 import { ofRoles } from './grounds-unrecorded.ts';
 import { ruledOutOf } from './ruled-out.ts';
+import { unplacedLines } from './unplaced-lines.ts';
 
 /**
  * The share of all candidates together who are not told one by one.
@@ -16,21 +17,21 @@ import { ruledOutOf } from './ruled-out.ts';
  * @throws HeldbyError USAGE
  */
 export function furtherFigure(subject: MarkSubject, words: string | undefined): Reckoned {
-  const { db, mark, shares, namesHolder, reader } = subject;
+  const { db, called, id, shares, namesHolder, reader } = subject;
   if (words !== undefined && !/^[1-9]\d{0,6}$/.test(words))
     throw new HeldbyError(
       'USAGE',
       `"${words}" is no number of candidates.`,
-      `Write: heldby grounds m${mark.id} further 5   (for those behind the first five)`,
+      `Write: heldby grounds ${id ?? '--text WORDS'} further 5   (for those behind the first five)`,
     );
   const told = words === undefined ? TOLD_IN_PRINT : { wanted: Number(words) };
-  const { further, candidates } = candidatesForMark(db, `m${mark.id}`, { tried: 0, ...told });
+  const { further, candidates } = subject.candidates({ tried: 0, ...told });
   const behind = shares.ranked.slice(candidates.length);
   return {
     value: further,
     says:
       further.count === 0
-        ? `all candidates for m${mark.id} are told one by one`
+        ? `all candidates for ${called} are told one by one`
         : `${further.count} more ${further.count === 1 ? 'candidate has' : 'candidates have together'} a share of ${percent(further.share)}: the sum of their own${ofRoles(subject)}`,
     grounds: behind.map((each) =>
       ground(
@@ -50,23 +51,23 @@ export function furtherFigure(subject: MarkSubject, words: string | undefined): 
  * @throws HeldbyError REFERENCE for one who is a candidate.
  */
 export function ruledOutFigure(subject: MarkSubject, words: string | undefined): Reckoned {
-  const { db, mark, shares, question, reader } = subject;
+  const { db, called, id, words: asked, shares, question, reader } = subject;
   const person = words === undefined ? ruledOutOf(question, shares)[0]?.person.id : personMeant(subject, words);
   if (person === undefined)
-    return { value: null, says: `nobody else of the name is known who is no candidate for m${mark.id}`, grounds: [] };
+    return { value: null, says: `nobody else of the name is known who is no candidate for ${called}`, grounds: [] };
   const name = personName(db, Number(person.slice(1))).name;
   if (shares.ranked.some((each) => each.person === person))
     throw new HeldbyError(
       'REFERENCE',
-      `${name} is a candidate for m${mark.id}.`,
-      `Ask: heldby grounds m${mark.id} share ${person}`,
+      `${name} is a candidate for ${called}.`,
+      `Ask: heldby grounds ${id ?? '--text WORDS'} share ${person}`,
     );
   const known = question.known.get(person);
   const [out] = known === undefined ? [] : ruledOutOf({ ...question, known: new Map([[person, known]]) }, shares);
   if (out === undefined)
     return {
       value: null,
-      says: `${name} is no candidate for m${mark.id}: no name of theirs agrees with “${mark.text}” within the limit`,
+      says: `${name} is no candidate for ${called}: no name of theirs agrees with “${asked.text}” within the limit`,
       grounds: [reader.record(person), reader.assumption('agree.limit'), reader.assumption('agree.limit.letter')],
     };
   const { ground: by, bits, inRank } = out;
@@ -76,11 +77,11 @@ export function ruledOutFigure(subject: MarkSubject, words: string | undefined):
     value: { ground: by, bits, inRank },
     says:
       by === 'rank'
-        ? `${name} is no candidate for m${mark.id}: not known to have held the rank in it; the name disagrees by ${bits} bits`
-        : `${name} is no candidate for m${mark.id}: ${hasRank ? 'in that rank' : 'of age and alive'} on none of its days${days === '' ? '' : `, but ${days}`}; the name disagrees by ${bits} bits`,
+        ? `${name} is no candidate for ${called}: not known to have held the rank in it; the name disagrees by ${bits} bits`
+        : `${name} is no candidate for ${called}: ${hasRank ? 'in that rank' : 'of age and alive'} on none of its days${days === '' ? '' : `, but ${days}`}; the name disagrees by ${bits} bits`,
     grounds: [
       ...nameGrounds(subject, person),
-      ...(by === 'time' ? [asGround(windowFigure(subject), `m${mark.id}`)] : rankGrounds(subject)),
+      ...(by === 'time' ? [asGround(windowFigure(subject), id)] : rankGrounds(subject)),
       ...careerGrounds(subject, person),
     ],
   };
@@ -99,12 +100,12 @@ function nameGrounds(subject: MarkSubject, person: string): Ground[] {
   return first ?? [];
 }
 
-const rankGrounds = ({ question, reader, mark }: MarkSubject): Ground[] => [
+const rankGrounds = ({ question, reader, id }: MarkSubject): Ground[] => [
   ground(
     'note',
     `the rank in the mark: ${[...new Set(question.readings.flatMap(({ parts }) => parts.rank?.ranks.map(({ title }) => title) ?? []))].join(' or ') || 'none that a ladder knows'}`,
-    `m${mark.id}`,
-    [reader.record(`m${mark.id}`)],
+    id,
+    markGrounds({ id, reader }),
   ),
 ];
 
@@ -121,4 +122,17 @@ function careerGrounds({ db, read, assumptions, reader }: MarkSubject, person: s
           tenures.map((tenure) => tenureGround(solved, tenure, reader)),
         ),
       ];
+}
+
+/** Lines of the name that are nobody's yet. */
+export function unplacedFigure({ question, called, reader }: MarkSubject): Reckoned {
+  const value = unplacedLines(question);
+  return {
+    value,
+    says:
+      value.count === 0
+        ? `every line of a name that fits ${called} is somebody’s`
+        : `${value.count} lines of a name that fits ${called} are nobody’s yet, and were not weighed`,
+    grounds: value.entries.map((id) => reader.record(id)),
+  };
 }

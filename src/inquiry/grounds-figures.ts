@@ -1,11 +1,13 @@
 import { BOUNDS } from '../careers/bound-reasons.ts';
 import { HeldbyError } from '../errors.ts';
+import type { WordsAsked } from './candidates.ts';
 import { CAREERS_FIGURES, JOINED_FIGURES, type JoinedFigure } from './grounds-careers.ts';
 import { CONFLICT_COUNTS } from './grounds-conflicts.ts';
 import { CANDIDATE_FIGURES } from './grounds-marks.ts';
 import { MADE_FIGURES, PROVENANCE_FIGURES } from './grounds-objects.ts';
 import { ROLE_FIGURES } from './grounds-roles.ts';
 import { SEARCHES_FIGURES } from './grounds-searches.ts';
+import { STATUS_FIGURES } from './grounds-status.ts';
 
 export type FigureAbout = { readonly name: string; readonly takes: string; readonly about: string };
 
@@ -38,6 +40,21 @@ const PLAN: FigureAbout = {
 };
 const CONFLICTS: FigureAbout = { name: 'conflicts', takes: '', about: CONFLICT_COUNTS.count };
 
+/** What is worked out of a mark, recorded or not. */
+const OF_WORDS: readonly FigureAbout[] = [
+  { name: 'window', takes: '', about: 'when it was put on' },
+  ...Object.entries(CANDIDATE_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
+  { name: 'further', takes: '[NUMBER]', about: 'the share together of those behind the first so many' },
+  { name: 'ruledOut', takes: '[PERSON]', about: 'why somebody is no candidate' },
+  { name: 'vary', takes: '[ASSUMPTION]', about: 'between which values it leaves the same name first' },
+  { name: 'unrecorded', takes: '', about: 'the share of somebody who is not in the ledger' },
+  { name: 'expected', takes: '', about: 'how many such people are expected' },
+  { name: 'unplaced', takes: '', about: 'lines of the name that are nobody’s yet, and were not weighed' },
+  { name: 'noHolder', takes: '', about: 'the chance that it names no holder, by its roles' },
+  { name: 'role', takes: 'ROLE', about: 'who would lead were that its role for certain' },
+  { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
+];
+
 /** The figures of each kind of thing, with what they take and mean. */
 export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = {
   tenure: [
@@ -64,21 +81,14 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
   careers: Object.entries(CAREERS_FIGURES).map(([name, each]) => ({ name, ...each })),
   conflicts: [FREES, ...Object.entries(CONFLICT_COUNTS).map(([name, about]) => ({ name, takes: '', about }))],
   mark: [
-    { name: 'window', takes: '', about: 'when it was put on' },
-    ...Object.entries(CANDIDATE_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
-    { name: 'further', takes: '[NUMBER]', about: 'the share together of those behind the first so many' },
-    { name: 'ruledOut', takes: '[PERSON]', about: 'why somebody is no candidate' },
-    { name: 'vary', takes: '[ASSUMPTION]', about: 'between which values it leaves the same name first' },
-    { name: 'unrecorded', takes: '', about: 'the share of somebody who is not in the ledger' },
-    { name: 'expected', takes: '', about: 'how many such people are expected' },
-    { name: 'noHolder', takes: '', about: 'the chance that it names no holder, by its roles' },
-    { name: 'role', takes: 'ROLE', about: 'who would lead were that its role for certain' },
-    { name: 'beyond', takes: '', about: 'who is nearest beyond the limit, where nobody fits' },
+    ...OF_WORDS,
     { name: 'gain', takes: 'EDITION PERSON|SURNAME', about: 'what looking somebody up is worth' },
     PLAN,
     FREES,
     CONFLICTS,
   ],
+  words: OF_WORDS,
+  status: Object.entries(STATUS_FIGURES).map(([name, each]) => ({ name, ...each })),
   object: [
     ...Object.entries(MADE_FIGURES).map(([name, about]) => ({ name, takes: '', about })),
     { name: 'holder', takes: '[PERSON]', about: PROVENANCE_FIGURES.holder },
@@ -109,6 +119,9 @@ export type Subject =
   | { readonly is: 'entry'; readonly entry: string }
   | { readonly is: 'careers' }
   | { readonly is: 'conflicts' }
+  | { readonly is: 'status' }
+  /** Words that were just read, as `candidates --text` is asked about them. */
+  | { readonly is: 'words'; readonly words: WordsAsked }
   | { readonly is: 'mark'; readonly mark: number }
   | { readonly is: 'object'; readonly object: number }
   | { readonly is: 'assumption'; readonly name: string }
@@ -122,6 +135,8 @@ export const USUAL: Readonly<Record<Subject['is'], readonly string[]>> = {
   careers: ['certain', 'waiting'],
   conflicts: ['count', 'people', 'objects'],
   mark: ['window', 'share', 'unrecorded'],
+  words: ['window', 'share', 'unrecorded'],
+  status: ['counts', 'unplaced'],
   object: ['span', 'spanWithMarks'],
   assumption: ['value'],
   record: ['record'],
@@ -151,6 +166,8 @@ const CALLED: Readonly<Record<Subject['is'], string>> = {
   careers: 'the careers',
   conflicts: 'the conflicts',
   mark: 'a mark',
+  words: 'words of a mark',
+  status: 'the ledger as a whole',
   object: 'an object',
   assumption: 'an assumption',
   record: 'such a record',

@@ -5,10 +5,11 @@ import { resolveRef } from '../ledger/refs.ts';
 import { fold } from '../services/fold.ts';
 import type { Reckoned } from './grounds-tenures.ts';
 import { type GroundsReader, ground, note } from './grounds-tree.ts';
+import type { VolumeCost } from './lookup-subject.ts';
 import { lookupsFor, MOST_PLANNED, USUAL_LIMIT } from './lookups.ts';
 
 /** Calling up a volume costs nothing unless said, as in `lookups`. */
-const NO_COST = { usual: 0, ofSeries: new Map<string, number>() };
+export const NO_COST: VolumeCost = { usual: 0, ofSeries: new Map<string, number>() };
 
 /** So many look-ups are worked out to find the one asked for. */
 const MOST_WORKED_OUT = 300;
@@ -64,7 +65,13 @@ const USUAL_PLAN = 3;
  * @param words how many looks the visit has room for.
  * @throws HeldbyError USAGE
  */
-export function planFigure(db: Db, of: string, words: string | undefined, reader: GroundsReader): Reckoned {
+export function planFigure(
+  db: Db,
+  of: string,
+  words: string | undefined,
+  cost: VolumeCost,
+  reader: GroundsReader,
+): Reckoned {
   const room = words === undefined ? USUAL_PLAN : Number(words);
   if (!Number.isInteger(room) || room < 1 || room > MOST_PLANNED)
     throw new HeldbyError(
@@ -72,7 +79,7 @@ export function planFigure(db: Db, of: string, words: string | undefined, reader
       `"${words}" is no number of looks.`,
       `Write: heldby grounds ${of} plan 3   (up to ${MOST_PLANNED})`,
     );
-  const { plan, lookups, marks } = lookupsFor(db, of, { limit: USUAL_LIMIT, cost: NO_COST, plan: room });
+  const { plan, lookups, marks } = lookupsFor(db, of, { limit: USUAL_LIMIT, cost, plan: room });
   const planned = plan ?? [];
   const gain = planned.at(-1)?.gain ?? 0;
   const subject = ({ edition, person, surname }: (typeof planned)[number]): string =>

@@ -1,16 +1,16 @@
 import type { Share } from '../attribution/candidates.ts';
 import { HeldbyError } from '../errors.ts';
 import { kindNamed } from '../ledger/kinds.ts';
-import { type MarkRow, objectById } from '../ledger/marks.ts';
+import { objectById } from '../ledger/marks.ts';
 import { personName, samePeople } from '../ledger/people.ts';
 import { resolveRef } from '../ledger/refs.ts';
 import { alignment } from '../names/alignment.ts';
 import type { MarkParts } from '../names/mark-parts.ts';
 import { limitBits, patternFrom } from '../names/pattern.ts';
-import { type CandidateAnswer, candidatesForMark } from './candidates.ts';
+import type { CandidateAnswer } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
 import { contradictionGrounds } from './grounds-contradictions.ts';
-import type { MarkSubject } from './grounds-mark-subject.ts';
+import { type MarkSubject, markGrounds } from './grounds-mark-subject.ts';
 import { featureGrounds, horizonGround } from './grounds-objects.ts';
 import { postInWords, type Reckoned, type SolvedPerson, solvedPerson, tenureGround } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, percent, spanInWords, weightText } from './grounds-tree.ts';
@@ -18,37 +18,42 @@ import { ofRoles, unrecordedFigure } from './grounds-unrecorded.ts';
 
 /** When a mark was put on. */
 export function windowFigure(subject: MarkSubject): Reckoned {
-  const { mark, days, object, reader, read, db } = subject;
+  const { mark, words, between, days, object, reader, read, db, id, called } = subject;
   const { marking, clues } = days;
   const value = spanInAnswer(marking.window);
-  const stated = mark.made_id === null ? undefined : read.date(mark.made_id);
+  if (between !== undefined)
+    return {
+      value,
+      says: `${called} was put on ${spanInWords(value)}, as the question has it`,
+      grounds: [note('whatever else is known of its days was left out: --between')],
+    };
+  const stated = mark === undefined || mark.made_id === null ? undefined : read.date(mark.made_id);
   const own: Ground[] = [
-    ...(stated === undefined ? [] : [reader.claim(`m${mark.id}`, `the mark is dated ${stated.text}`)]),
-    ...clues.map(({ id }) => reader.record(id)),
-    ...contradictionGrounds(
-      db,
-      `m${mark.id}`,
-      (id) => id === `m${mark.id}` || clues.some((clue) => clue.id === id),
-      reader,
-    ),
+    ...(stated === undefined || id === null ? [] : [reader.claim(id, `the mark is dated ${stated.text}`)]),
+    ...clues.map((clue) => reader.record(clue.id)),
+    ...(id === null
+      ? []
+      : contradictionGrounds(db, id, (each) => each === id || clues.some((clue) => clue.id === each), reader)),
   ];
   if (marking.windowIs === 'stated')
-    return { value, says: `“${mark.text}” was put on ${spanInWords(value)}, by its own date`, grounds: own };
+    return { value, says: `“${words.text}” was put on ${spanInWords(value)}, by its own date`, grounds: own };
   return {
     value,
-    says: `“${mark.text}” was put on ${spanInWords(value)}: the shortest span that holds 95 % of the days reckoned`,
+    says: `“${words.text}” was put on ${spanInWords(value)}: the shortest span that holds 95 % of the days reckoned`,
     grounds: [
       ...own,
-      ...delayGrounds(mark, reader),
-      ground('figure', 'the making of the object', `o${mark.object_id}`, [
-        ...featureGrounds(object, reader),
-        horizonGround(objectById(db, mark.object_id), object, reader),
-      ]),
+      ...delayGrounds(subject),
+      mark === undefined || object === undefined
+        ? ground('note', 'nothing is known of the making of what bears it', null, [reader.assumption('horizon')])
+        : ground('figure', 'the making of the object', `o${mark.object_id}`, [
+            ...featureGrounds(object, reader),
+            horizonGround(objectById(db, mark.object_id), object, reader),
+          ]),
     ],
   };
 }
 
-function delayGrounds({ roles }: MarkRow, reader: GroundsReader): Ground[] {
+function delayGrounds({ roles, reader }: MarkSubject): Ground[] {
   const names = roles.flatMap(({ role }) => {
     if (role === 'maker' || role === 'retailer') return ['delay.trade'];
     return role === 'owner' ? ['delay.owner.soon', 'delay.owner.late', 'delay.owner.soon.share'] : ['delay.later'];
@@ -79,11 +84,15 @@ const BY_RIGHT: Readonly<Record<Share['standing'], string>> = {
 
 /** Whose figure is asked for; the leader where nobody is named. */
 function candidateAsked(subject: MarkSubject, words: string | undefined): Share {
-  const { shares, db, mark } = subject;
+  const { shares, db, called, id } = subject;
   if (words === undefined) {
     const [leader] = shares.ranked;
     if (leader !== undefined) return leader;
-    throw new HeldbyError('REFERENCE', `Nobody recorded fits m${mark.id}.`, `See: heldby candidates m${mark.id}`);
+    throw new HeldbyError(
+      'REFERENCE',
+      `Nobody recorded fits ${called}.`,
+      `See: heldby candidates ${id ?? '--text WORDS'}`,
+    );
   }
   const found = resolveRef(db, kindNamed('person'), words);
   const person = `p${samePeople(db)(found)[0] ?? found}`;
@@ -91,8 +100,8 @@ function candidateAsked(subject: MarkSubject, words: string | undefined): Share 
   if (share === undefined)
     throw new HeldbyError(
       'REFERENCE',
-      `${personName(db, found).name} is no candidate for m${mark.id}.`,
-      `See who is: heldby candidates m${mark.id}`,
+      `${personName(db, found).name} is no candidate for ${called}.`,
+      `See who is: heldby candidates ${id ?? '--text WORDS'}`,
     );
   return share;
 }
@@ -100,13 +109,13 @@ function candidateAsked(subject: MarkSubject, words: string | undefined): Share 
 /** A figure of one candidate for a mark. */
 export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, words: string | undefined): Reckoned {
   const share = candidateAsked(subject, words);
-  const { db, mark, shares, reader } = subject;
+  const { id, shares, reader } = subject;
   const position = shares.ranked.indexOf(share) + 1;
   const tried = figure === 'hangsOn' || figure === 'wording' ? position : 0;
-  const answer = candidatesForMark(db, `m${mark.id}`, { tried, wanted: position });
+  const answer = subject.candidates({ tried, wanted: position });
   const candidate = answer.candidates[position - 1] as CandidateAnswer;
   const name = candidate.person.name;
-  const window = (): Ground => asGround(windowFigure(subject), `m${mark.id}`);
+  const window = (): Ground => asGround(windowFigure(subject), id);
   const posts = (): Ground[] => postGrounds(subject, share);
   switch (figure) {
     case 'share':
@@ -193,10 +202,10 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
 }
 
 /** Where the role of the mark is uncertain: which roles it can have. */
-function roleGrounds({ mark, reader }: MarkSubject): Ground[] {
-  if (mark.roles.length === 1) return [];
-  const roles = mark.roles.map(({ role, weight }) => `${role} ${percent(weight)}`).join(', ');
-  return [ground('note', `the role of the mark is uncertain: ${roles}`, `m${mark.id}`, [reader.record(`m${mark.id}`)])];
+function roleGrounds({ roles: weights, id, reader }: MarkSubject): Ground[] {
+  if (weights.length === 1) return [];
+  const roles = weights.map(({ role, weight }) => `${role} ${percent(weight)}`).join(', ');
+  return [ground('note', `the role of the mark is uncertain: ${roles}`, id, markGrounds({ id, reader }))];
 }
 
 /** How the words of the mark, as they are best read for a candidate, agree with the name, rank, corps and place. */

@@ -10,7 +10,7 @@ import type { Reckoned } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
 import { madeOf } from './made.ts';
 import type { ObjectDays } from './mark-dating.ts';
-import { type ProvenanceAnswer, provenanceOf, USUAL_CHAINS } from './provenance.ts';
+import { MOST_CHAINS, type ProvenanceAnswer, provenanceOf, USUAL_CHAINS } from './provenance.ts';
 
 /** The traits that bear on the making, and those that do not, with their windows. */
 export function featureGrounds({ features, making }: ObjectDays, reader: GroundsReader): Ground[] {
@@ -94,7 +94,8 @@ export function provenanceFigure(
   markGrounds: (mark: string, person: string | undefined) => Ground,
   reader: GroundsReader,
 ): Reckoned {
-  const answer = provenanceOf(db, `o${object.id}`, USUAL_CHAINS);
+  const last = figure === 'chain' ? chainAsked(words, object) : 1;
+  const answer = provenanceOf(db, `o${object.id}`, Math.max(USUAL_CHAINS, last));
   const made = ground(
     'figure',
     `made ${answer.made.phrase}, with all its marks`,
@@ -115,7 +116,7 @@ export function provenanceFigure(
       ],
     };
   }
-  if (figure === 'chain') return chainFigure(answer, words, object, made, markGrounds, reader);
+  if (figure === 'chain') return chainFigure(answer, last, object, made, markGrounds, reader);
   const isUnrecorded = words?.toLowerCase() === 'unrecorded';
   const person = words === undefined || isUnrecorded ? undefined : firstRecord(db, words);
   const holder = answer.holders.find((each) =>
@@ -150,20 +151,31 @@ function firstRecord(db: Db, words: string): string {
   return `p${samePeople(db)(found)[0] ?? found}`;
 }
 
+/** The place of a succession, as many as `provenance --chains` can tell. */
+function chainAsked(words: string | undefined, object: ObjectRow): number {
+  if (words === undefined) return 1;
+  if (/^[1-9]\d{0,3}$/.test(words) && Number(words) <= MOST_CHAINS) return Number(words);
+  throw new HeldbyError(
+    'USAGE',
+    `"${words}" is no place of a succession.`,
+    `Give one up to ${MOST_CHAINS}: heldby grounds ${object.ref} chain 2`,
+  );
+}
+
 function chainFigure(
   answer: ProvenanceAnswer,
-  words: string | undefined,
+  place: number,
   object: ObjectRow,
   made: Ground,
   markGrounds: (mark: string, person: string | undefined) => Ground,
   reader: GroundsReader,
 ): Reckoned {
-  const at = Number(words ?? '1') - 1;
+  const at = place - 1;
   const chain = answer.chains[at];
   if (chain === undefined)
     throw new HeldbyError(
       'REFERENCE',
-      `There is no succession ${words ?? 1} of ${object.ref}; ${answer.chains.length} are told.`,
+      `There is no succession ${place} of ${object.ref}; there are ${answer.chains.length}.`,
       `See them: heldby provenance ${object.ref}`,
     );
   return {

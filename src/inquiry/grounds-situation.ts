@@ -4,9 +4,11 @@ import { assumptionsOf } from '../ledger/assumed.ts';
 import { type EvidenceReader, evidenceReader } from '../ledger/evidence.ts';
 import { type MarkRow, markById, type ObjectRow, objectById } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
+import type { Span } from '../time/span.ts';
+import type { WordsAsked } from './candidates.ts';
 import { type CareersFound, careersFound, type Whole } from './careers-found.ts';
 import { type ConflictsAnswer, conflictsOf } from './conflicts.ts';
-import { type MarkSubject, markSubject } from './grounds-mark-subject.ts';
+import { type MarkSubject, markAsked, markSubject } from './grounds-mark-subject.ts';
 import { type SolvedPerson, solvedPerson } from './grounds-tenures.ts';
 import { type GroundsReader, groundsReader } from './grounds-tree.ts';
 
@@ -17,7 +19,9 @@ export type Situation = {
   readonly read: EvidenceReader;
   readonly reader: GroundsReader;
   person(person: number): SolvedPerson;
-  mark(mark: number): MarkSubject;
+  /** @param between days given with the question, whatever else is known. */
+  mark(mark: number, between?: Span): MarkSubject;
+  words(words: WordsAsked, between: Span | undefined): MarkSubject;
   /** All entries put together. */
   careers(): CareersFound;
   /** What cannot all be true, of one person or object by its id; of the whole ledger without one. */
@@ -29,7 +33,7 @@ export function situationOf(db: Db, whole: Whole): Situation {
   const read = evidenceReader(db, assumptions);
   const reader = groundsReader(db);
   const people = new Map<number, SolvedPerson>();
-  const marks = new Map<number, MarkSubject>();
+  const marks = new Map<string, MarkSubject>();
   const conflicts = new Map<string | undefined, ConflictsAnswer>();
   let careers: CareersFound | undefined;
   return {
@@ -42,11 +46,13 @@ export function situationOf(db: Db, whole: Whole): Situation {
       people.set(person, known);
       return known;
     },
-    mark(mark) {
-      const known = marks.get(mark) ?? markSubject(db, markRow(db, mark), read, assumptions, reader);
-      marks.set(mark, known);
+    mark(mark, between) {
+      const key = `${mark} ${between?.from} ${between?.until}`;
+      const known = marks.get(key) ?? markSubject(db, markAsked(markRow(db, mark), between), read, assumptions, reader);
+      marks.set(key, known);
       return known;
     },
+    words: (words, between) => markSubject(db, { mark: undefined, words, between }, read, assumptions, reader),
     careers() {
       careers ??= careersFound(db, whole);
       return careers;

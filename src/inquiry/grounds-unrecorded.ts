@@ -1,18 +1,17 @@
 import { expectedUnswept, nameFrequency } from '../attribution/unrecorded.ts';
 import { HeldbyError } from '../errors.ts';
-import { candidatesForMark } from './candidates.ts';
-import type { MarkSubject } from './grounds-mark-subject.ts';
+import { type MarkSubject, markGrounds } from './grounds-mark-subject.ts';
 import type { Reckoned } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, percent, spanInWords, weightText } from './grounds-tree.ts';
 
 /** The nearest people beyond the limit of the reading, where nobody recorded is within it. */
-export function beyondFigure({ db, mark, reader, shares }: MarkSubject): Reckoned {
-  const { beyond } = candidatesForMark(db, `m${mark.id}`, { tried: 0, wanted: 0 });
+export function beyondFigure({ candidates, called, reader, shares }: MarkSubject): Reckoned {
+  const { beyond } = candidates({ tried: 0, wanted: 0 });
   const said = beyond.map(({ person, bits }) => `${person.name} (${bits} bits)`).join(', ');
   return {
     value: beyond,
     says: !shares.nobodyFits
-      ? `somebody recorded fits m${mark.id}, so nobody is looked for beyond the limit`
+      ? `somebody recorded fits ${called}, so nobody is looked for beyond the limit`
       : `nearest beyond the limit: ${said || 'nobody'}`,
     grounds: [
       reader.assumption('agree.limit'),
@@ -28,7 +27,7 @@ export const ofRoles = ({ namesHolder }: MarkSubject): string =>
 
 /** The share of somebody unrecorded, and how many such people are expected. */
 export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'expected'): Reckoned {
-  const { shares, question, assumptions, reader, mark, namesHolder } = subject;
+  const { shares, question, assumptions, reader, called, namesHolder } = subject;
   const { unrecorded } = question;
   const { share, expected } = shares.unrecorded;
   const grounds: Ground[] = [];
@@ -49,7 +48,7 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
   return figure === 'expected'
     ? {
         value: expected,
-        says: `the number of people who fit m${mark.id} and are not in the ledger is expected to be ${weightText(expected)}`,
+        says: `the number of people who fit ${called} and are not in the ledger is expected to be ${weightText(expected)}`,
         grounds,
       }
     : {
@@ -60,17 +59,14 @@ export function unrecordedFigure(subject: MarkSubject, figure: 'unrecorded' | 'e
 }
 
 /** How likely it is that the mark names no holder, and what would be if it had a role for certain. */
-export function roleFigure(
-  { db, mark, namesHolder }: MarkSubject,
-  role: string | undefined,
-  reader: GroundsReader,
-): Reckoned {
-  const { roles } = candidatesForMark(db, `m${mark.id}`, { tried: 0 }).mark;
+export function roleFigure(subject: MarkSubject, role: string | undefined, reader: GroundsReader): Reckoned {
+  const { called, id, namesHolder } = subject;
+  const { roles } = subject.candidates({ tried: 0 }).mark;
   const asked = roles.filter((each) => role === undefined || each.role === role.toLowerCase());
   if (asked.length === 0)
     throw new HeldbyError(
       'REFERENCE',
-      `m${mark.id} has no role ${role}.`,
+      `${called} has no role ${role}.`,
       `One of: ${roles.map((each) => each.role).join(', ')}.`,
     );
   const told = asked.map(({ role: name, weight, namesHolder: names, first, leaderShare, window }) =>
@@ -86,12 +82,14 @@ export function roleFigure(
     value: role === undefined ? 1 - namesHolder : told[0]?.value,
     says:
       role === undefined
-        ? `m${mark.id} names no holder with a chance of ${percent(1 - namesHolder)}: the weights of its roles that name none`
+        ? `${called} names no holder with a chance of ${percent(1 - namesHolder)}: the weights of its roles that name none`
         : `if it were ${told[0]?.says}`,
     grounds: [
       ...(role === undefined ? told : []),
-      note('the weights of the roles are those that were recorded with the mark'),
-      reader.record(`m${mark.id}`),
+      note(
+        `the weights of the roles are those that were ${id === null ? 'given with the words' : 'recorded with the mark'}`,
+      ),
+      ...markGrounds({ id, reader }),
     ],
   };
 }

@@ -4,7 +4,7 @@ import type { MarkSubject } from './grounds-mark-subject.ts';
 import { asGround, candidateFigure } from './grounds-marks.ts';
 import type { Reckoned } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note } from './grounds-tree.ts';
-import { type VariedAnswer, type VaryAnswer, varyMark } from './vary.ts';
+import type { VariedAnswer, VaryAnswer } from './vary.ts';
 
 /**
  * Between which values assumptions leave the same name first.
@@ -12,13 +12,13 @@ import { type VariedAnswer, type VaryAnswer, varyMark } from './vary.ts';
  * @throws HeldbyError REFERENCE
  */
 export function varyFigure(subject: MarkSubject, name: string | undefined): Reckoned {
-  const { db, mark, reader } = subject;
+  const { db, called, id, reader } = subject;
   if (name !== undefined && !assumptionList(db).some((each) => each.name === name))
     throw new HeldbyError('REFERENCE', `There is no assumption "${name}".`, 'See them all: heldby assume');
-  const answer = varyMark(db, `m${mark.id}`, undefined, name);
+  const answer = subject.vary(name);
   const { leader, varied, steady } = answer;
   if (leader === null)
-    return { value: null, says: `nobody leads m${mark.id} whom another assumption could put second`, grounds: [] };
+    return { value: null, says: `nobody leads ${called} whom another assumption could put second`, grounds: [] };
   const [one] = varied;
   const first = `${leader.name} stays first`;
   return {
@@ -30,7 +30,7 @@ export function varyFigure(subject: MarkSubject, name: string | undefined): Reck
           ? `${first} as long as ${limitsInWords(one)}`
           : steady.length > 0
             ? `${first} whatever ${steady[0]} is, ${asTried(answer)}`
-            : `${name} does not bear on the shares of m${mark.id}`,
+            : `${name} does not bear on the shares of ${called}`,
     grounds: [
       ...varied.map((each) => variedGround(each, reader)),
       ...(name === undefined && steady.length > 0
@@ -46,7 +46,7 @@ export function varyFigure(subject: MarkSubject, name: string | undefined): Reck
       note(
         `each was tried ${asTried(answer)}, with everything that rests on it reckoned again for the first ${answer.candidates} candidates`,
       ),
-      asGround(candidateFigure(subject, 'share', undefined), `m${mark.id}`),
+      asGround(candidateFigure(subject, 'share', undefined), id),
     ],
   };
 }

@@ -6,10 +6,12 @@ import type { Db } from '../ledger/open.ts';
 import { readRecord } from '../ledger/reading-records.ts';
 import { resolveAny } from '../ledger/refs.ts';
 import { standWithout } from '../ledger/without.ts';
+import type { Span } from '../time/span.ts';
 import { assumptionList } from './assumptions.ts';
+import type { WordsAsked } from './candidates.ts';
 import type { Whole } from './careers-found.ts';
 import { isEstimated } from './estimates.ts';
-import { furtherFigure, ruledOutFigure } from './grounds-beside-candidates.ts';
+import { furtherFigure, ruledOutFigure, unplacedFigure } from './grounds-beside-candidates.ts';
 import {
   type CareersFigure,
   careersFigure,
@@ -21,13 +23,15 @@ import {
 import { type ConflictCount, conflictAsked, conflictCount, freesFigure } from './grounds-conflicts.ts';
 import { estimateFigure } from './grounds-estimates.ts';
 import { figureNamed, type Subject, USUAL } from './grounds-figures.ts';
-import { gainFigure, planFigure } from './grounds-lookups.ts';
+import { gainFigure, NO_COST, planFigure } from './grounds-lookups.ts';
+import type { MarkSubject } from './grounds-mark-subject.ts';
 import { asGround, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
 import { featureGrounds, type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
 import { concernOf, recordFigure } from './grounds-records.ts';
 import { isRoleFigure, roleOfObject } from './grounds-roles.ts';
 import { isSearchesFigure, searchesFigure } from './grounds-searches.ts';
 import { markRow, objectRow, type Situation, situationOf } from './grounds-situation.ts';
+import { type StatusFigure, statusFigure } from './grounds-status.ts';
 import {
   postInWords,
   type Reckoned,
@@ -39,6 +43,7 @@ import {
 import { type Ground, ground } from './grounds-tree.ts';
 import { beyondFigure, roleFigure, unrecordedFigure } from './grounds-unrecorded.ts';
 import { varyFigure } from './grounds-vary.ts';
+import type { VolumeCost } from './lookup-subject.ts';
 import { objectDays } from './mark-dating.ts';
 
 export type FigureAnswer = {
@@ -53,39 +58,57 @@ export type FigureAnswer = {
 };
 
 export type GroundsAnswer = {
-  readonly of: { readonly id: string; readonly key: string | null; readonly name: string };
+  /** `id`: null of words that are not recorded. */
+  readonly of: { readonly id: string | null; readonly key: string | null; readonly name: string };
   readonly figures: readonly FigureAnswer[];
   /** What was left out: the records named, and those that cannot be without them. */
   readonly without: { readonly ids: readonly string[]; readonly with: readonly string[] } | null;
 };
 
+/** How the commands that print the figures are asked. */
+export type GroundsOptions = {
+  /** Records to be left out for comparison, by id, key or words. */
+  readonly without?: readonly string[];
+  /** Which editions count as taken down whole, where entries are put together. */
+  readonly whole?: Whole;
+  /** Of a mark, or of words: the days between which it was put on, whatever else is known. */
+  readonly between?: Span | undefined;
+  /** Of a plan of look-ups: what calling up a volume costs. */
+  readonly cost?: VolumeCost | undefined;
+};
+
 /**
  * Why figures are what they are.
- * @param words the thing, by id, key or words.
+ * @param of the thing, by id, key or words; or words that were just read, as `candidates --text` is asked about them.
  * @param figure the words of the figure, none for the usual ones.
- * @param without records to be left out for comparison, by id, key or words.
- * @param whole which editions count as taken down whole, where entries are put together.
  */
 export function groundsOf(
   db: Db,
-  words: string,
+  of: string | WordsAsked,
   figure: readonly string[],
-  without: readonly string[] = [],
-  whole: Whole = 'by lines',
+  { without = [], whole = 'by lines', between, cost = NO_COST }: GroundsOptions = {},
 ): GroundsAnswer {
-  const subject = subjectNamed(db, words);
+  const subject: Subject = typeof of === 'string' ? subjectNamed(db, of) : { is: 'words', words: of };
+  if (between !== undefined && subject.is !== 'mark' && subject.is !== 'words')
+    throw new HeldbyError(
+      'USAGE',
+      'Days can be given for a mark only.',
+      'Leave out --between, or ask of a mark: heldby grounds m1 --between 1834 1838',
+    );
   const wanted =
     figure.length === 0 ? USUAL[subject.is].map((name) => ({ name, rest: [] })) : [figureNamed(subject, figure)];
   const ids = without.map((each) => resolveAny(db, each));
   const asked = situationOf(db, whole);
-  const found = wanted.flatMap(({ name, rest }) => reckoned(asked, subject, name, rest));
-  const of = subjectInAnswer(asked, subject);
-  if (ids.length === 0) return { of, figures: found.map((each) => ({ ...each.answer, without: null })), without: null };
+  const given = { between, cost };
+  const found = wanted.flatMap(({ name, rest }) => reckoned(asked, subject, name, rest, given));
+  const named = subjectInAnswer(asked, subject);
+  if (ids.length === 0)
+    return { of: named, figures: found.map((each) => ({ ...each.answer, without: null })), without: null };
   const tell = found.map(({ again }) => again);
   const all = standWithout(db, ids);
   const then = situationOf(db, whole);
   return {
-    of,
+    of: named,
     figures: found.map(({ answer }, at) => ({ ...answer, without: withoutThem(() => tell[at]?.(then)) })),
     without: { ids, with: all.filter((id) => !ids.includes(id)) },
   };
@@ -105,13 +128,15 @@ function withoutThem(again: () => Reckoned | undefined): { value: unknown; says:
   }
 }
 
+const WHOLE_LEDGER = ['careers', 'conflicts', 'status'] as const;
+type WholeLedger = (typeof WHOLE_LEDGER)[number];
+
 function subjectNamed(db: Db, words: string): Subject {
   const tenure = /^p([1-9]\d*)\.([1-9]\d*)$/.exec(words.trim());
   if (tenure) return { is: 'tenure', person: Number(tenure[1]), place: Number(tenure[2]) };
   if (assumptionList(db).some(({ name }) => name === words.trim()) || isEstimated(words.trim()))
     return { is: 'assumption', name: words.trim() };
-  if (words.trim() === 'careers' || words.trim() === 'conflicts')
-    return { is: words.trim() as 'careers' | 'conflicts' };
+  if (WHOLE_LEDGER.includes(words.trim() as WholeLedger)) return { is: words.trim() as WholeLedger };
   const id = resolveAny(db, words);
   const { kind, row } = parseId(id) as NonNullable<ReturnType<typeof parseId>>;
   switch (kind.kind) {
@@ -134,7 +159,15 @@ type Found = {
   readonly again: (situation: Situation) => Reckoned | undefined;
 };
 
-function reckoned(situation: Situation, subject: Subject, name: string, rest: readonly string[]): Found[] {
+type Given = { readonly between: Span | undefined; readonly cost: VolumeCost };
+
+function reckoned(
+  situation: Situation,
+  subject: Subject,
+  name: string,
+  rest: readonly string[],
+  { between, cost }: Given,
+): Found[] {
   const figure = [name, ...rest].join(' ');
   const whose = rest.length === 0 ? undefined : rest.join(' ');
   const one: One = (of, again) => {
@@ -158,26 +191,32 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
     }
     case 'mark': {
       const of = `m${subject.mark}`;
-      if (name === 'window') return one(of, (then) => windowFigure(then.mark(subject.mark)));
-      if (name === 'unrecorded' || name === 'expected')
-        return one(of, (then) => unrecordedFigure(then.mark(subject.mark), name));
-      if (name === 'noHolder') return one(of, (then) => roleFigure(then.mark(subject.mark), undefined, then.reader));
-      if (name === 'role') return one(of, (then) => roleFigure(then.mark(subject.mark), roleAsked(whose), then.reader));
-      if (name === 'further') return one(of, (then) => furtherFigure(then.mark(subject.mark), whose));
-      if (name === 'ruledOut') return one(of, (then) => ruledOutFigure(then.mark(subject.mark), whose));
-      if (name === 'vary') return one(of, (then) => varyFigure(then.mark(subject.mark), whose));
-      if (name === 'beyond') return one(of, (then) => beyondFigure(then.mark(subject.mark)));
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
-      if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, reader));
+      if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, cost, reader));
       if (name === 'frees') return freesFound(situation, of, of, whose, one);
       if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
-      if (name === 'share' && whose === undefined && situation.mark(subject.mark).shares.nobodyFits) return [];
-      return one(of, (then) => candidateFigure(then.mark(subject.mark), name as CandidateFigure, whose));
+      return ofMark(
+        situation,
+        (then) => then.mark(subject.mark, between),
+        name,
+        whose,
+        (again) => one(of, again),
+      );
     }
+    case 'words':
+      return ofMark(
+        situation,
+        (then) => then.words(subject.words, between),
+        name,
+        whose,
+        (again) => one(subject.words.text, again),
+      );
+    case 'status':
+      return one('status', ({ db, reader }) => statusFigure(db, name as StatusFigure, whose, reader));
     case 'object': {
       const of = `o${subject.object}`;
       if (name === 'gain') return one(of, ({ db, reader }) => gainFigure(db, of, rest, reader));
-      if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, reader));
+      if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, cost, reader));
       if (name === 'frees') return freesFound(situation, of, of, whose, one);
       if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
       if (isRoleFigure(name))
@@ -233,6 +272,27 @@ function reckoned(situation: Situation, subject: Subject, name: string, rest: re
       if (name === 'frees') return freesOfRecord(situation, subject.id, one);
       return recordFound(subject.id, one);
   }
+}
+
+/** Figures of a mark that `candidates` prints, recorded or not. */
+function ofMark(
+  situation: Situation,
+  subject: (then: Situation) => MarkSubject,
+  name: string,
+  whose: string | undefined,
+  one: (again: Found['again']) => Found[],
+): Found[] {
+  if (name === 'window') return one((then) => windowFigure(subject(then)));
+  if (name === 'unrecorded' || name === 'expected') return one((then) => unrecordedFigure(subject(then), name));
+  if (name === 'noHolder') return one((then) => roleFigure(subject(then), undefined, then.reader));
+  if (name === 'role') return one((then) => roleFigure(subject(then), roleAsked(whose), then.reader));
+  if (name === 'further') return one((then) => furtherFigure(subject(then), whose));
+  if (name === 'ruledOut') return one((then) => ruledOutFigure(subject(then), whose));
+  if (name === 'unplaced') return one((then) => unplacedFigure(subject(then)));
+  if (name === 'vary') return one((then) => varyFigure(subject(then), whose));
+  if (name === 'beyond') return one((then) => beyondFigure(subject(then)));
+  if (name === 'share' && whose === undefined && subject(situation).shares.nobodyFits) return [];
+  return one((then) => candidateFigure(subject(then), name as CandidateFigure, whose));
 }
 
 function roleAsked(role: string | undefined): string {
@@ -351,7 +411,10 @@ function subjectInAnswer({ db, person }: Situation, subject: Subject): GroundsAn
       return named(subject.entry, subject.entry);
     case 'careers':
     case 'conflicts':
+    case 'status':
       return { id: subject.is, key: null, name: subject.is };
+    case 'words':
+      return { id: null, key: null, name: `“${subject.words.text}”` };
     case 'record':
       return named(subject.id, subject.id);
   }

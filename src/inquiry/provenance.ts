@@ -44,6 +44,7 @@ export type ChainAnswer = {
 
 /** Successions told unless more are asked for. The more are sought, the less is summed up instead of weighed. */
 export const USUAL_CHAINS = 5;
+export const MOST_CHAINS = 1000;
 
 /** A share below it is no conclusion of which to ask whether it stands. */
 const LEAST_TRIED = 0.3;

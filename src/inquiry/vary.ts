@@ -81,8 +81,8 @@ export function varyMark(db: Db, words: string, between: Span | undefined, only?
 }
 
 /** The same for words that were just read. */
-export const varyText = (db: Db, asked: WordsAsked, between: Span | undefined): VaryAnswer =>
-  vary(db, asked, undefined, between);
+export const varyText = (db: Db, asked: WordsAsked, between: Span | undefined, only?: string): VaryAnswer =>
+  vary(db, asked, undefined, between, only);
 
 /** What everybody weighs, in part: shares by person, the greatest first, and that of somebody unrecorded. */
 type Standing = { readonly shares: readonly (readonly [string, number])[]; readonly unrecorded: number };

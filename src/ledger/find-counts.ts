@@ -25,17 +25,26 @@ export function countsOfKinds(db: Db): KindCount[] {
   }));
 }
 
+const OF_NOBODY = `FROM current_entry AS e WHERE e.person_id IS NULL
+  AND NOT EXISTS (SELECT 1 FROM current_link AS l WHERE l.entry_id = coalesce(e.id, e.row) AND l.person_id IS NOT NULL)`;
+
 /** Lines that nobody has been found for; undefined in a ledger too large to look them through. */
 export function unplacedCount(db: Db, entries: number): number | undefined {
   if (entries > MOST_LINES_LOOKED_THROUGH) return undefined;
-  return db
-    .prepare(
-      `SELECT count(*) FROM current_entry AS e WHERE e.person_id IS NULL
-          AND NOT EXISTS (SELECT 1 FROM current_link AS l WHERE l.entry_id = coalesce(e.id, e.row) AND l.person_id IS NOT NULL)`,
-    )
-    .pluck()
-    .get() as number;
+  return db.prepare(`SELECT count(*) ${OF_NOBODY}`).pluck().get() as number;
 }
+
+/** Which acts recorded the versions of a kind that hold now, those with most first. */
+export const actsOfKind = (db: Db, table: string): { readonly act: number; readonly count: number }[] =>
+  db
+    .prepare(`SELECT act_id AS act, count(*) AS count FROM "current_${table}" GROUP BY act_id ORDER BY count DESC, act`)
+    .all() as { act: number; count: number }[];
+
+/** In which editions lines are that nobody has been found for, those with most first. */
+export const unplacedByEdition = (db: Db): { readonly edition: number; readonly count: number }[] =>
+  db
+    .prepare(`SELECT e.edition_id AS edition, count(*) AS count ${OF_NOBODY} GROUP BY 1 ORDER BY count DESC, edition`)
+    .all() as { edition: number; count: number }[];
 
 /** The edition in which a line was recorded last, if that act still counts. */
 export const lastEditionTaken = (db: Db): number | undefined =>

@@ -218,27 +218,29 @@ describe('had a record not existed', () => {
     const db = ledgerOf(...LINES);
     const dated = LINES.findIndex(({ type, dated: on }) => type === 'entry' && on !== undefined);
     const lock = LINES.findIndex(({ text }) => text === 'patent lock');
-    const [bound] = groundsOf(db, 'p1.2', ['startLatest'], ['e2', 'e3']).figures;
+    const [bound] = groundsOf(db, 'p1.2', ['startLatest'], { without: ['e2', 'e3'] }).figures;
     expect(bound?.value).toBe('1835-05-05');
     const bare = ledgerOf(...LINES.filter(({ dated: on }) => on === undefined));
     expect(bound?.without?.value).toBe(tenuresOf(bare, 'ferrand').tenures[1]?.start.latest);
-    expect(groundsOf(ledgerOf(...LINES), 'm-a', ['share', 'ferrand'], ['e2']).figures[0]?.without?.value).toBe(
+    expect(
+      groundsOf(ledgerOf(...LINES), 'm-a', ['share', 'ferrand'], { without: ['e2'] }).figures[0]?.without?.value,
+    ).toBe(
       candidatesForMark(without(dated), 'm-a', { tried: 0 }).candidates.find(({ person }) => person.key === 'ferrand')
         ?.share,
     );
-    expect(groundsOf(ledgerOf(...LINES), '214', ['span'], ['f1']).figures[0]?.without?.value).toEqual(
+    expect(groundsOf(ledgerOf(...LINES), '214', ['span'], { without: ['f1'] }).figures[0]?.without?.value).toEqual(
       madeOf(without(lock), '214').span,
     );
   });
 
   test('a tenure keeps its post, not its number', () => {
-    const { figures } = groundsOf(ledgerOf(...LINES), 'p1.2', ['startLatest'], ['e1']);
+    const { figures } = groundsOf(ledgerOf(...LINES), 'p1.2', ['startLatest'], { without: ['e1'] });
     expect(figures[0]?.without?.value).toBe('1835-05-05');
   });
 
   test('what is there no more is said', () => {
     const gone = (id: string, words: string[], without: string[]) =>
-      groundsOf(ledgerOf(...LINES), id, words, without).figures[0]?.without;
+      groundsOf(ledgerOf(...LINES), id, words, { without }).figures[0]?.without;
     expect(gone('p1.3', ['startLatest'], ['e4'])).toEqual({
       value: null,
       says: 'nothing shows that Captain, 2nd Fencibles was ever held',
@@ -248,7 +250,7 @@ describe('had a record not existed', () => {
   });
 
   test('with a record goes what cannot be without it', () => {
-    const { without } = groundsOf(ledgerOf(...LINES), 'p1.1', ['startEarliest'], ['ed1']);
+    const { without } = groundsOf(ledgerOf(...LINES), 'p1.1', ['startEarliest'], { without: ['ed1'] });
     expect(without).toEqual({ ids: ['ed1'], with: ['q1'] });
   });
 });

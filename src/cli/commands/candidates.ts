@@ -7,6 +7,7 @@ import {
   candidatesForMark,
   candidatesForText,
   TOLD_IN_PRINT,
+  type WordsAsked,
 } from '../../inquiry/candidates.ts';
 import type { VaryAnswer } from '../../inquiry/vary.ts';
 import type { Db } from '../../ledger/open.ts';
@@ -20,18 +21,23 @@ import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { spanInWords } from '../span-words.ts';
 import { shown, wrapped } from '../text.ts';
 
-type CandidatesOptions = CommonOptions & {
+/** Words that were just read, and what is said to stand in them. */
+export type WordsOptions = {
   readonly text?: string;
   readonly role?: string;
-  readonly between?: readonly [string, string];
-  readonly limit?: string;
-  readonly vary?: true;
   readonly surname?: string;
   readonly forenames?: string;
   readonly rank?: string;
   readonly corps?: string;
   readonly place?: string;
 };
+
+type CandidatesOptions = CommonOptions &
+  WordsOptions & {
+    readonly between?: readonly [string, string];
+    readonly limit?: string;
+    readonly vary?: true;
+  };
 
 /** How many of the first are tried without each of their records: the leader, whose wording depends on it, or more. */
 const TRIED_IN_WORDS = 1;
@@ -80,7 +86,7 @@ export function register(program: Command, context: Context): void {
           leastShare: limit === undefined && !options.json ? TOLD_IN_PRINT.leastShare : undefined,
         };
         const answer =
-          words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, asked(options), given);
+          words !== undefined ? candidatesForMark(db, words, given) : candidatesForText(db, wordsAsked(options), given);
         const varied = options.vary ? await variedFor(db, words, options, between) : undefined;
         if (options.json) {
           printAnswer(context, db, {
@@ -106,7 +112,7 @@ async function variedFor(
   between: Span | undefined,
 ): Promise<VaryAnswer> {
   const { varyMark, varyText } = await import('../../inquiry/vary.ts');
-  return words === undefined ? varyText(db, asked(options), between) : varyMark(db, words, between);
+  return words === undefined ? varyText(db, wordsAsked(options), between) : varyMark(db, words, between);
 }
 
 function varyInLines({ leader, varied, steady, tried }: VaryAnswer, context: Context): string[] {
@@ -134,7 +140,8 @@ function varyInLines({ leader, varied, steady, tried }: VaryAnswer, context: Con
   return lines;
 }
 
-function asked(options: CandidatesOptions) {
+/** @throws HeldbyError USAGE */
+export function wordsAsked(options: WordsOptions): WordsAsked {
   const role = options.role ?? 'owner';
   const roles = readRoles(role);
   if ('fault' in roles)

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
+import type { WordsAsked } from '../../inquiry/candidates.ts';
 import { type FigureAnswer, type GroundsAnswer, groundsOf } from '../../inquiry/grounds.ts';
 import { FIGURES } from '../../inquiry/grounds-figures.ts';
 import type { Ground } from '../../inquiry/grounds-tree.ts';
@@ -9,12 +10,17 @@ import { common, example, optionsOf, printAnswer } from '../options.ts';
 import { shown, table, wrapped } from '../text.ts';
 import { type Branch, tree } from '../tree.ts';
 import { wholeMeant } from '../whole-option.ts';
+import { spanBetween, type WordsOptions, wordsAsked } from './candidates.ts';
+import { costs } from './lookups.ts';
 
-type GroundsOptions = CommonOptions & {
-  readonly without?: readonly string[];
-  readonly depth?: string;
-  readonly whole?: string;
-};
+type GroundsOptions = CommonOptions &
+  WordsOptions & {
+    readonly without?: readonly string[];
+    readonly depth?: string;
+    readonly whole?: string;
+    readonly between?: readonly string[];
+    readonly cost?: readonly string[];
+  };
 
 const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
 
@@ -25,6 +31,8 @@ const TITLES = {
   careers: 'Of all entries together (careers); figures that heldby careers and careers --weights print',
   conflicts: 'Of all evidence that cannot be true together (conflicts)',
   mark: 'Of a mark (m1); PERSON is the likeliest candidate unless you name another',
+  words: 'Of words just read (--text), as heldby candidates --text is asked about them',
+  status: 'Of the ledger as a whole (status); what heldby alone prints',
   object: 'Of an object (o1, or its reference)',
   assumption: 'Of an assumption (tenure.mean)',
   record: 'Of any other record (e410)',
@@ -34,13 +42,22 @@ export function register(program: Command, context: Context): void {
   const command = program
     .command('grounds')
     .description('why a figure is what it is: the chain of claims behind it, down to entries, pages, editions and acts')
-    .argument('<id>', 'a tenure, person, entry, mark, object, assumption or any record; or careers, conflicts')
+    .argument('[id]', 'a tenure, person, entry, mark, object, assumption or any record; or careers, conflicts, status')
     .argument('[figure...]', 'which figure, and whose; the usual ones unless you say')
     .option(
       '--without <record>',
       'and what it would be had that record never been made; may be given again',
       collect as never,
     )
+    .option('--text <text>', 'instead of an id: words just read, as for heldby candidates')
+    .option('--between <dates...>', 'of a mark or words: two dates between which it was made, as for heldby candidates')
+    .option('--role <role>', 'for --text: what the words are')
+    .option('--surname <text>', 'for --text: the surname in it')
+    .option('--forenames <text>', 'for --text: the forenames in it')
+    .option('--rank <text>', 'for --text: the rank in it')
+    .option('--corps <text>', 'for --text: the corps in it')
+    .option('--place <text>', 'for --text: the place in it')
+    .option('--cost <number>', 'of a plan: what calling up a volume costs, as for heldby lookups', collect as never)
     .option('--depth <levels>', 'how many levels of the tree to draw')
     .option('--whole <editions>', 'as for heldby careers: which editions count as taken down whole (all, none)');
   common(command)
@@ -57,19 +74,52 @@ export function register(program: Command, context: Context): void {
         'heldby grounds conflicts frees e410',
         'heldby grounds m1 ruledOut "James Ferrard"',
         'heldby grounds tenure.mean estimate',
+        'heldby grounds m1 share --between 1834 1838',
+        'heldby grounds --text "Lieut. J. Ferr[..]d" --between 1834 1838 share "Julian Peter Ferrand"',
+        'heldby grounds 214 plan 3 --cost 10',
+        'heldby grounds status counts entries',
       ),
     )
-    .action((words: string, figure: string[]) => {
+    .action((id: string | undefined, more: string[]) => {
       const options = optionsOf<GroundsOptions>(command);
       return asking(context, options, (db) => {
         const depth = options.depth === undefined ? Number.POSITIVE_INFINITY : levels(options.depth);
         const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
         const about = aboutAnswer(db, asOf);
-        const answer = groundsOf(db, words, figure, options.without, wholeMeant(options.whole));
+        // Behind its two dates everything is what is asked for.
+        const [dates, behind] = [options.between?.slice(0, 2), options.between?.slice(2) ?? []];
+        const [of, figure] = askedFor([...(id === undefined ? [] : [id]), ...more, ...behind], options);
+        const answer = groundsOf(db, of, figure, {
+          without: options.without ?? [],
+          whole: wholeMeant(options.whole),
+          between: dates && spanBetween(dates),
+          cost: options.cost && costs(db, options.cost),
+        });
         if (options.json) printAnswer(context, db, { ...answer, about });
         else context.out(groundsInLines(answer, depth, context).join('\n'));
       });
     });
+}
+
+/** What figures are asked of, and the words of the figure. */
+function askedFor(
+  words: readonly string[],
+  options: GroundsOptions,
+): [of: string | WordsAsked, figure: readonly string[]] {
+  if (options.text !== undefined) return [wordsAsked(options), words];
+  const given = (['role', 'surname', 'forenames', 'rank', 'corps', 'place'] as const).find(
+    (name) => options[name] !== undefined,
+  );
+  if (given !== undefined)
+    throw new HeldbyError('USAGE', `--${given} goes with --text.`, 'What is recorded of a mark: heldby amend m1 …');
+  const [of, ...figure] = words;
+  if (of === undefined)
+    throw new HeldbyError(
+      'USAGE',
+      'Say what the figure is of.',
+      'heldby grounds m1 share   or   heldby grounds --text "Lieut. J. Ferr[..]d" share',
+    );
+  return [of, figure];
 }
 
 function levels(text: string): number {
@@ -93,7 +143,7 @@ const figuresInWords = (): string =>
 function groundsInLines({ of, figures, without }: GroundsAnswer, depth: number, context: Context): string[] {
   const { strong, faint, doubtful } = context.style;
   const width = widthOf(context);
-  const lines = [strong(shown(`${of.name}${of.name === of.id ? '' : `  ${of.id}`}`))];
+  const lines = [strong(shown(`${of.name}${of.id === null || of.name === of.id ? '' : `  ${of.id}`}`))];
   if (figures.length === 0) lines.push('', 'There is no such figure of it yet.');
   const drawn = new Set<string>();
   for (const figure of figures) {

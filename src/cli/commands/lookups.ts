@@ -73,7 +73,7 @@ function whole(text: string | undefined, option: string, most: number): number |
 }
 
 /** Costs as they were given: `10` for any volume, `SERIES=30` for one series. */
-function costs(db: Db, given: readonly string[]): VolumeCost {
+export function costs(db: Db, given: readonly string[]): VolumeCost {
   let usual = 0;
   const ofSeries = new Map<string, number>();
   for (const text of given) {

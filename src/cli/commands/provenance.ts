@@ -1,7 +1,13 @@
 import type { Command } from 'commander';
 import { HeldbyError } from '../../errors.ts';
 import { aboutAnswer } from '../../inquiry/about.ts';
-import { type ChainAnswer, type ProvenanceAnswer, provenanceOf, USUAL_CHAINS } from '../../inquiry/provenance.ts';
+import {
+  type ChainAnswer,
+  MOST_CHAINS,
+  type ProvenanceAnswer,
+  provenanceOf,
+  USUAL_CHAINS,
+} from '../../inquiry/provenance.ts';
 import { axisFor, bar, yearLine } from '../bars.ts';
 import { actNumber, asking, type CommonOptions, type Context, widthOf } from '../context.ts';
 import { common, example, optionsOf, printAnswer } from '../options.ts';
@@ -31,8 +37,6 @@ export function register(program: Command, context: Context): void {
       });
     });
 }
-
-const MOST_CHAINS = 1000;
 
 function chainsWanted(text: string | undefined): number {
   if (text === undefined) return USUAL_CHAINS;
