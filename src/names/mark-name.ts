@@ -56,8 +56,17 @@ function takeLead(words: readonly MarkWord[]): void {
 export const POSSESSIVE = /[^\s.'’]['’]s$/i;
 const ESQUIRE = /^esq/;
 
+/** "J. & M. Holt", "J. & M. H.": two of one surname, of whom the first is read. */
+function firstOfTwo(run: readonly MarkWord[]): readonly MarkWord[] {
+  const sign = run.findIndex(({ text }) => ['&', 'and'].includes(text));
+  const [before, behind] = [run.slice(0, sign), run.slice(sign + 1)];
+  const areTwo = sign > 0 && behind.length > 1 && areForenames([...before, ...behind.slice(0, 1)]);
+  return areTwo && !before.some(({ text }) => isTitle(text)) ? [...before, ...behind.slice(1)] : run;
+}
+
 /** What of a run can be the name. */
-function cut(run: readonly MarkWord[]): readonly MarkWord[] {
+function cut(written: readonly MarkWord[]): readonly MarkWord[] {
+  const run = firstOfTwo(written);
   const firm = run.findIndex(({ text }, at) => at > 0 && text === '&');
   const whence = run.findIndex(({ key }, at) => at > 0 && data.place.includes(key) && !isPeer(run[at - 1]));
   const owner = run.findIndex(({ text }) => POSSESSIVE.test(text));
