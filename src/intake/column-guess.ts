@@ -29,9 +29,10 @@ export function guessColumns(headers: readonly string[], wanted: readonly ListFi
   return guesses.filter(({ field }) => field !== 'forenames' || hasSurname);
 }
 
-/** `Surname & Initials`, `Page no.`, `Officer’s name` in small letters, without points and possessives. */
+/** `Surname & Initials`, `Page no.`, `Officer’s name`, `Iſſue` in small letters, without points and possessives. */
 const inPlainWords = (header: string): string =>
   header
+    .replaceAll('ſ', 's')
     .toLowerCase()
     .replaceAll(/['’]s\b/g, '')
     .replaceAll('&', ' and ')

@@ -262,6 +262,20 @@ describe('columns of other names', () => {
     expect(place.run('import', 'a.csv', ...series, '--map', 'corps=Regt.').status).toBe(0);
   });
 
+  test('of a ship list with the long s are guessed', () => {
+    const text = 'Iſſue of,Corrected to,Officer’s Name,Rank,"Ship, &c."\n1811,1 Jan. 1811,"Holt, Jno.",Lieut.,Gannet\n';
+    const answer = place.json(
+      'import',
+      file('ships.csv', text),
+      '--series',
+      'Sea List',
+      '--service',
+      'navy',
+      '--dry-run',
+    );
+    expect(answer.guessed.map(({ field }: { field: string }) => field)).toEqual(['edition', 'as_at', 'name', 'corps']);
+  });
+
   test('that can mean several things are not guessed', () => {
     const vague = 'list,date,id,Surname and forenames,office\n1834,1834,1,Ferrand Julian,Lieut.\n';
     const refused = place.run('import', file('a.csv', vague), ...series);
