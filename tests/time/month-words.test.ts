@@ -4,6 +4,18 @@ import { shown } from './reading.ts';
 describe('months in four languages, abbreviated and numbered', () => {
   test.each<[text: string, month: string]>([
     ['Jan.', '01'],
+    ['Januʸ', '01'],
+    ['Februʸ', '02'],
+    ['Mch.', '03'],
+    ['Augst', '08'],
+    ['Septembʳ', '09'],
+    ['Septbr', '09'],
+    ['Octobʳ', '10'],
+    ['Octbr', '10'],
+    ['Novemʳ', '11'],
+    ['Novbr', '11'],
+    ['Decemʳ', '12'],
+    ['Decbr', '12'],
     ['Janʸ', '01'],
     ['Januarii', '01'],
     ['janvier', '01'],
