@@ -1,11 +1,13 @@
-import { compile } from '../../names/compiled-pattern.ts';
-import { HALF_BITS } from '../../names/letter-costs.ts';
-import { letterCost } from '../../names/letter-rows.ts';
+import { nameForms } from '../../names/name-forms.ts';
 import { type Pattern, patternFrom } from '../../names/pattern.ts';
+import { surnameCost } from '../../names/surname-cost.ts';
 import { FEW_LETTERS_BITS } from './forename-table.ts';
 
 /** Bits within which two spellings are no more than that; a letter missing, other or added is beyond. */
 const SPELLING_BITS = 7;
+
+/** One element of a compound name is another name. */
+const LIMITS = { elementBits: Number.POSITIVE_INFINITY, limitBits: FEW_LETTERS_BITS };
 
 /** For each surname those that a slip of the pen or of the printer turns it into, as rows of one table. */
 export type NearSurnames = {
@@ -26,7 +28,8 @@ export function nearness(near: NearSurnames, a: number, b: number): number {
 
 /**
  * Pairs are found by what is left of each name when one letter is left out: two names that are one step apart have one of
- * these in common, and so have two with neighbours changed. Then the costs of the letters decide.
+ * these in common, and so have two with neighbours changed. Mc, Mac and M', and a name with and without its particle, are
+ * each looked for in every spelling. Then the costs of the letters decide.
  * @see Mor and Fraenkel, "A Hash Code Method for Detecting and Correcting Spelling Errors", Communications of the ACM 25
  * (1982): dictionaries of words with letters left out.
  */
@@ -39,16 +42,19 @@ export function nearSurnames(surnames: readonly string[]): NearSurnames {
   };
   for (const [number, name] of surnames.entries()) {
     if (name === '') continue;
-    const letters = name.replace(/[^\p{L}\p{N}]/gu, '');
-    put(letters, number);
-    for (let at = 0; at < letters.length; at++) put(letters.slice(0, at) + letters.slice(at + 1), number);
+    for (const { text, kind } of nameForms(name)) {
+      if (kind !== 'whole' && kind !== 'respelt') continue;
+      const letters = text.replace(/[^\p{L}\p{N}]/gu, '');
+      put(letters, number);
+      for (let at = 0; at < letters.length; at++) put(letters.slice(0, at) + letters.slice(at + 1), number);
+    }
   }
   const patterns = new Map<number, Pattern>();
   const levelOf = (a: number, b: number): number => {
     const pattern = patterns.get(a) ?? patternFrom(surnames[a] ?? '');
     patterns.set(a, pattern);
-    const cost = letterCost(compile(pattern), surnames[b] ?? '', FEW_LETTERS_BITS * HALF_BITS);
-    return cost > FEW_LETTERS_BITS * HALF_BITS ? 0 : cost <= SPELLING_BITS * HALF_BITS ? 1 : 2;
+    const bits = surnameCost(pattern, surnames[b] ?? '', LIMITS);
+    return bits > FEW_LETTERS_BITS ? 0 : bits <= SPELLING_BITS ? 1 : 2;
   };
   const pairs: { a: number; b: number; level: number }[] = [];
   const seen = new Set<number>();

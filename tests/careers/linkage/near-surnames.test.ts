@@ -14,6 +14,10 @@ const names = [
   'ferrand-holt',
   'mchenry',
   'm henry',
+  "m'henry",
+  'machenry',
+  'de lacy',
+  'lacy',
   'zouch',
   '',
 ];
@@ -28,6 +32,9 @@ test.each<[a: string, b: string, level: number]>([
   ['ferrand', 'fernand', 1],
   ['holt', 'hol', 2], // a letter missing
   ['ferrand', 'frerand', 2], // letters that changed places
+  ["m'henry", 'machenry', 1], // one prefix, written differently
+  ["m'henry", 'mchenry', 1],
+  ['de lacy', 'lacy', 1], // a particle left out
   ['ferrand', 'ferrand-holt', 0], // another name
   ['ferrand', 'zouch', 0],
 ])('%s and %s: %i', (a, b, level) => {
