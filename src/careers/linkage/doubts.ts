@@ -37,7 +37,8 @@ const uncertainty = (chance: number): number =>
 
 /**
  * The doubtful joins and separations, in the order of how many pairs of entries an answer would settle times how open it
- * is. A line that may belong elsewhere is asked for once, not for each of its joins.
+ * is. A line that may belong elsewhere is asked for once, not for each of its joins; two such lines that are joined to each
+ * other alone are one question, and the more open chance is told.
  */
 export function rankedDoubts(
   margins: Margins,
@@ -87,7 +88,10 @@ export function rankedDoubts(
     doubts.push({ tail, head, joined: false, chance: chanceOf(margin), settles, instead, source });
   }
   const weight = ({ chance, settles }: FoundDoubt): number => settles * uncertainty(chance);
-  return doubts.sort((a, b) => weight(b) - weight(a) || a.tail - b.tail || a.head - b.head);
+  const asked = new Set<string>();
+  return doubts
+    .sort((a, b) => weight(b) - weight(a) || a.tail - b.tail || a.head - b.head)
+    .filter(({ tail, head }) => asked.size < asked.add(`${tail} ${head}`).size);
 }
 
 /** Of what was found at several editions the likeliest. */

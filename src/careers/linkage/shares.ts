@@ -12,6 +12,10 @@ export type Shares = {
   readonly surname: Float64Array;
   /** Of all surnames near this one: at `surname * 2` other spellings, then those with a few letters different. */
   readonly near: Float64Array;
+  /**
+   * That a line has a suffix, times that another has this one: most lines have none, so that lines of one man agree in one
+   * no oftener than he has one.
+   */
   readonly suffix: Float64Array;
   readonly rank: Float64Array;
   readonly corps: Float64Array;
@@ -37,14 +41,15 @@ export function sharesOf(coded: Coded, near: NearSurnames, bearers: Float64Array
       nearSums[at] = (nearSums[at] as number) + (others[near.other[row] as number] as number);
     }
   const withSuffix = coded.suffix.reduce((total, suffix) => total + (suffix > 0 ? 1 : 0), 0);
+  const anySuffix = Math.log2(Math.max(withSuffix, LEAST) / Math.max(1, coded.count));
   return {
     surname: others.map((count) => Math.log2(count / all)),
     near: nearSums.map((count) => Math.log2(Math.max(count, LEAST) / all)),
-    suffix: valueShares(coded.suffix, coded.suffixCount),
+    suffix: valueShares(coded.suffix, coded.suffixCount).map((share) => share + anySuffix),
     rank: valueShares(coded.rank, coded.ranks.order.length),
     corps: valueShares(coded.corps, coded.corpsCount),
     dated: valueShares(coded.dated, coded.dates.spans.length),
-    namesake: Math.log2(Math.max(withSuffix, LEAST) / Math.max(1, coded.count) / Math.max(1, people)),
+    namesake: anySuffix - Math.log2(Math.max(1, people)),
   };
 }
 
