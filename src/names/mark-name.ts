@@ -56,12 +56,12 @@ function takeLead(words: readonly MarkWord[]): void {
 export const POSSESSIVE = /[^\s.'’]['’]s$/i;
 const ESQUIRE = /^esq/;
 
-/** "J. & M. Holt", "J. & M. H.": two of one surname, of whom the first is read. */
+/** "J. & M. Holt", "J. & M. H.", "J. & M. & R. Holt": several of one surname, of whom the first is read. */
 function firstOfTwo(run: readonly MarkWord[]): readonly MarkWord[] {
   const sign = run.findIndex(({ text }) => ['&', 'and'].includes(text));
   const [before, behind] = [run.slice(0, sign), run.slice(sign + 1)];
   const areTwo = sign > 0 && behind.length > 1 && areForenames([...before, ...behind.slice(0, 1)]);
-  return areTwo && !before.some(({ text }) => isTitle(text)) ? [...before, ...behind.slice(1)] : run;
+  return areTwo && !before.some(({ text }) => isTitle(text)) ? firstOfTwo([...before, ...behind.slice(1)]) : run;
 }
 
 /** What of a run can be the name. */
@@ -172,11 +172,15 @@ function partsOf(words: readonly MarkWord[], text: string): MarkName {
   // a run says nothing of forenames
   const known = forenames.filter((word) => word.typed !== '[---]' && !unlike.includes(word));
   return {
-    surname: surname.some(({ key }) => key !== '') ? withoutEnd(typedWords(surname)) : undefined,
+    surname: surname.some(({ key }) => key !== '') ? firstLetterOnly(withoutEnd(typedWords(surname))) : undefined,
     forenames: known.length > 0 ? typedWords(known) : undefined,
     until,
   };
 }
+
+/** "O'D.", "McT.": a prefix and the first letter of what follows it. */
+const firstLetterOnly = (surname: string): string =>
+  surname.replace(/^((?:O['’]|D['’]|M['’]|Mc|Mac|Fitz) ?[A-Z])\.?$/, '$1[---]');
 
 /** Without a possessive s, and without the point at the end of a line. */
 const withoutEnd = (typed: string): string =>

@@ -10,6 +10,7 @@ import { keyOf } from './characters.ts';
 import { isKnownForename } from './forename-forms.ts';
 import { takeBehindRank, takeBeside, takeForeignRank, takeGiver, takeListedRank } from './mark-bystanders.ts';
 import { takeName } from './mark-name.ts';
+import { plainMark } from './mark-plain.ts';
 import {
   keyNamesCorps,
   takeCorps,
@@ -80,6 +81,14 @@ export type MarkParts = {
  * @example readMark('Lieut. J. Ferr[..]d', { ladders }).surname === 'Ferr[..]d'
  */
 export function readMark(text: string, context: MarkContext, overrides: PartOverrides = {}): MarkParts {
+  const plain = plainMark(text);
+  if (plain.text === text) return readPlain(text, context, overrides);
+  // Of a crest alone nothing is left to read.
+  const parts = readPlain(plain.text.trim() === '' ? '[---]' : plain.text, context, overrides);
+  return { ...parts, reading: { ...parts.reading, text }, rest: [...plain.beside, ...parts.rest] };
+}
+
+function readPlain(text: string, context: MarkContext, overrides: PartOverrides): MarkParts {
   const { reading, words: read }: MarkText = markText(text);
   const words = withPoints(read, closed(context.ladders));
   const erased = words.filter(({ typed }) => /^⟦[^⟦⟧]*⟧$/.test(typed));
