@@ -9,6 +9,7 @@ import type {
   Notice,
   NoticeEvent,
 } from '../careers/evidence.ts';
+import { statusForCorps } from '../services/beside-rank.ts';
 import { corpsNamer, corpsResolver } from '../services/corps.ts';
 import { type Ladder, mainSteps, openRank } from '../services/ladder.ts';
 import type { Rank } from '../services/rank.ts';
@@ -82,6 +83,15 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     resolver.memo.set(signature, known);
     return known;
   };
+  const statusText = memo((id: number) => statusForCorps(String(corpsText(id))));
+  /** Where an entry has somebody, and how the post was held: no corps where its column says that there was no post. */
+  const held = (id: number | null, appointment: string | null, when: Span): Pick<ListedEntry, 'corps' | 'kind'> => {
+    const kind = (appointment ?? 'substantive') as ListedEntry['kind'];
+    const status = id === null ? undefined : statusText(id);
+    if (status !== undefined) return { corps: undefined, kind: kind === 'substantive' ? status : kind };
+    return { corps: id === null ? undefined : corps(id, when), kind };
+  };
+
   /** The keys of every corps that a title on an object can name, whenever that was. */
   const corpsNamed = (text: string): readonly string[] => {
     resolver ??= resolverOf(corpsRecords(db, date));
@@ -94,8 +104,7 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     key: row.key ?? undefined,
     edition: edition(row.edition_id),
     rank: rankListed(row.rank_id, edition(row.edition_id)),
-    corps: row.corps_id === null ? undefined : corps(row.corps_id, edition(row.edition_id).asAt.span),
-    kind: (row.appointment ?? 'substantive') as ListedEntry['kind'],
+    ...held(row.corps_id, row.appointment, edition(row.edition_id).asAt.span),
     dated: row.dated_id === null ? undefined : date(row.dated_id),
     page: row.page === null ? undefined : String(row.page),
   });
@@ -151,10 +160,10 @@ export function evidenceReader(db: Db, assumptions: Assumptions) {
     edition,
     rank,
     rankListed,
-    corps,
     date,
     entryOf,
     corpsNamed,
+    held,
     ladder,
     /** Everything that bears on the career of one person; `people`: the records that are found to be one. */
     careerOf(people: readonly number[]): CareerEvidence {

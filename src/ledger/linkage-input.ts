@@ -97,8 +97,7 @@ export function linkageSource(
       forenames,
       suffix,
       rank: read.rankListed(rankId, read.edition(editionId)),
-      corps: corpsId === null ? undefined : read.corps(corpsId, (editions[edition] as ListEdition).asAt),
-      kind: (appointment ?? 'substantive') as ListEntry['kind'],
+      ...read.held(corpsId, appointment, (editions[edition] as ListEdition).asAt),
       dated: datedId === null ? undefined : read.date(datedId),
       seniority: undefined, // seen in the order of the lines, when all of them are there
       person: bearer === null ? undefined : `p${bearer}`,

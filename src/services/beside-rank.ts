@@ -1,5 +1,5 @@
 import data from './data/beside-rank.json' with { type: 'json' };
-import { keyOf } from './rank-words.ts';
+import { keyOf, wordsOf } from './rank-words.ts';
 
 /** How an appointment was held, where it was not substantive. */
 export type BesideAppointment = 'brevet' | 'local' | 'temporary' | 'acting';
@@ -28,6 +28,20 @@ function tablesOnce(): Tables {
   }
   tables = { signs, letters: new Map(Object.entries(data.letters).map(([form, service]) => [keyOf(form), service])) };
   return tables;
+}
+
+const MAY_BE_STATUS = /^(?:h\b|half|½|ret|on h|R\.F\.P)/i;
+
+/**
+ * What stands in the column of a corps and is none: lists print "h.p." there of whoever has no post.
+ * @example statusForCorps('h.p.') === 'half-pay'
+ */
+export function statusForCorps(text: string): 'half-pay' | 'retired' | undefined {
+  if (!MAY_BE_STATUS.test(text)) return undefined;
+  const said = readBeside(wordsOf(text), { column: false, slashed: false });
+  return said?.service === undefined
+    ? said?.status.find((each) => each === 'half-pay' || each === 'retired')
+    : undefined;
 }
 
 /** The service that a key such as `rn` or `royalnavy` stands for. */
