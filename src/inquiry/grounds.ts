@@ -11,7 +11,6 @@ import { assumptionList } from './assumptions.ts';
 import type { WordsAsked } from './candidates.ts';
 import type { Whole } from './careers-found.ts';
 import { isEstimated } from './estimates.ts';
-import { furtherFigure, ruledOutFigure, unplacedFigure } from './grounds-beside-candidates.ts';
 import {
   type CareersFigure,
   careersFigure,
@@ -24,8 +23,8 @@ import { type ConflictCount, conflictAsked, conflictCount, freesFigure } from '.
 import { estimateFigure } from './grounds-estimates.ts';
 import { figureNamed, type Subject, USUAL } from './grounds-figures.ts';
 import { gainFigure, NO_COST, planFigure } from './grounds-lookups.ts';
-import type { MarkSubject } from './grounds-mark-subject.ts';
-import { asGround, type CandidateFigure, candidateFigure, windowFigure } from './grounds-marks.ts';
+import { markFigure } from './grounds-mark-figures.ts';
+import { asGround, candidateFigure, windowFigure } from './grounds-marks.ts';
 import { featureGrounds, type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
 import { concernOf, recordFigure } from './grounds-records.ts';
 import { isRoleFigure, roleOfObject } from './grounds-roles.ts';
@@ -41,8 +40,7 @@ import {
   tenureFigure,
 } from './grounds-tenures.ts';
 import { type Ground, ground } from './grounds-tree.ts';
-import { beyondFigure, roleFigure, unrecordedFigure } from './grounds-unrecorded.ts';
-import { varyFigure } from './grounds-vary.ts';
+import { unrecordedFigure } from './grounds-unrecorded.ts';
 import type { VolumeCost } from './lookup-subject.ts';
 import { objectDays } from './mark-dating.ts';
 
@@ -195,22 +193,13 @@ function reckoned(
       if (name === 'plan') return one(of, ({ db, reader }) => planFigure(db, of, whose, cost, reader));
       if (name === 'frees') return freesFound(situation, of, of, whose, one);
       if (name === 'conflicts') return one(of, (then) => conflictCount(then, of, 'count'));
-      return ofMark(
-        situation,
-        (then) => then.mark(subject.mark, between),
-        name,
-        whose,
-        (again) => one(of, again),
-      );
+      if (name === 'share' && whose === undefined && situation.mark(subject.mark, between).shares.nobodyFits) return [];
+      return one(of, (then) => markFigure(then.mark(subject.mark, between), name, whose));
     }
     case 'words':
-      return ofMark(
-        situation,
-        (then) => then.words(subject.words, between),
-        name,
-        whose,
-        (again) => one(subject.words.text, again),
-      );
+      if (name === 'share' && whose === undefined && situation.words(subject.words, between).shares.nobodyFits)
+        return [];
+      return one(subject.words.text, (then) => markFigure(then.words(subject.words, between), name, whose));
     case 'status':
       return one('status', ({ db, reader }) => statusFigure(db, name as StatusFigure, whose, reader));
     case 'object': {
@@ -272,32 +261,6 @@ function reckoned(
       if (name === 'frees') return freesOfRecord(situation, subject.id, one);
       return recordFound(subject.id, one);
   }
-}
-
-/** Figures of a mark that `candidates` prints, recorded or not. */
-function ofMark(
-  situation: Situation,
-  subject: (then: Situation) => MarkSubject,
-  name: string,
-  whose: string | undefined,
-  one: (again: Found['again']) => Found[],
-): Found[] {
-  if (name === 'window') return one((then) => windowFigure(subject(then)));
-  if (name === 'unrecorded' || name === 'expected') return one((then) => unrecordedFigure(subject(then), name));
-  if (name === 'noHolder') return one((then) => roleFigure(subject(then), undefined, then.reader));
-  if (name === 'role') return one((then) => roleFigure(subject(then), roleAsked(whose), then.reader));
-  if (name === 'further') return one((then) => furtherFigure(subject(then), whose));
-  if (name === 'ruledOut') return one((then) => ruledOutFigure(subject(then), whose));
-  if (name === 'unplaced') return one((then) => unplacedFigure(subject(then)));
-  if (name === 'vary') return one((then) => varyFigure(subject(then), whose));
-  if (name === 'beyond') return one((then) => beyondFigure(subject(then)));
-  if (name === 'share' && whose === undefined && subject(situation).shares.nobodyFits) return [];
-  return one((then) => candidateFigure(subject(then), name as CandidateFigure, whose));
-}
-
-function roleAsked(role: string | undefined): string {
-  if (role === undefined) throw new HeldbyError('USAGE', 'Which role?', 'Write: heldby grounds MARK role owner');
-  return role;
 }
 
 type One = (of: string, again: Found['again']) => Found[];
