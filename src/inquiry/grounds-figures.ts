@@ -3,6 +3,7 @@ import { HeldbyError } from '../errors.ts';
 import type { WordsAsked } from './candidates.ts';
 import { CAREERS_FIGURES, JOINED_FIGURES, type JoinedFigure } from './grounds-careers.ts';
 import { CONFLICT_COUNTS } from './grounds-conflicts.ts';
+import { HOLDER_FIGURES } from './grounds-holders.ts';
 import { CANDIDATE_FIGURES } from './grounds-marks.ts';
 import { MADE_FIGURES, PROVENANCE_FIGURES } from './grounds-objects.ts';
 import { ROLE_FIGURES } from './grounds-roles.ts';
@@ -91,7 +92,7 @@ export const FIGURES: Readonly<Record<Subject['is'], readonly FigureAbout[]>> = 
   status: Object.entries(STATUS_FIGURES).map(([name, each]) => ({ name, ...each })),
   object: [
     ...Object.entries(MADE_FIGURES).map(([name, about]) => ({ name, takes: '', about })),
-    { name: 'holder', takes: '[PERSON]', about: PROVENANCE_FIGURES.holder },
+    ...Object.entries(HOLDER_FIGURES).map(([name, about]) => ({ name, takes: '[PERSON]', about })),
     { name: 'chain', takes: '[NUMBER]', about: PROVENANCE_FIGURES.chain },
     { name: 'leftOut', takes: '', about: PROVENANCE_FIGURES.leftOut },
     { name: 'role', takes: '[MARK] [ROLE]', about: ROLE_FIGURES.role },

@@ -9,6 +9,7 @@ import type { MarkParts } from '../names/mark-parts.ts';
 import { limitBits, patternFrom } from '../names/pattern.ts';
 import type { CandidateAnswer } from './candidates.ts';
 import { spanInAnswer } from './days.ts';
+import { provisionalInWords, standsGrounds, standsInWords, wordingGrounds } from './grounds-conclusions.ts';
 import { contradictionGrounds } from './grounds-contradictions.ts';
 import { type MarkSubject, markGrounds } from './grounds-mark-subject.ts';
 import { featureGrounds, horizonGround } from './grounds-objects.ts';
@@ -69,7 +70,9 @@ export const CANDIDATE_FIGURES = {
   certainOverlap: 'days of the mark on which a candidate certainly was',
   relations: 'how the tenure can lie to the days of the mark',
   markedBetween: 'when the mark was put on, if by this candidate',
+  readAs: 'the reading of the mark that agrees with a candidate best',
   hangsOn: 'records without which the conclusion on a candidate does not stand',
+  robust: 'whether it stands without any one record',
   provisional: 'whether it rests on a choice among contradicting records',
   wording: 'how firmly it may be put',
 } as const;
@@ -111,7 +114,7 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
   const share = candidateAsked(subject, words);
   const { id, shares, reader } = subject;
   const position = shares.ranked.indexOf(share) + 1;
-  const tried = figure === 'hangsOn' || figure === 'wording' ? position : 0;
+  const tried = figure === 'hangsOn' || figure === 'robust' || figure === 'wording' ? position : 0;
   const answer = subject.candidates({ tried, wanted: position });
   const candidate = answer.candidates[position - 1] as CandidateAnswer;
   const name = candidate.person.name;
@@ -168,35 +171,30 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
         says: `if ${name} put the mark on, it was ${spanInWords(candidate.markedBetween)} (95 %)`,
         grounds: [window(), ...agreementGrounds(subject, share), ...posts()],
       };
-    case 'hangsOn':
+    case 'readAs':
       return {
-        value: candidate.hangsOn,
-        says:
-          candidate.hangsOn.length === 0
-            ? `the conclusion on ${name} stands without any one record`
-            : `without any one of these the share of ${name} falls to half or less`,
-        grounds: [...candidate.hangsOn.map((id) => reader.record(id)), reader.assumption('hang.ratio')],
+        value: candidate.readAs,
+        says: `${name} agrees best with “${readingOf(subject, share).text}”`,
+        grounds: agreementGrounds(subject, share),
+      };
+    case 'hangsOn':
+    case 'robust':
+      return {
+        value: candidate[figure],
+        says: standsInWords(name, candidate.hangsOn),
+        grounds: standsGrounds(candidate.hangsOn, reader),
       };
     case 'provisional':
       return {
         value: candidate.provisional,
-        says: candidate.provisional
-          ? `what is said of ${name} rests on a choice among contradicting records`
-          : `what is said of ${name} rests on no choice among contradicting records`,
+        says: provisionalInWords(name, candidate.provisional),
         grounds: posts(),
       };
     case 'wording':
       return {
         value: candidate.wording,
         says: `${name}: ${candidate.wording}`,
-        grounds: [
-          note(`the share is ${percent(candidate.share)}`),
-          ...(candidate.provisional ? [note('it is provisional, which drops it by one grade')] : []),
-          ...['wording.certain', 'wording.very', 'wording.probably', 'wording.possibly'].map((each) =>
-            reader.assumption(each),
-          ),
-          ...candidate.hangsOn.map((id) => ground('note', 'the conclusion hangs on', id, [reader.record(id)])),
-        ],
+        grounds: wordingGrounds(candidate, reader),
       };
   }
 }
@@ -208,11 +206,14 @@ function roleGrounds({ roles: weights, id, reader }: MarkSubject): Ground[] {
   return [ground('note', `the role of the mark is uncertain: ${roles}`, id, markGrounds({ id, reader }))];
 }
 
+const readingOf = ({ question: { readings } }: Pick<MarkSubject, 'question'>, { reading }: Share) =>
+  readings.find(({ id }) => id === reading) ?? readings[0];
+
 /** How the words of the mark, as they are best read for a candidate, agree with the name, rank, corps and place. */
 function agreementGrounds({ question, assumptions, reader, days }: MarkSubject, share: Share): Ground[] {
   const { readings } = question;
   const { bits } = share;
-  const reading = readings.find(({ id }) => id === share.reading) ?? readings[0];
+  const reading = readingOf({ question }, share);
   const { parts } = reading;
   const grounds: Ground[] = [];
   if (readings.length > 1)

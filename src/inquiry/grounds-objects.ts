@@ -1,11 +1,9 @@
 import { HeldbyError } from '../errors.ts';
-import { kindNamed } from '../ledger/kinds.ts';
 import type { ObjectRow } from '../ledger/marks.ts';
 import type { Db } from '../ledger/open.ts';
-import { personName, samePeople } from '../ledger/people.ts';
-import { resolveRef } from '../ledger/refs.ts';
 import { spanInAnswer } from './days.ts';
 import { contradictionGrounds } from './grounds-contradictions.ts';
+import { chainInWords, HOLDER_FIGURES, holderFigure, linkAssumptions } from './grounds-holders.ts';
 import type { Reckoned } from './grounds-tenures.ts';
 import { type Ground, type GroundsReader, ground, note, spanInWords } from './grounds-tree.ts';
 import { madeOf } from './made.ts';
@@ -80,10 +78,19 @@ export function madeFigure(
 }
 
 export const PROVENANCE_FIGURES = {
-  holder: 'the share of all successions in which a person, or "unrecorded", held it',
+  ...HOLDER_FIGURES,
   chain: 'a succession with its share, holders, days and gaps: 1 for the likeliest',
   leftOut: 'the share of the candidates who were not taken one by one, and at most',
 } as const;
+
+export const isProvenanceFigure = (name: string): name is keyof typeof PROVENANCE_FIGURES =>
+  Object.hasOwn(PROVENANCE_FIGURES, name);
+
+type ProvenanceGiven = {
+  /** How many successions were asked for: the more, the less is summed up instead of weighed. */
+  readonly chains: number | undefined;
+  readonly markGrounds: (mark: string, person: string | undefined) => Ground;
+};
 
 /** A figure of the succession of holders. */
 export function provenanceFigure(
@@ -91,11 +98,11 @@ export function provenanceFigure(
   object: ObjectRow,
   figure: keyof typeof PROVENANCE_FIGURES,
   words: string | undefined,
-  markGrounds: (mark: string, person: string | undefined) => Ground,
+  { chains, markGrounds }: ProvenanceGiven,
   reader: GroundsReader,
 ): Reckoned {
   const last = figure === 'chain' ? chainAsked(words, object) : 1;
-  const answer = provenanceOf(db, `o${object.id}`, Math.max(USUAL_CHAINS, last));
+  const answer = provenanceOf(db, `o${object.id}`, Math.max(chains ?? USUAL_CHAINS, last));
   const made = ground(
     'figure',
     `made ${answer.made.phrase}, with all its marks`,
@@ -117,38 +124,7 @@ export function provenanceFigure(
     };
   }
   if (figure === 'chain') return chainFigure(answer, last, object, made, markGrounds, reader);
-  const isUnrecorded = words?.toLowerCase() === 'unrecorded';
-  const person = words === undefined || isUnrecorded ? undefined : firstRecord(db, words);
-  const holder = answer.holders.find((each) =>
-    words === undefined ? true : isUnrecorded ? each.person === null : each.person?.id === person,
-  );
-  if (holder === undefined)
-    throw new HeldbyError(
-      'REFERENCE',
-      `No succession of ${object.ref} has ${isUnrecorded ? 'somebody unrecorded' : personName(db, Number(person?.slice(1))).name} as a holder.`,
-      `See them: heldby provenance ${object.ref}`,
-    );
-  const name = holder.person?.name ?? 'somebody unrecorded';
-  const id = holder.person?.id;
-  const held = answer.chains.flatMap(({ holders }) =>
-    holders.filter((each) => (each.person?.id ?? undefined) === id).map(({ mark }) => mark),
-  );
-  const inChains = answer.chains.filter(({ holders }) => holders.some((each) => (each.person?.id ?? undefined) === id));
-  return {
-    value: holder.share,
-    says: `${name} held ${object.ref} in ${(holder.share * 100).toFixed(1)} % of all successions by weight`,
-    grounds: [
-      made,
-      ...[...new Set(held)].map((mark) => markGrounds(mark, id)),
-      ...inChains.map((each) => chainGround(answer, answer.chains.indexOf(each), reader)),
-      ...linkAssumptions(reader),
-    ],
-  };
-}
-
-function firstRecord(db: Db, words: string): string {
-  const found = resolveRef(db, kindNamed('person'), words);
-  return `p${samePeople(db)(found)[0] ?? found}`;
+  return holderFigure(db, answer, object, figure, words, { made, markGrounds }, reader);
 }
 
 /** The place of a succession, as many as `provenance --chains` can tell. */
@@ -189,24 +165,3 @@ function chainFigure(
     ],
   };
 }
-
-const linkAssumptions = (reader: GroundsReader): Ground[] =>
-  ['chain.same', 'chain.kin', 'chain.surname'].map((name) => reader.assumption(name));
-
-const chainGround = (answer: ProvenanceAnswer, at: number, reader: GroundsReader): Ground =>
-  ground(
-    'figure',
-    chainInWords(answer, at),
-    null,
-    (answer.chains[at]?.holders ?? []).flatMap(({ kinships }) => kinships.map((id) => reader.record(id))),
-    answer.chains[at]?.share ?? null,
-  );
-
-const chainInWords = ({ chains }: ProvenanceAnswer, at: number): string => {
-  const chain = chains[at];
-  const holders = (chain?.holders ?? []).map(
-    ({ person, mark, link, from, to }) =>
-      `${person?.name ?? 'somebody unrecorded'} (${mark}, ${spanInWords({ from, to })}${link === null ? '' : `, ${link}`})`,
-  );
-  return `succession ${at + 1}, ${((chain?.share ?? 0) * 100).toFixed(1)} %: ${holders.join(', then ')}`;
-};

@@ -210,7 +210,7 @@ export function tenureFigure(
       };
     }
     case 'certain': {
-      const value = tenure.certain === undefined ? null : spanInAnswer(tenure.certain);
+      const value = tenure.certain === undefined || tenure.unsupported ? null : spanInAnswer(tenure.certain);
       return {
         value,
         says:

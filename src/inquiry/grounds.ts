@@ -10,7 +10,6 @@ import type { Span } from '../time/span.ts';
 import { assumptionList } from './assumptions.ts';
 import type { WordsAsked } from './candidates.ts';
 import type { Whole } from './careers-found.ts';
-import { isEstimated } from './estimates.ts';
 import {
   type CareersFigure,
   careersFigure,
@@ -25,12 +24,19 @@ import { figureNamed, type Subject, USUAL } from './grounds-figures.ts';
 import { gainFigure, NO_COST, planFigure } from './grounds-lookups.ts';
 import { markFigure } from './grounds-mark-figures.ts';
 import { asGround, candidateFigure, windowFigure } from './grounds-marks.ts';
-import { featureGrounds, type MadeFigure, madeFigure, provenanceFigure } from './grounds-objects.ts';
+import {
+  featureGrounds,
+  isProvenanceFigure,
+  type MadeFigure,
+  madeFigure,
+  provenanceFigure,
+} from './grounds-objects.ts';
 import { concernOf, recordFigure } from './grounds-records.ts';
 import { isRoleFigure, roleOfObject } from './grounds-roles.ts';
 import { isSearchesFigure, searchesFigure } from './grounds-searches.ts';
 import { markRow, objectRow, type Situation, situationOf } from './grounds-situation.ts';
 import { type StatusFigure, statusFigure } from './grounds-status.ts';
+import { type Given, refuseMisplaced, subjectNamed } from './grounds-subject.ts';
 import {
   postInWords,
   type Reckoned,
@@ -73,6 +79,8 @@ export type GroundsOptions = {
   readonly between?: Span | undefined;
   /** Of a plan of look-ups: what calling up a volume costs. */
   readonly cost?: VolumeCost | undefined;
+  /** Of an object: how many successions are told, as `provenance --chains` is asked. */
+  readonly chains?: number | undefined;
 };
 
 /**
@@ -84,20 +92,15 @@ export function groundsOf(
   db: Db,
   of: string | WordsAsked,
   figure: readonly string[],
-  { without = [], whole = 'by lines', between, cost = NO_COST }: GroundsOptions = {},
+  { without = [], whole = 'by lines', between, cost, chains }: GroundsOptions = {},
 ): GroundsAnswer {
   const subject: Subject = typeof of === 'string' ? subjectNamed(db, of) : { is: 'words', words: of };
-  if (between !== undefined && subject.is !== 'mark' && subject.is !== 'words')
-    throw new HeldbyError(
-      'USAGE',
-      'Days can be given for a mark only.',
-      'Leave out --between, or ask of a mark: heldby grounds m1 --between 1834 1838',
-    );
+  const given = { between, cost, chains };
+  refuseMisplaced(subject, given);
   const wanted =
     figure.length === 0 ? USUAL[subject.is].map((name) => ({ name, rest: [] })) : [figureNamed(subject, figure)];
   const ids = without.map((each) => resolveAny(db, each));
   const asked = situationOf(db, whole);
-  const given = { between, cost };
   const found = wanted.flatMap(({ name, rest }) => reckoned(asked, subject, name, rest, given));
   const named = subjectInAnswer(asked, subject);
   if (ids.length === 0)
@@ -126,45 +129,18 @@ function withoutThem(again: () => Reckoned | undefined): { value: unknown; says:
   }
 }
 
-const WHOLE_LEDGER = ['careers', 'conflicts', 'status'] as const;
-type WholeLedger = (typeof WHOLE_LEDGER)[number];
-
-function subjectNamed(db: Db, words: string): Subject {
-  const tenure = /^p([1-9]\d*)\.([1-9]\d*)$/.exec(words.trim());
-  if (tenure) return { is: 'tenure', person: Number(tenure[1]), place: Number(tenure[2]) };
-  if (assumptionList(db).some(({ name }) => name === words.trim()) || isEstimated(words.trim()))
-    return { is: 'assumption', name: words.trim() };
-  if (WHOLE_LEDGER.includes(words.trim() as WholeLedger)) return { is: words.trim() as WholeLedger };
-  const id = resolveAny(db, words);
-  const { kind, row } = parseId(id) as NonNullable<ReturnType<typeof parseId>>;
-  switch (kind.kind) {
-    case 'person':
-      return { is: 'person', person: row };
-    case 'entry':
-      return { is: 'entry', entry: id };
-    case 'mark':
-      return { is: 'mark', mark: row };
-    case 'object':
-      return { is: 'object', object: row };
-    default:
-      return { is: 'record', id };
-  }
-}
-
 type Found = {
   readonly answer: Omit<FigureAnswer, 'without'>;
   /** The same figure in another situation. */
   readonly again: (situation: Situation) => Reckoned | undefined;
 };
 
-type Given = { readonly between: Span | undefined; readonly cost: VolumeCost };
-
 function reckoned(
   situation: Situation,
   subject: Subject,
   name: string,
   rest: readonly string[],
-  { between, cost }: Given,
+  { between, cost = NO_COST, chains }: Given,
 ): Found[] {
   const figure = [name, ...rest].join(' ');
   const whose = rest.length === 0 ? undefined : rest.join(' ');
@@ -223,14 +199,14 @@ function reckoned(
             then.reader,
           ),
         );
-      if (name === 'holder' || name === 'chain' || name === 'leftOut')
+      if (isProvenanceFigure(name))
         return one(of, (then) =>
           provenanceFigure(
             then.db,
             objectRow(then.db, subject.object),
             name,
             whose,
-            (mark, person) => markGround(then, mark, person),
+            { chains, markGrounds: (mark, person) => markGround(then, mark, person) },
             then.reader,
           ),
         );

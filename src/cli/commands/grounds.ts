@@ -12,6 +12,7 @@ import { type Branch, tree } from '../tree.ts';
 import { wholeMeant } from '../whole-option.ts';
 import { spanBetween, type WordsOptions, wordsAsked } from './candidates.ts';
 import { costs } from './lookups.ts';
+import { chainsWanted } from './provenance.ts';
 
 type GroundsOptions = CommonOptions &
   WordsOptions & {
@@ -20,6 +21,7 @@ type GroundsOptions = CommonOptions &
     readonly whole?: string;
     readonly between?: readonly string[];
     readonly cost?: readonly string[];
+    readonly chains?: string;
   };
 
 const collect = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
@@ -58,6 +60,7 @@ export function register(program: Command, context: Context): void {
     .option('--corps <text>', 'for --text: the corps in it')
     .option('--place <text>', 'for --text: the place in it')
     .option('--cost <number>', 'of a plan: what calling up a volume costs, as for heldby lookups', collect as never)
+    .option('--chains <number>', 'of an object: how many successions are told, as for heldby provenance')
     .option('--depth <levels>', 'how many levels of the tree to draw')
     .option('--whole <editions>', 'as for heldby careers: which editions count as taken down whole (all, none)');
   common(command)
@@ -77,6 +80,7 @@ export function register(program: Command, context: Context): void {
         'heldby grounds m1 share --between 1834 1838',
         'heldby grounds --text "Lieut. J. Ferr[..]d" --between 1834 1838 share "Julian Peter Ferrand"',
         'heldby grounds 214 plan 3 --cost 10',
+        'heldby grounds 214 holder "Anne Holt" --chains 10',
         'heldby grounds status counts entries',
       ),
     )
@@ -94,6 +98,7 @@ export function register(program: Command, context: Context): void {
           whole: wholeMeant(options.whole),
           between: dates && spanBetween(dates),
           cost: options.cost && costs(db, options.cost),
+          chains: options.chains === undefined ? undefined : chainsWanted(options.chains),
         });
         if (options.json) printAnswer(context, db, { ...answer, about });
         else context.out(groundsInLines(answer, depth, context).join('\n'));

@@ -25,7 +25,11 @@ export function register(program: Command, context: Context): void {
     .action((words: string) => {
       const options = optionsOf<CommonOptions & { readonly chains?: string }>(command);
       return asking(context, options, (db) => {
-        const answer = provenanceOf(db, words, chainsWanted(options.chains));
+        const answer = provenanceOf(
+          db,
+          words,
+          options.chains === undefined ? USUAL_CHAINS : chainsWanted(options.chains),
+        );
         if (options.json) {
           const asOf = options.asOf === undefined ? undefined : actNumber(options.asOf);
           printAnswer(context, db, { ...answer, about: aboutAnswer(db, asOf) });
@@ -38,8 +42,8 @@ export function register(program: Command, context: Context): void {
     });
 }
 
-function chainsWanted(text: string | undefined): number {
-  if (text === undefined) return USUAL_CHAINS;
+/** As `--chains` says it. */
+export function chainsWanted(text: string): number {
   const wanted = /^\d{1,4}$/.test(text) ? Number(text) : 0;
   if (wanted < 1 || wanted > MOST_CHAINS)
     throw new HeldbyError(
