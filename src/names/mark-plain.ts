@@ -8,7 +8,7 @@ export type PlainMark = {
 
 /** What a cataloguer says of a mark in brackets, where it bears more than words. */
 const DESCRIBED =
-  /[[(]\s*(?:an?\s+|the\s+)?(?:engraved\s+|painted\s+)?(?:crest|arms|coat[- ]of[- ]arms|armorial|monogram|ci?ypher|cipher|device|badge|shield|coronet|seal|emblem)s?\b[^[\]()]*[\])]/gi;
+  /[[(]\s*(?:an?\s+|the\s+)?(?:engraved\s+|painted\s+)?(?:crest|arms|coat[- ]of[- ]arms|armorial|monogram|cipher|cypher|device|badge|shield|coronet|seal|emblem)s?\b[^[\]()]*[\])]/gi;
 
 /** "Mr. & Mrs. J. Holt", "Capt. J. and Lady Holt": whoever is told from another is not who is named. */
 const SPOUSE = /(?<=[\p{L}.]\s*)(?:&|\band\b|\bet\b)\s*(?:Mrs|Mistress|Madame|Mme|Lady|Frau)\b\.?(?=\s+\p{L})/giu;
