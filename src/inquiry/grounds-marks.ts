@@ -1,4 +1,5 @@
 import type { Share } from '../attribution/candidates.ts';
+import { gradeOf, isConclusion } from '../attribution/wording.ts';
 import { HeldbyError } from '../errors.ts';
 import { kindNamed } from '../ledger/kinds.ts';
 import { objectById } from '../ledger/marks.ts';
@@ -118,6 +119,7 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
   const answer = subject.candidates({ tried, wanted: position });
   const candidate = answer.candidates[position - 1] as CandidateAnswer;
   const name = candidate.person.name;
+  const concluded = isConclusion(gradeOf(candidate.share, candidate.provisional, subject.assumptions));
   const window = (): Ground => asGround(windowFigure(subject), id);
   const posts = (): Ground[] => postGrounds(subject, share);
   switch (figure) {
@@ -194,7 +196,7 @@ export function candidateFigure(subject: MarkSubject, figure: CandidateFigure, w
       return {
         value: candidate.wording,
         says: `${name}: ${candidate.wording}`,
-        grounds: wordingGrounds(candidate, reader),
+        grounds: wordingGrounds({ ...candidate, hangsOn: concluded ? candidate.hangsOn : [] }, reader),
       };
   }
 }

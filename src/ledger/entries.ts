@@ -242,18 +242,21 @@ export const unplacedEntries = (db: Db, surnameIds: readonly number[]): EntryRow
          SELECT entry_row FROM bearer WHERE surname_id IN (SELECT value FROM json_each(@ids)) AND person_id IS NULL)`,
   ).all({ ids: JSON.stringify(surnameIds) }) as EntryRow[];
 
+const LATEST_LINK = 'current_link AS l WHERE l.entry_id = coalesce(e.id, e.row) ORDER BY l.row DESC LIMIT 1';
+/** Who bears the entry `e` now, in SQL: by the latest decision, else as it was recorded. */
+export const BEARER_NOW = `iif(EXISTS (SELECT 1 FROM ${LATEST_LINK}), (SELECT l.person_id FROM ${LATEST_LINK}), e.person_id)`;
+
 /** The same as lines to be compared with a mark, without what else they say. */
 export function linesOfNobody(
   db: Db,
   surnameIds: readonly number[],
 ): { readonly id: number; readonly surname: number; readonly forenames: string | null }[] {
   const undecided = prepared(db, 'SELECT 1 FROM link LIMIT 1').get() === undefined;
-  const latest = 'current_link AS l WHERE l.entry_id = coalesce(e.id, e.row) ORDER BY l.row DESC LIMIT 1';
   return prepared(
     db,
     `SELECT coalesce(e.id, e.row) AS id, e.surname_id AS surname, n.forenames FROM json_each(?) AS wanted
        CROSS JOIN ${currentEntries(db)} AS e ON e.surname_id = wanted.value CROSS JOIN printed_name AS n ON n.id = e.name_id
-      WHERE ${undecided ? 'e.person_id IS NULL' : `iif(EXISTS (SELECT 1 FROM ${latest}), (SELECT l.person_id FROM ${latest}), e.person_id) IS NULL`}`,
+      WHERE ${undecided ? 'e.person_id' : BEARER_NOW} IS NULL`,
   ).all(JSON.stringify(surnameIds)) as { id: number; surname: number; forenames: string | null }[];
 }
 

@@ -1,3 +1,4 @@
+import { BEARER_NOW } from './entries.ts';
 import type { Kind } from './kind.ts';
 import { KINDS } from './kinds.ts';
 import type { Db } from './open.ts';
@@ -25,8 +26,7 @@ export function countsOfKinds(db: Db): KindCount[] {
   }));
 }
 
-const OF_NOBODY = `FROM current_entry AS e WHERE e.person_id IS NULL
-  AND NOT EXISTS (SELECT 1 FROM current_link AS l WHERE l.entry_id = coalesce(e.id, e.row) AND l.person_id IS NOT NULL)`;
+const OF_NOBODY = `FROM current_entry AS e WHERE ${BEARER_NOW} IS NULL`;
 
 /** Lines that nobody has been found for; undefined in a ledger too large to look them through. */
 export function unplacedCount(db: Db, entries: number): number | undefined {

@@ -43,6 +43,27 @@ test('a list without people says what comes next, and a question what it could n
   expect(place.run(...ask()).out.replaceAll(/\s+/g, ' ')).toContain('A line of such a name is nobody’s yet');
   place.json('undo');
   expect(place.json(...ask()).unplaced.count).toBe(0);
+
+  // Also one that was recorded with its bearer; and the ledger as a whole counts as the question does.
+  const added = [
+    'entry',
+    'add',
+    '1835',
+    '--person',
+    'p1',
+    '--name',
+    'John Tollerby',
+    '--rank',
+    'Lieut.',
+    '--page',
+    '9',
+  ];
+  const entry = place.json(...added).id;
+  const before = place.json().unplaced;
+  writeFileSync(place.path('off.jsonl'), JSON.stringify({ type: 'link', entry, person: null, why: 'another man' }));
+  place.json('import', 'off.jsonl');
+  expect(place.json(...ask()).unplaced).toEqual({ count: 1, entries: [entry] });
+  expect(place.json().unplaced).toBe(before + 1);
 });
 
 test('records say it too, unless the same file says whose an entry is', () => {
